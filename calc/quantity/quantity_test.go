@@ -1,0 +1,118 @@
+package quantity
+
+import (
+	"errors"
+	"math"
+	"testing"
+)
+
+func TestParseFor(t *testing.T) {
+	for _, c := range []struct {
+		dim   Dimension
+		text  string
+		si    float64
+		shown string
+	}{
+		{Length, "3.2 m", 3.2, "3.2 m"},
+		{Length, "16 ft 4 in", 4.9784, "16.33 ft"}, // 196 in * 25.4 mm, international yard and pound agreement 1959
+		{Length, "5 1/2 in", 0.1397, "5.5 in"},
+		{Length, "3/4 in", 0.01905, "0.75 in"},
+		{Length, "-3 cm", -0.03, "-3 cm"},
+		{Length, ".5m", 0.5, "0.5 m"},
+		{Length, "152.4mm", 0.1524, "152.4 mm"},
+		{Gauge, "18 AWG", 0.8230e-6, "18 AWG"}, // ASTM B258
+		{Gauge, "1/0 AWG", 53.475e-6, "0 AWG"},  // ASTM B258
+		{Gauge, "0.75 mm2", 0.75e-6, "0.75 mm2"},
+		{Density, "60/m", 60, "60/m"},
+		{Density, "18.3/ft", 60.04, "18.3/ft"},
+		{Voltage, "5 V", 5, "5 V"},
+		{Current, "450 mA", 0.45, "450 mA"},
+		{ResistancePerLength, "0.1 ohm/m", 0.1, "0.1 ohm/m"},
+		{Frequency, "40 Hz", 40, "40 Hz"},
+		{DataRate, "800 kHz", 800e3, "800 kHz"},
+		{Time, "280 us", 280e-6, "280 us"},
+		{Temperature, "25 degC", 25, "25 degC"},
+		{Temperature, "77 degF", 25, "77 degF"},
+		{Temperature, "-4 °F", -20, "-4 °F"},
+		{Share, "80 %", 0.8, "80 %"},
+		{Share, "80%", 0.8, "80 %"},
+		{SharePerDegree, "1 %/degF", 0.018, "1 %/degF"},
+		{PowerPerLength, "9 W/m", 9, "9 W/m"},
+		{Money, "21.50 EUR", 21.5, "21.5 EUR"},
+		{Money, "300 ISK", 300, "300 ISK"},
+	} {
+		q, err := ParseFor(c.dim, c.text)
+		if err != nil {
+			t.Errorf("%q: %v", c.text, err)
+			continue
+		}
+		if math.Abs(q.SI-c.si) > 2e-4*math.Abs(c.si) {
+			t.Errorf("%q = %g, want %g", c.text, q.SI, c.si)
+		}
+		if q.String() != c.shown {
+			t.Errorf("%q shows as %q, want %q", c.text, q.String(), c.shown)
+		}
+		back, err := ParseFor(c.dim, q.Exact())
+		if err != nil || !back.Equal(q) {
+			t.Errorf("%q: Exact %q does not come back: %v %v", c.text, q.Exact(), back, err)
+		}
+	}
+}
+
+func TestParseForRefuses(t *testing.T) {
+	for _, c := range []struct {
+		dim  Dimension
+		text string
+		kind error
+		says string
+	}{
+		{Length, "", ErrEmpty, `empty text where a length belongs, such as "3.2 m"`},
+		{Length, "3", ErrNoUnit, `3 has no unit; a length belongs here, such as "3.2 m"`},
+		{Length, "3 A", ErrDimension, `"3 A" is a current where a length belongs, such as "3.2 m"`},
+		{Current, "2 mm", ErrDimension, `"2 mm" is a length where a current belongs, such as "2.5 A"`},
+		{Length, "3,2 m", ErrNumber, `"3,2" in "3,2 m" is not a number: the decimal sign is a point (3.2)`},
+		{Length, "three m", ErrNumber, `"three m" is not a number with a unit, such as "3.2 m"`},
+		{Length, "3 qm", ErrUnknownUnit, `unknown unit "qm" in "3 qm"; a length is written in m, cm, mm, in, ft, yd or km`},
+		{Length, "1/0 m", ErrNumber, `"1/0" in "1/0 m" is not a number: a fraction needs a denominator other than 0`},
+		{Length, "4 in 16 ft", ErrNumber, `"4 in 16 ft": the parts of a compound value go from the larger unit to the smaller, without signs, such as "16 ft 4 in"`},
+		{Voltage, "5 V 2 mV", ErrNumber, `"5 V 2 mV" holds more than one number; only lengths and masses may be compound, such as "16 ft 4 in"`},
+		{Length, "1e300 m", ErrRange, `"1e300 m" is larger than anything a plan can hold`},
+		{Length, "1e999 m", ErrNumber, `"1e999" in "1e999 m" is not a number: too large or malformed`},
+		{Money, "3 ZZZ", ErrUnknownUnit, `unknown unit "ZZZ" in "3 ZZZ"; a price is written in EUR, USD, GBP, CHF, CAD, AUD, SEK, NOK, DKK, PLN, CZK or JPY`},
+	} {
+		_, err := ParseFor(c.dim, c.text)
+		if !errors.Is(err, c.kind) || err.Error() != c.says {
+			t.Errorf("%q: %v\n want %v: %s", c.text, err, c.kind, c.says)
+		}
+	}
+}
+
+func TestShow(t *testing.T) {
+	for _, c := range []struct {
+		dim  Dimension
+		si   float64
+		want string
+	}{
+		{Voltage, 3.7123, "3.71 V"}, {Voltage, 0.9163, "0.916 V"}, {Voltage, 0.0123, "12.3 mV"},
+		{Current, 0.02, "20 mA"}, {Current, 12.5, "12.5 A"}, {Length, 0.0167, "1.67 cm"}, {Length, 3.6, "3.6 m"},
+		{Share, 0.913, "91.3 %"}, {Time, 0.00678, "6.78 ms"}, {Length, 0.0009996, "1 mm"}, {Current, 0, "0 A"},
+	} {
+		if got := Show(c.dim, c.si); got != c.want {
+			t.Errorf("Show(%v, %g) = %q, want %q", c.dim, c.si, got, c.want)
+		}
+	}
+	if got := ShowAgainst(Current, 8.0004, 8); got != "8.0004 A" {
+		t.Errorf("ShowAgainst shows %q", got)
+	}
+}
+
+func FuzzParseFor(f *testing.F) {
+	f.Add("16 ft 4 in", 1)
+	f.Add("1/0 AWG", 2)
+	f.Fuzz(func(t *testing.T, s string, d int) {
+		dim := Dimension(1 + (d%20+20)%20)
+		if q, err := ParseFor(dim, s); err == nil && (math.IsNaN(q.SI) || math.IsInf(q.SI, 0) || q.Dim() != dim) {
+			t.Errorf("%q gave %v", s, q)
+		}
+	})
+}

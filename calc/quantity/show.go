@@ -1,0 +1,72 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+)
+
+// prefixes lists, for the dimensions that findings speak of, the units to
+// choose from: the first whose number is at least 1 is taken, else the last.
+var prefixes = map[Dimension][]string{
+	Length:      {"m", "cm", "mm"},
+	Current:     {"A", "mA"},
+	Voltage:     {"V", "mV"},
+	Resistance:  {"ohm", "mohm"},
+	Time:        {"s", "ms", "us"},
+	Power:       {"W"},
+	Frequency:   {"MHz", "kHz", "Hz"},
+	Mass:        {"kg", "g"},
+	Capacitance: {"uF"},
+}
+
+// Show writes an SI value of a dimension for a reader: three significant
+// digits, in the unit a maker would say.
+func Show(d Dimension, si float64) string { return show(d, si, 3) }
+
+func show(d Dimension, si float64, digits int) string {
+	symbols := prefixes[d]
+	if len(symbols) == 0 || si == 0 {
+		q := Of(d, si)
+		return Number(InUnit(si, q.Unit), digits) + glue(q.Unit.Symbol) + q.Unit.Symbol
+	}
+	var u Unit
+	for _, s := range symbols {
+		u = unitOf(d, s)
+		if least := 1.0; math.Abs(InUnit(si, u)) >= least*0.9995 {
+			break
+		}
+	}
+	// Volts and amperes read better as 0.92 V than as 920 mV.
+	if (d == Voltage || d == Current) && math.Abs(si) >= 0.0995 {
+		u = unitOf(d, symbols[0])
+	}
+	return Number(InUnit(si, u), digits) + glue(u.Symbol) + u.Symbol
+}
+
+// ShowAgainst writes a value with as many digits (three to seven) as it takes
+// to read differently from the limit it violates: 8.0004 A against 8 A.
+func ShowAgainst(d Dimension, got, limit float64) string {
+	for digits := 3; digits < 7; digits++ {
+		if g := show(d, got, digits); g != show(d, limit, digits) {
+			return g
+		}
+	}
+	return show(d, got, 7)
+}
+
+func unitOf(d Dimension, symbol string) Unit {
+	for _, u := range Units(d) {
+		if u.Symbol == symbol {
+			return u
+		}
+	}
+	return Unit{}
+}
+
+// Count writes "1 pixel", "216 pixels".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
