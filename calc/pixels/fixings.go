@@ -1,0 +1,38 @@
+package pixels
+
+import (
+	"fmt"
+	"math"
+)
+
+// EndInset is how far from each end of a run its first and last fixing sit, m:
+// near enough that the end does not sag, far enough that the whole clip holds
+// it. Common practice, no source.
+const EndInset = 0.025
+
+// Fixings are the places of clips along a run, m from its start: one EndInset
+// from each end and the others evenly between, no two further apart than
+// spacing, m. A run no longer than two insets gets one in its middle.
+func Fixings(length, spacing float64) ([]float64, error) {
+	if !(length > 0) || math.IsInf(length, 0) {
+		return nil, fmt.Errorf("length %g m is out of range: it must be more than 0", length)
+	}
+	if !(spacing > 0) || math.IsInf(spacing, 0) {
+		return nil, fmt.Errorf("spacing %g m is out of range: it must be more than 0", spacing)
+	}
+	span := length - 2*EndInset
+	if span <= 0 {
+		return []float64{length / 2}, nil
+	}
+	// A billionth off keeps a span that is a whole number of spacings from
+	// gaining a clip by rounding.
+	gaps := max(1, math.Ceil(span/spacing-1e-9))
+	if gaps+1 > MaxPixels {
+		return nil, fmt.Errorf("length %.4g m with a fixing each %.4g m takes %.4g fixings: at most %d", length, spacing, gaps+1, MaxPixels)
+	}
+	at := make([]float64, int(gaps)+1)
+	for i := range at {
+		at[i] = EndInset + span*float64(i)/gaps
+	}
+	return at, nil
+}
