@@ -1,0 +1,103 @@
+package wire
+
+import (
+	"fmt"
+	"math"
+)
+
+// rating is the current in A that a size may carry all day.
+type rating struct{ size, amps float64 }
+
+// The default ratings are the low end of what is published for small copper
+// wires, thick to thin. One 0.82 mm2 wire is rated from 2.3 A (transformer
+// winding rule) to 16 A (lone wire in open air), depending on who asks.
+var (
+	// 14 to 10 AWG: NFPA 70 (NEC) 240.4(D), the greatest overcurrent
+	// protection. 18 and 16 AWG: NFPA 70 table 402.5, fixture wires. 20 AWG
+	// and thinner have no building-code figure: NFPA 79 table 12.5.1 (from
+	// memory).
+	awgRatings = []rating{
+		{10, 30}, {12, 20}, {14, 15}, {16, 8}, {18, 6}, {20, 5}, {22, 3}, {24, 2}, {26, 1}, {28, 0.8}, {30, 0.5},
+	}
+
+	// 1.5 to 4 mm2: IEC 60204-1 table 6, method B2 (in conduit), 40 degC
+	// ambient, 70 degC conductor. Thinner: the AWG size at or just below.
+	metricRatings = []rating{
+		{4, 23}, {2.5, 17}, {1.5, 13}, {1, 8}, {0.75, 6}, {0.5, 5},
+	}
+)
+
+// BaseAmpacity returns the default continuous current in A of a conductor
+// before any correction for ambient temperature. A size that the table does
+// not list takes the figure of the next thinner one listed; metric sizes below
+// 0.5 mm2 that of the AWG size at or just below. Sizes thinner than 30 AWG
+// have no figure and give an error, and so does a gauge that Check refuses.
+//
+// The figures are for a single pair; bundles carry less.
+func BaseAmpacity(g Gauge) (amps float64, err error) {
+	if err := g.Check(); err != nil {
+		return 0, err
+	}
+	if !g.AWG {
+		for _, r := range metricRatings {
+			if g.Section >= r.size*1e-6*(1-closeArea) {
+				return r.amps, nil
+			}
+		}
+	}
+	for _, r := range awgRatings {
+		if g.Area() >= AWG(int(r.size)).Area()*(1-closeArea) {
+			return r.amps, nil
+		}
+	}
+	return 0, fmt.Errorf("wire: no ampacity is known for %s; the thinnest size with one is %s", g, AWG(30))
+}
+
+// InsulationTemperature is the conductor temperature in degC that ordinary PVC
+// insulation stands continuously (IEC 60204-1).
+const InsulationTemperature = 70
+
+// tableRise is the temperature rise in K that the default ratings allow: 40
+// to 70 degC in IEC 60204-1 table 6, 30 to 60 degC in the 60 degC columns that
+// NEC 240.4(D) and NFPA 79 stand on. One rise for both, so one factor serves.
+const tableRise = 30
+
+// AmbientFactor returns the share of the default ampacity that is left at an
+// ambient temperature, for insulation that stands insulationC:
+//
+//	f = sqrt((insulationC - ambientC) / 30 K), at most 1 and at least 0
+//
+// Heat grows with the square of the current, and the default ratings allow a
+// rise of 30 K. For 70 degC insulation this is the table of IEC 60204-1 for
+// ambients of 40 degC and above; below that the published factor rises to 1.15
+// and this one stays at 1, on the safe side. It fails for temperatures outside
+// -60 to 250 degC.
+func AmbientFactor(ambientC, insulationC float64) (float64, error) {
+	for _, t := range []float64{ambientC, insulationC} {
+		if !(t >= -60 && t <= 250) {
+			return 0, fmt.Errorf("wire: temperature %g degC is outside -60 to 250 degC", t)
+		}
+	}
+	return math.Min(1, heatFactor(ambientC, insulationC, insulationC-tableRise)), nil
+}
+
+// heatFactor returns the current, as a share of that at the base ambient
+// temperature, which heats a conductor to its limit at another ambient.
+func heatFactor(ambientC, limitC, baseC float64) float64 {
+	return math.Sqrt(math.Max(0, limitC-ambientC) / (limitC - baseC))
+}
+
+// Ampacity returns the current in A that a conductor with ordinary 70 degC
+// insulation may carry continuously: BaseAmpacity times AmbientFactor. At 70
+// degC and above it is 0. Errors are those of the two.
+func Ampacity(g Gauge, ambientC float64) (amps float64, err error) {
+	base, err := BaseAmpacity(g)
+	if err != nil {
+		return 0, err
+	}
+	factor, err := AmbientFactor(ambientC, InsulationTemperature)
+	if err != nil {
+		return 0, err
+	}
+	return base * factor, nil
+}

@@ -1,0 +1,128 @@
+// Package wire knows round copper conductors: their sizes, their resistance
+// and the current that they may carry.
+//
+// Lengths are metres, areas square metres, temperatures degrees Celsius,
+// resistances ohms. The figures help to plan; the code in force where the work
+// is done decides.
+package wire
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// Gauge is the size of a conductor. It is comparable, so == asks whether two
+// sizes were declared alike; the zero Gauge is no size and every function
+// refuses it.
+type Gauge struct {
+	AWG     bool    // the size is an American wire gauge number
+	Number  int     // the gauge number if AWG: 0 is 1/0, -1 is 2/0, -2 is 3/0, -3 is 4/0
+	Section float64 // the nominal cross section in m2 if not AWG
+}
+
+// AWG returns the American wire gauge n; 0 is 1/0, -1 is 2/0, -2 is 3/0 and
+// -3 is 4/0.
+func AWG(n int) Gauge { return Gauge{AWG: true, Number: n} }
+
+// Metric returns the metric size with a nominal cross section in m2.
+func Metric(section float64) Gauge { return Gauge{Section: section} }
+
+// The sizes that the functions of this package accept.
+const (
+	thickestAWG    = -3     // 4/0, ASTM B258
+	thinnestAWG    = 56     // ASTM B258
+	thinnestMetric = 1e-9   // m2; far below any lead
+	thickestMetric = 2.5e-3 // m2; the end of IEC 60228
+)
+
+// Check returns an error that names the size and the limit if the gauge is
+// outside 4/0 to 56 AWG or 0.001 to 2500 mm2.
+func (g Gauge) Check() error {
+	if g.AWG {
+		if g.Number < thickestAWG || g.Number > thinnestAWG {
+			return fmt.Errorf("wire: gauge %d is outside %s to %s", g.Number, AWG(thickestAWG), AWG(thinnestAWG))
+		}
+		return nil
+	}
+	if !(g.Section >= thinnestMetric && g.Section <= thickestMetric) {
+		return fmt.Errorf("wire: cross section %s is outside %s to %s", g, Metric(thinnestMetric), Metric(thickestMetric))
+	}
+	return nil
+}
+
+// Diameter returns the diameter in metres of a solid round conductor of this
+// size.
+//
+// For AWG n it is 0.005 in * 92^((36-n)/39), from 4/0 to 56 AWG (ASTM B258,
+// standard nominal diameters of AWG sizes); unlike the printed tables it is
+// not rounded to 0.1 mil.
+func (g Gauge) Diameter() float64 {
+	if !g.AWG {
+		return math.Sqrt(4 * g.Section / math.Pi)
+	}
+	const inch = 0.0254 // m, exact
+	return 0.005 * inch * math.Pow(92, float64(36-g.Number)/39)
+}
+
+// Area returns the cross section in m2: that of the diameter for AWG, the
+// nominal one for metric sizes.
+func (g Gauge) Area() float64 {
+	if !g.AWG {
+		return g.Section
+	}
+	d := g.Diameter()
+	return math.Pi / 4 * d * d
+}
+
+// String returns the size as the trade writes it: "18 AWG", "2/0 AWG",
+// "0.75 mm2".
+func (g Gauge) String() string {
+	switch {
+	case !g.AWG:
+		// The detour over text rids 0.75e-6 * 1e6 of its last binary digits.
+		return strconv.FormatFloat(g.Section*1e6, 'g', 6, 64) + " mm2"
+	case g.Number <= 0:
+		return fmt.Sprintf("%d/0 AWG", 1-g.Number)
+	}
+	return fmt.Sprintf("%d AWG", g.Number)
+}
+
+// standardAWG and standardMetric hold the sizes that leads are commonly sold
+// in, thin to thick (common practice, no source).
+var (
+	standardAWG    = []int{30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2}
+	standardMetric = []float64{0.14, 0.25, 0.34, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25} // mm2
+)
+
+// Standard returns the sizes that leads are commonly sold in, from thin to
+// thick: even AWG numbers, or metric cross sections.
+func Standard(awg bool) []Gauge {
+	var all []Gauge
+	if awg {
+		for _, n := range standardAWG {
+			all = append(all, AWG(n))
+		}
+		return all
+	}
+	for _, mm2 := range standardMetric {
+		all = append(all, Metric(mm2*1e-6))
+	}
+	return all
+}
+
+// Thicker returns the next thicker size of the same system that is commonly
+// sold, or false if there is none.
+func Thicker(g Gauge) (Gauge, bool) {
+	for _, next := range Standard(g.AWG) {
+		if next.Area() > g.Area()*(1+closeArea) {
+			return next, true
+		}
+	}
+	return Gauge{}, false
+}
+
+// closeArea is the share by which two cross sections may differ and still be
+// the same size: enough for the rounding of unit conversions, far less than
+// the step between sizes.
+const closeArea = 1e-6
