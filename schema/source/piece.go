@@ -1,0 +1,85 @@
+package source
+
+import (
+	"sync"
+
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+)
+
+// Piece is one stretch of a file parsed by itself: normally one top-level block with the comment lines directly above
+// it, and whatever follows it up to the next such block. It is immutable and shared by successive versions of the file,
+// so every offset in it is relative to its first byte. It is read when first asked for, and only once.
+type Piece struct {
+	data  []byte
+	parse func() parsed
+	lex   func() hclsyntax.Tokens
+
+	mu   sync.Mutex
+	memo map[any]func() any
+}
+
+type parsed struct {
+	body     *hclsyntax.Body
+	problems []Problem
+}
+
+func newPiece(data []byte) *Piece {
+	p := &Piece{data: data}
+	p.parse = sync.OnceValue(func() parsed {
+		f, _ := hclsyntax.ParseConfig(p.data, "", hcl.InitialPos)
+		return parsed{body: f.Body.(*hclsyntax.Body)}
+	})
+	p.lex = sync.OnceValue(func() hclsyntax.Tokens {
+		tokens, _ := hclsyntax.LexConfig(p.data, "", hcl.InitialPos)
+		return tokens
+	})
+	return p
+}
+
+// Bytes returns the bytes of the piece, which must not be changed.
+func (p *Piece) Bytes() []byte { return p.data }
+
+// Body returns the syntax tree; it is never nil and must not be changed. Its ranges have no file name, their Byte
+// values are relative to the piece, and so are their lines.
+//
+// In a piece with syntax errors the tree holds every statement that can be read once the broken ones are set aside. A
+// broken statement is present too, as far as it can be read alone: an attribute has its name and whatever part of its
+// value was there, a block without its closing brace has the lines that are indented below it. [Piece.Broken] tells
+// such values from sound ones. In a refused piece the tree is empty.
+func (p *Piece) Body() *hclsyntax.Body { return p.parse().body }
+
+// Problems returns the syntax errors by offset: at most one in a line and a few in a piece.
+func (p *Piece) Problems() []Problem { return p.parse().problems }
+
+// Broken reports whether a syntax error touches the bytes from start to end, so that no rule can rely on what was read
+// from them.
+func (p *Piece) Broken(start, end int) bool { return false }
+
+// Tokens returns the tokens of the piece, comments included, ending with an end-of-file token. Broken statements are
+// lexed by themselves, so that an open quote does not turn the lines after it into a string. It is empty for a piece
+// that was refused.
+func (p *Piece) Tokens() hclsyntax.Tokens { return p.lex() }
+
+// Memo returns the value kept in the piece under key, made by the first call. It is safe for concurrent use: callers
+// that ask for a value in the making wait for it, so make must not ask for its own key. Later stages hang their results
+// for a piece here, to have them again in every version of the file that shares it.
+func (p *Piece) Memo(key any, make func() any) any {
+	p.mu.Lock()
+	value, ok := p.memo[key]
+	if !ok {
+		if p.memo == nil {
+			p.memo = map[any]func() any{}
+		}
+		value = sync.OnceValue(make)
+		p.memo[key] = value
+	}
+	p.mu.Unlock()
+	return value()
+}
+
+// Span is a place in a piece. It stays valid in later versions of the file that share the piece.
+type Span struct {
+	Piece      *Piece
+	Start, End int
+}
