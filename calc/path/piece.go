@@ -1,6 +1,6 @@
 package path
 
-import "fmt"
+import "math"
 
 // Turn is the hand to which an arc bends as one travels along it.
 type Turn int
@@ -11,9 +11,27 @@ const (
 	Right
 )
 
+// sign is +1 to the left, -1 to the right.
+func (t Turn) sign() float64 {
+	if t == Right {
+		return -1
+	}
+	return 1
+}
+
 // Piece is one part of a path as it is described: Line, LineTo, Arc, ArcTo or
 // Curve. It begins where the part before it ended.
-type Piece interface{ isPiece() }
+type Piece interface {
+	// parts works the piece out from a place and a heading, and says where
+	// and at which heading it ends.
+	parts(from Point, heading float64) ([]part, pen, *Error)
+}
+
+// pen is where drawing has got to.
+type pen struct {
+	at      Point
+	heading float64 // degrees
+}
 
 // Line goes straight on along the present heading.
 type Line struct{ Length float64 } // m
@@ -39,29 +57,93 @@ type ArcTo struct {
 	Long   bool
 }
 
-// Curve is a smooth curve from the present place through further points. See
-// Smooth.
+// Curve is a smooth curve from the present place through further points. It
+// takes its first heading from the points, as Smooth does.
 type Curve struct{ Through []Point }
 
-func (Line) isPiece()   {}
-func (LineTo) isPiece() {}
-func (Arc) isPiece()    {}
-func (ArcTo) isPiece()  {}
-func (Curve) isPiece()  {}
-
-// Error says which part of a path cannot be built, and why.
-type Error struct {
-	Part   string  // "piece" in New, "point" in Polyline and Smooth, "" where the whole path is meant
-	Index  int     // of that part, counted from 0
-	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "shift" or "spacing"
-	Got    float64 // the figure, SI (degrees for angles)
-	Limit  float64 // the limit that it breaks, where there is one
-	Reason string
+func (l Line) parts(from Point, heading float64) ([]part, pen, *Error) {
+	if err := checkSize("length", l.Length, MinLength, "length"); err != nil {
+		return nil, pen{}, err
+	}
+	q := line{from: from, heading: heading, len: l.Length}
+	end, _ := q.at(l.Length)
+	return []part{q}, pen{end, heading}, nil
 }
 
-func (e *Error) Error() string {
-	if e.Part == "" {
-		return e.Reason
+func (l LineTo) parts(from Point, _ float64) ([]part, pen, *Error) {
+	if err := checkStep("to", from, l.To); err != nil {
+		return nil, pen{}, err
 	}
-	return fmt.Sprintf("%s %d: %s", e.Part, e.Index+1, e.Reason)
+	way := l.To.minus(from)
+	q := line{from: from, heading: way.heading(), len: way.norm()}
+	return []part{q}, pen{l.To, q.heading}, nil
+}
+
+func (a Arc) parts(from Point, heading float64) ([]part, pen, *Error) {
+	if err := checkArc(a.Radius, a.Turn); err != nil {
+		return nil, pen{}, err
+	}
+	if !(a.Sweep > 0 && a.Sweep <= 360) {
+		return nil, pen{}, &Error{Field: "sweep", Got: a.Sweep, Limit: 360,
+			Reason: "sweep " + degrees(a.Sweep) + " is out of range: above 0, at most 360 deg"}
+	}
+	q := newArc(from, heading, a.Radius, a.Sweep*a.Turn.sign())
+	if q.length() < MinLength {
+		return nil, pen{}, &Error{Field: "sweep", Got: a.Sweep, Limit: MinLength / a.Radius * degree,
+			Reason: "sweep " + degrees(a.Sweep) + " on a radius of " + metres(a.Radius) + " has no length"}
+	}
+	end, out := q.at(q.length())
+	if a.Sweep == 360 {
+		end = from
+	}
+	return []part{q}, pen{end, out}, nil
+}
+
+func (a ArcTo) parts(from Point, _ float64) ([]part, pen, *Error) {
+	if err := checkStep("to", from, a.To); err != nil {
+		return nil, pen{}, err
+	}
+	if err := checkArc(a.Radius, a.Turn); err != nil {
+		return nil, pen{}, err
+	}
+	chord := a.To.minus(from)
+	half := chord.norm() / 2
+	r := a.Radius
+	if half > r*(1+1e-9) {
+		return nil, pen{}, &Error{Field: "radius", Got: r, Limit: half,
+			Reason: "radius " + metresAgainst(r, roundUp(half)) + " is too small to reach a point " + metres(2*half) +
+				" away; the least radius that does is " + metres(roundUp(half))}
+	}
+	// Half the sweep is asin(half/r). Near a half circle it answers to the last
+	// digit of the figures, so one meant to be a half circle is made one.
+	sweep := 180.0
+	if half < r*(1-1e-13) {
+		sweep = 2 * math.Asin(half/r) * degree
+	} else {
+		r = half
+	}
+	if a.Long {
+		sweep = 360 - sweep
+	}
+	sweep *= a.Turn.sign()
+	// The chord's heading is that of the arc's middle.
+	q := newArc(from, chord.heading()-sweep/2, r, sweep)
+	return []part{q}, pen{a.To, q.heading + sweep}, nil
+}
+
+func (c Curve) parts(from Point, _ float64) ([]part, pen, *Error) {
+	if len(c.Through) == 0 {
+		return nil, pen{}, &Error{Field: "through", Limit: 1, Reason: "a curve needs at least one point to go to"}
+	}
+	points := append([]Point{from}, c.Through...)
+	for i := 1; i < len(points); i++ {
+		if err := checkStep("through", points[i-1], points[i]); err != nil {
+			err.Part, err.Index = "point", i-1
+			return nil, pen{}, err
+		}
+	}
+	parts := smooth(points)
+	last := parts[len(parts)-1]
+	_, out := last.at(last.length())
+	return parts, pen{points[len(points)-1], out}, nil
 }
