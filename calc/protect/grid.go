@@ -49,23 +49,31 @@ type Grid struct {
 	Loads      []Load
 }
 
+// mostAmps bounds limits and fuses: far above any supply, and low enough that
+// sums keep their digits.
+const mostAmps = 1e6
+
 // Check returns an error that names the first value out of range: a node that
-// does not exist, or a limit, fuse or ampacity that is negative or not finite.
+// does not exist, a limit or fuse outside 0 to 1e6 A, or an
+// ampacity that is negative. An ampacity that is not known may be infinite.
 func (g Grid) Check() error {
+	if g.Nodes < 0 {
+		return fmt.Errorf("protect: a grid cannot have %d nodes", g.Nodes)
+	}
 	node := func(what string, i, n int) error {
 		if n < 0 || n >= g.Nodes {
 			return fmt.Errorf("protect: %s %d refers to node %d; there are %d", what, i, n, g.Nodes)
 		}
 		return nil
 	}
-	current := func(what string, i int, quantity string, amps float64) error {
-		if !(amps >= 0) || math.IsInf(amps, 0) {
-			return fmt.Errorf("protect: %s %d has a %s of %g A; it must be finite and not negative", what, i, quantity, amps)
+	current := func(what string, i int, quantity string, amps, limit float64) error {
+		if !(amps >= 0 && amps <= limit) {
+			return fmt.Errorf("protect: %s %d has %s of %g A; the range is 0 to %g A", what, i, quantity, amps, limit)
 		}
 		return nil
 	}
 	for i, s := range g.Sources {
-		if err := firstError(node("source", i, s.Plus), node("source", i, s.Minus), current("source", i, "limit", s.Limit)); err != nil {
+		if err := firstError(node("source", i, s.Plus), node("source", i, s.Minus), current("source", i, "a limit", s.Limit, mostAmps)); err != nil {
 			return err
 		}
 	}
@@ -74,7 +82,7 @@ func (g Grid) Check() error {
 			return fmt.Errorf("protect: conductor %d has side %d; it must be plus or minus", i, c.Side)
 		}
 		if err := firstError(node("conductor", i, c.A), node("conductor", i, c.B),
-			current("conductor", i, "fuse", c.Fuse), current("conductor", i, "ampacity", c.Ampacity)); err != nil {
+			current("conductor", i, "a fuse", c.Fuse, mostAmps), current("conductor", i, "an ampacity", c.Ampacity, math.Inf(1))); err != nil {
 			return err
 		}
 	}

@@ -17,11 +17,37 @@ func (e Exposure) Through() []int { return e.in.through() }
 // Over reports whether the exposure of a conductor exceeds its ampacity.
 func (e Exposure) Over(c Conductor) bool { return e.Amps > c.Ampacity*(1+1e-9) }
 
-// Walk returns the exposure of each conductor of the grid. It fails if the grid
-// does not pass Check.
+// Walk returns the exposure of each conductor of the grid, in its order. It
+// fails if the grid does not pass Check.
+//
+// Plus conductor: a fault anywhere in it is fed from both its ends. The
+// exposure is the greater of the two currents that can arrive there, each the
+// greatest flow from all sources, within their limits, through the fuses of the
+// other plus conductors. Its own fuse, at its A end, bounds what enters at A
+// only. So two fused leads that feed a thin third add up, a lead in a ring is
+// judged from both its ends, and a run that is fed at both ends sees each fuse
+// between the feeds but their sum on a tail beyond them.
+//
+// Minus conductor: if removing it cuts its side in two, all that can return
+// through it counts, so three fused leads that share a return add up there. In
+// a ring of returns the worst single path counts: from a source through a load
+// and back through the conductor, with the least fuse or supply limit on it.
+// Both ways only sources and loads that return on this side of the grid count.
+//
+// Trees, which most plans are, cost time in proportion to their conductors.
+// Where plus conductors form rings, each conductor of a ring costs a search of
+// all the conductors that share rings with it; each minus conductor outside a
+// ring costs a search of the fuses near the loads behind it.
 func Walk(g Grid) ([]Exposure, error) {
 	if err := g.Check(); err != nil {
 		return nil, err
 	}
-	return make([]Exposure, len(g.Conductors)), nil
+	inflows := make([]*inflow, len(g.Conductors))
+	walkPlus(g, inflows)
+	walkMinus(g, inflows)
+	exposures := make([]Exposure, len(inflows))
+	for i, in := range inflows {
+		exposures[i] = Exposure{in.current(), in}
+	}
+	return exposures, nil
 }
