@@ -10,14 +10,14 @@ import (
 )
 
 // Limits of ANSI E1.31-2018, Lightweight streaming protocol for transport of
-// DMX512 using ACN.
+// DMX512 using ACN; section numbers from memory.
 const (
 	MinUniverse     = 1     // section 6.2.7
 	MaxUniverse     = 63999 // section 6.2.7
 	MaxSlot         = 512   // slots in a universe, counted from 1
-	HeaderBytes     = 126   // of a data packet before its slots, start code included (table 4-1)
+	HeaderBytes     = 126   // of a data packet before its slots, start code included (section 4)
 	PacketBytes     = HeaderBytes + MaxSlot
-	UDPPort         = 5568 // section 9.3.1, from memory
+	UDPPort         = 5568 // section 9.3.1; value from memory
 	DefaultPriority = 100  // section 6.2.3
 	MaxPriority     = 200  // section 6.2.3
 )
@@ -170,7 +170,7 @@ func Overlap(a, b []Span) []Shared {
 
 // Multicast is the IPv4 address to which a universe is sent:
 // 239.255.(universe div 256).(universe mod 256). Source: ANSI E1.31-2018,
-// section 9.3.1, table 9-10.
+// section 9.3.1 (number from memory).
 func Multicast(universe int) (netip.Addr, error) {
 	if universe < MinUniverse || universe > MaxUniverse {
 		return netip.Addr{}, fmt.Errorf("universe %d is out of range: %d to %d", universe, MinUniverse, MaxUniverse)

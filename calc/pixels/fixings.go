@@ -28,7 +28,8 @@ func Fixings(length, spacing float64) ([]float64, error) {
 	// gaining a clip by rounding.
 	gaps := max(1, math.Ceil(span/spacing-1e-9))
 	if gaps+1 > MaxPixels {
-		return nil, fmt.Errorf("length %.4g m with a fixing each %.4g m takes %.4g fixings: at most %d", length, spacing, gaps+1, MaxPixels)
+		return nil, fmt.Errorf("length %s with a fixing each %s takes %.7g fixings: at most %d",
+			metres(length), metres(spacing), gaps+1, MaxPixels)
 	}
 	at := make([]float64, int(gaps)+1)
 	for i := range at {

@@ -9,6 +9,8 @@ package pixels
 import (
 	"fmt"
 	"math"
+
+	"ohmstead/calc/quantity"
 )
 
 const (
@@ -80,11 +82,11 @@ func Fit(s Strip, length float64) (Run, error) {
 	cuts := length / s.Interval()
 	whole := math.Floor(cuts + Tolerance)
 	if whole < 1 {
-		return Run{}, fmt.Errorf("length %.4g m holds no whole cut interval: the shortest cut of this strip is %.4g m",
-			length, s.Interval())
+		return Run{}, fmt.Errorf("length %s holds no whole cut interval: the shortest cut of this strip is %s",
+			metresAgainst(length, s.Interval()), metres(s.Interval()))
 	}
 	if n := whole * float64(s.PerInterval()); n > MaxPixels {
-		return Run{}, fmt.Errorf("length %.4g m holds %.4g pixels: a run may have at most %d", length, n, MaxPixels)
+		return Run{}, fmt.Errorf("length %s holds %.7g pixels: a run may have at most %d", metres(length), n, MaxPixels)
 	}
 	r := Run{Strip: s, Length: length, Intervals: int(whole)}
 	r.Pixels = r.Intervals * s.PerInterval()
@@ -132,7 +134,7 @@ type Snap struct {
 func (r Run) Nearest(distance float64) (Snap, error) {
 	end := max(r.Length, r.Lower)
 	if !(distance >= 0 && distance <= end+Tolerance*r.Interval()) {
-		return Snap{}, fmt.Errorf("distance %.4g m is not on the run: 0 to %.4g m", distance, end)
+		return Snap{}, fmt.Errorf("distance %s is not on the run: 0 to %s", metresAgainst(distance, end), metres(end))
 	}
 	return r.snap(distance), nil
 }
@@ -156,3 +158,6 @@ func (r Run) snap(at float64) Snap {
 	s.Far = math.Abs(s.Moved) > r.Pitch()/4*(1+1e-9)
 	return s
 }
+
+func metres(v float64) string               { return quantity.Show(quantity.Length, v) }
+func metresAgainst(v, limit float64) string { return quantity.ShowAgainst(quantity.Length, v, limit) }

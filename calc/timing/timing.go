@@ -47,7 +47,7 @@ func (p Protocol) FrameTime(n int) (float64, error) {
 		return 0, err
 	}
 	if n < 0 || n > MaxPixels {
-		return 0, fmt.Errorf("%d pixels is out of range: 0 to %d", n, MaxPixels)
+		return 0, fmt.Errorf("%d pixels on one data line is out of range: at least 0, at most %d", n, MaxPixels)
 	}
 	return p.frameTime(n), nil
 }
