@@ -1,0 +1,533 @@
+package schema
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
+)
+
+// convert turns an expression into the value that an attribute wants. Where it
+// cannot, it reports why and returns false. Problems of inherited values (own
+// is false) are reported where they are written, not again.
+func (r *resolver) convert(a *Attr, v *Val, sc *scope, own bool) (any, bool) {
+	c := conversion{r: r, a: a, sc: sc, own: own}
+	return c.value(a.Kind, v)
+}
+
+// conversion is one attribute on its way to its typed value.
+type conversion struct {
+	r   *resolver
+	a   *Attr
+	sc  *scope
+	own bool
+	via []*LetValue // lets being followed
+	use *Val        // where the first of them was used
+}
+
+// fail reports a problem at v, or at the use of the let that led to it.
+func (c *conversion) fail(rule string, v *Val, format string, args ...any) *Problem {
+	if !c.own {
+		return &Problem{}
+	}
+	if c.use == nil {
+		return c.r.report(rule, v.At, format, args...)
+	}
+	p := c.r.report(rule, c.use.At, "%s", c.use.String()+" holds "+fmt.Sprintf(format, args...))
+	return p.related(v.At, "its value is written here")
+}
+
+func (c *conversion) value(k Kind, v *Val) (any, bool) {
+	v, done := c.follow(v)
+	defer done()
+	if v == nil {
+		return nil, false
+	}
+	if v.Kind == BadVal {
+		if v.Why != "" && c.own {
+			c.r.badValue(v, c.wants(k))
+		}
+		return nil, false
+	}
+	switch k {
+	case Text:
+		return c.text(v, k)
+	case Choice:
+		return c.choice(v)
+	case Integer:
+		return c.integer(v)
+	case Boolean:
+		if v.Kind != BoolVal {
+			return c.mismatch(v, k)
+		}
+		return v.Bool, true
+	case Measure:
+		return c.measure(v, c.a.Dim)
+	case Measures:
+		return list(c, v, k, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
+	case LetterMeasure:
+		return c.letters(v)
+	case LetterShare:
+		return c.shares(v)
+	case Coordinates:
+		return c.coordinates(v)
+	case Polyline:
+		return c.polyline(v)
+	case Reference:
+		return c.reference(v)
+	case References:
+		return list(c, v, k, func(x *Val) (*Run, bool) {
+			b, ok := c.reference(x)
+			run, isRun := b.(*Run)
+			return run, ok && isRun
+		})
+	case OrderedRuns:
+		return list(c, v, k, c.orderedRun)
+	case Place:
+		return c.point(v)
+	case Letters:
+		return c.channelOrder(v)
+	case Colour:
+		return c.colour(v)
+	case RuleNames:
+		return list(c, v, k, c.ruleName)
+	case Directories:
+		return list(c, v, k, func(x *Val) (Name, bool) {
+			s, ok := c.text(x, Text)
+			if !ok {
+				return Name{}, false
+			}
+			return Name{s.(string), x.At}, true
+		})
+	case Date:
+		return c.date(v)
+	case Enclosure:
+		return c.enclosure(v)
+	}
+	return nil, false
+}
+
+// wants says in words what a kind of value looks like.
+func (c *conversion) wants(k Kind) string {
+	switch k {
+	case Text:
+		return "text in quotes"
+	case Choice:
+		return "one of " + optionList(c.a.Choices)
+	case Integer:
+		return "a whole number without quotes"
+	case Boolean:
+		return "true or false"
+	case Measure:
+		return c.a.Dim.String() + " in quotes, such as " + c.a.Example
+	case Reference:
+		return "a reference such as " + c.a.Example
+	case Place:
+		return "a place such as " + c.a.Example
+	}
+	return "a value such as " + c.a.Example
+}
+
+func optionList(os []Option) string {
+	var out []string
+	for _, o := range os {
+		out = append(out, strconv.Quote(o.Value))
+	}
+	return strings.Join(out, ", ")
+}
+
+var valNames = map[ValKind]string{
+	TextVal: "text", NumberVal: "a bare number", BoolVal: "true or false", RefVal: "a reference",
+	ListVal: "a list", MapVal: "a map", CallVal: "a function call",
+}
+
+func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
+	p := c.fail(RuleValueKind, v, "%s is %s; %s takes %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.wants(k))
+	switch {
+	case v.Kind == TextVal && (k == Integer || k == Boolean || k == Reference || k == Place) && v.Text != "" && !strings.ContainsAny(v.Text, " \t\n\"{}"):
+		p.fix("Write "+v.Text+" without quotes", false, Edit{v.At, v.Text})
+	case v.Kind == NumberVal && (k == Text || k == Date):
+		p.fix("Write it in quotes", false, Edit{v.At, strconv.Quote(v.Text)})
+	case v.Kind == RefVal && (k == Text || k == Choice) && len(v.Steps) == 1:
+		p.fix("Write it in quotes", false, Edit{v.At, strconv.Quote(v.String())})
+	}
+	return nil, false
+}
+
+// clip keeps a quoted value short enough for a message.
+func clip(s string) string {
+	if i := strings.IndexByte(s, '\n'); i >= 0 {
+		s = s[:i] + " …"
+	}
+	if len(s) > 60 {
+		s = s[:57] + "…"
+	}
+	return s
+}
+
+func (r *resolver) badValue(v *Val, wants string) {
+	if v.Why != "" {
+		r.report(RuleValueKind, v.At, "%s is %s (%s belongs here)", clip(v.String()), v.Why, wants)
+	}
+}
+
+func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any, bool) {
+	if v.Kind != ListVal {
+		p := c.fail(RuleValueKind, v, "%s is %s; %s takes a list in brackets, such as %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.a.Example)
+		if v.Kind == TextVal || v.Kind == RefVal {
+			p.fix("Put it in brackets", true, Edit{v.At, "[" + v.String() + "]"})
+		}
+		return nil, false
+	}
+	if len(v.Items) > mostItems {
+		c.fail(RuleValueRange, v, "a list of %d items; at most %d are read", len(v.Items), mostItems)
+		return nil, false
+	}
+	out := make([]T, 0, len(v.Items))
+	ok := true
+	for _, x := range v.Items {
+		item, done := c.follow(x)
+		if item == nil {
+			ok = false
+			done()
+			continue
+		}
+		if item.Kind == BadVal {
+			c.r.badValue(item, "a value as in "+c.a.Example)
+			ok = false
+			done()
+			continue
+		}
+		t, good := each(item)
+		done()
+		if !good {
+			ok = false
+			continue
+		}
+		out = append(out, t)
+	}
+	return out, ok
+}
+
+// mostItems bounds lists: a drawing of more than this many points is not one.
+const mostItems = 10000
+
+func (c *conversion) text(v *Val, k Kind) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, k)
+	}
+	return v.Text, true
+}
+
+func (c *conversion) choice(v *Val) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, Choice)
+	}
+	var names []string
+	for _, o := range c.a.Choices {
+		if o.Value == v.Text {
+			return v.Text, true
+		}
+		names = append(names, o.Value)
+	}
+	p := c.fail(RuleValueUnknown, v, "%q is not a value of %s; it takes %s%s", v.Text, c.a.Name, optionList(c.a.Choices), suggestion(v.Text, names))
+	if best, ok := nearest(v.Text, names); ok {
+		p.fix("Write "+best, false, Edit{v.At, strconv.Quote(best)})
+	}
+	return nil, false
+}
+
+func (c *conversion) integer(v *Val) (any, bool) {
+	if v.Kind == CallVal {
+		return c.callInteger(v)
+	}
+	if v.Kind != NumberVal {
+		return c.mismatch(v, Integer)
+	}
+	if v.Number != float64(int64(v.Number)) || v.Number > 1e15 || v.Number < -1e15 {
+		c.fail(RuleValueKind, v, "%s is not a whole number; %s counts in whole numbers", clip(v.Text), c.a.Name)
+		return nil, false
+	}
+	if !c.a.allows(v.Number) {
+		c.fail(RuleValueRange, v, "%s is %s; it takes %s", c.a.Name, clip(v.Text), c.a.limits(quantity.Unit{}))
+		return nil, false
+	}
+	return int(v.Number), true
+}
+
+// measure reads a quantity and checks its range.
+func (c *conversion) measure(v *Val, dim quantity.Dimension) (Quantity, bool) {
+	q, ok := c.quantity(v, dim)
+	if !ok {
+		return q, false
+	}
+	if !c.a.allows(q.SI) {
+		p := c.fail(RuleValueRange, v, "%s is %s; it takes %s", c.a.Name, q, c.a.limits(q.Unit))
+		if q.SI < 0 && c.a.allows(-q.SI) {
+			p.fix("Write "+q.With(-q.SI).Exact(), false, Edit{v.At, strconv.Quote(q.With(-q.SI).Exact())})
+		}
+		return q, false
+	}
+	return q, true
+}
+
+// quantity reads a quantity of a dimension from text or a function.
+func (c *conversion) quantity(v *Val, dim quantity.Dimension) (Quantity, bool) {
+	v, done := c.follow(v)
+	defer done()
+	if v == nil {
+		return Quantity{}, false
+	}
+	switch v.Kind {
+	case TextVal:
+		q, err := quantity.ParseFor(dim, v.Text)
+		if err == nil {
+			return q, true
+		}
+		c.quantityError(v, dim, err)
+	case NumberVal:
+		p := c.fail(RuleUnitMissing, v, "%s is a bare number; %s belongs here, in quotes and with its unit, such as %q", clip(v.Text), dim, quantity.Example(dim))
+		c.offerUnits(p, v, v.Text, dim)
+	case CallVal:
+		return c.callQuantity(v, dim)
+	case BadVal:
+		c.r.badValue(v, dim.String())
+	default:
+		c.fail(RuleValueKind, v, "%s is %s where %s belongs, such as %q", clip(v.String()), valNames[v.Kind], dim, quantity.Example(dim))
+	}
+	return Quantity{}, false
+}
+
+func (c *conversion) offerUnits(p *Problem, v *Val, number string, dim quantity.Dimension) {
+	if c.use != nil || !c.own {
+		return
+	}
+	units := quantity.Units(dim)
+	for i, u := range units {
+		if i == 4 {
+			break
+		}
+		q := number + " " + u.Symbol
+		if strings.HasPrefix(u.Symbol, "/") {
+			q = number + u.Symbol
+		}
+		if _, err := quantity.ParseFor(dim, q); err == nil {
+			p.fix(fmt.Sprintf("Write %q", q), len(units) == 1, Edit{v.At, strconv.Quote(q)})
+		}
+	}
+}
+
+func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
+	var qe *quantity.Error
+	if !errors.As(err, &qe) {
+		return
+	}
+	rule := RuleValueKind
+	switch {
+	case errors.Is(err, quantity.ErrNoUnit):
+		rule = RuleUnitMissing
+	case errors.Is(err, quantity.ErrUnknownUnit):
+		rule = RuleUnitUnknown
+	case errors.Is(err, quantity.ErrDimension):
+		rule = RuleDimension
+	case errors.Is(err, quantity.ErrRange):
+		rule = RuleValueRange
+	}
+	p := c.fail(rule, v, "%s", qe.Message)
+	switch {
+	case rule == RuleUnitMissing:
+		c.offerUnits(p, v, qe.Number, dim)
+	case rule == RuleUnitUnknown:
+		var symbols []string
+		for _, u := range quantity.Units(dim) {
+			symbols = append(symbols, u.Symbol)
+		}
+		if best, ok := nearest(qe.Unit, symbols); ok && c.use == nil {
+			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), false, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
+		}
+	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
+		if point := strings.ReplaceAll(v.Text, ",", "."); point != v.Text {
+			if _, err := quantity.ParseFor(dim, point); err == nil {
+				p.fix(fmt.Sprintf("Write %q", point), true, Edit{v.At, strconv.Quote(point)})
+			}
+		}
+	}
+}
+
+func (c *conversion) letters(v *Val) (any, bool) {
+	if v.Kind != MapVal {
+		q, ok := c.measure(v, c.a.Dim)
+		return ByLetter{All: q}, ok
+	}
+	out := ByLetter{Letters: map[string]Quantity{}}
+	ok := true
+	for i, key := range v.Keys {
+		if !c.letter(key) {
+			ok = false
+			continue
+		}
+		q, good := c.measure(v.Items[i], c.a.Dim)
+		ok = ok && good
+		out.Letters[key.Text] = q
+	}
+	return out, ok
+}
+
+// channelLetters are the letters that a channel may have.
+const channelLetters = "RGBWCA"
+
+func (c *conversion) letter(key Name) bool {
+	if len(key.Text) == 1 && strings.Contains(channelLetters, key.Text) {
+		return true
+	}
+	c.fail(RuleValueUnknown, &Val{At: key.At}, "%q is not a channel letter; %s takes R, G, B, W, C and A", key.Text, c.a.Name)
+	return false
+}
+
+func (c *conversion) shares(v *Val) (any, bool) {
+	if v.Kind != MapVal {
+		return c.mismatch(v, LetterShare)
+	}
+	out := map[string]float64{}
+	ok := true
+	for i, key := range v.Keys {
+		if !c.letter(key) {
+			ok = false
+			continue
+		}
+		q, good := c.quantity(v.Items[i], quantity.Share)
+		if good && (q.SI < 0 || q.SI > 1) {
+			c.fail(RuleValueRange, v.Items[i], "%s is %s; a duty lies between 0 %% and 100 %%", key.Text, q)
+			good = false
+		}
+		ok = ok && good
+		out[key.Text] = q.SI
+	}
+	return out, ok
+}
+
+func (c *conversion) coordinates(v *Val) (XY, bool) {
+	if v.Kind != ListVal || len(v.Items) != 2 {
+		c.fail(RuleValueKind, v, "%s is not a place; write it as [right, up], such as [\"3 cm\", \"1 m\"]", clip(v.String()))
+		return XY{}, false
+	}
+	x, okx := c.quantity(v.Items[0], quantity.Length)
+	y, oky := c.quantity(v.Items[1], quantity.Length)
+	for i, q := range []Quantity{x, y} {
+		if q.SI > mostLength || q.SI < -mostLength {
+			c.fail(RuleValueRange, v.Items[i], "%s is farther than %g km", q, mostLength/1000.0)
+			return XY{}, false
+		}
+	}
+	return XY{x.SI, y.SI}, okx && oky
+}
+
+func (c *conversion) polyline(v *Val) (any, bool) {
+	x, ok := list(c, v, Polyline, func(x *Val) (XY, bool) { return c.coordinates(x) })
+	if !ok {
+		return nil, false
+	}
+	if len(x.([]XY)) < 2 {
+		c.fail(RuleValueKind, v, "%s needs at least two places", c.a.Name)
+		return nil, false
+	}
+	return x, true
+}
+
+func (c *conversion) channelOrder(v *Val) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, Letters)
+	}
+	seen := map[rune]bool{}
+	for _, l := range v.Text {
+		if !strings.ContainsRune(channelLetters, l) || seen[l] {
+			c.fail(RuleValueUnknown, v, "%q is not an order of channels; each of R, G, B, W, C, A stands in it at most once, such as \"GRB\" or \"GRBW\"", v.Text)
+			return nil, false
+		}
+		seen[l] = true
+	}
+	if len(seen) == 0 {
+		c.fail(RuleValueUnknown, v, "an empty order of channels; write for example \"GRB\"")
+		return nil, false
+	}
+	return v.Text, true
+}
+
+var hexColour = regexp.MustCompile(`^#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})$`)
+
+func (c *conversion) colour(v *Val) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, Colour)
+	}
+	m := hexColour.FindStringSubmatch(v.Text)
+	if m == nil {
+		c.fail(RuleValueUnknown, v, "%q is not a colour; write # and six hexadecimal digits, such as \"#ffb070\"", clip(v.Text))
+		return nil, false
+	}
+	h := m[1]
+	if len(h) == 3 {
+		h = string([]byte{h[0], h[0], h[1], h[1], h[2], h[2]})
+	}
+	n, _ := strconv.ParseUint(h, 16, 32)
+	return RGB{float64(n>>16&255) / 255, float64(n>>8&255) / 255, float64(n&255) / 255}, true
+}
+
+func (c *conversion) ruleName(v *Val) (Name, bool) {
+	switch {
+	case v.Kind == TextVal:
+		return Name{v.Text, v.At}, true
+	case v.Kind == RefVal && len(v.Steps) == 1:
+		return Name{v.Steps[0].Name, v.At}, true
+	}
+	c.fail(RuleValueKind, v, "%s is %s; a rule is named in quotes, such as \"rate-low\"", clip(v.String()), valNames[v.Kind])
+	return Name{}, false
+}
+
+func (c *conversion) date(v *Val) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, Date)
+	}
+	if _, err := time.Parse(time.DateOnly, v.Text); err != nil {
+		c.fail(RuleValueUnknown, v, "%q is not a day; write year, month, day, such as \"2026-05-01\"", clip(v.Text))
+		return nil, false
+	}
+	return v.Text, true
+}
+
+var ipCode = regexp.MustCompile(`^IP[0-6X][0-9X]K?$`)
+
+func (c *conversion) enclosure(v *Val) (any, bool) {
+	if v.Kind != TextVal {
+		return c.mismatch(v, Enclosure)
+	}
+	if !ipCode.MatchString(v.Text) {
+		c.fail(RuleValueUnknown, v, "%q is not a protection class; IEC 60529 writes IP and two digits, such as \"IP67\"", clip(v.Text))
+		return nil, false
+	}
+	return v.Text, true
+}
+
+// readDefault reads a declared default.
+func readDefault(a *Attr) (any, error) {
+	text := source.NewText("default", []byte("x = "+a.Default+"\n"))
+	f := source.Parse(text)
+	r := newResolver("", InPlan)
+	for _, p := range f.Pieces {
+		for _, n := range nodesOf(p) {
+			if i := slices.IndexFunc(n.Assigns, func(as *Assign) bool { return as.Name == "x" }); i >= 0 {
+				v, ok := r.convert(a, n.Assigns[i].Val, r.scope, true)
+				if !ok {
+					return nil, errors.New(r.plan.Problems[0].Message)
+				}
+				return v, nil
+			}
+		}
+	}
+	return nil, fmt.Errorf("cannot read %s", a.Default)
+}

@@ -1,0 +1,341 @@
+package schema
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"ohmstead/schema/source"
+)
+
+// Fetch reads the plan files of a directory below the workspace root; the
+// caller does the reading and may keep parsed files.
+type Fetch func(dir string) ([]*source.File, error)
+
+// Decode makes the plan of a directory from its files. It never stops at an
+// error: every problem is reported at its place and the rest is usable.
+func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
+	r := newResolver(dir, InPlan)
+	r.plan.Files = files
+	for _, f := range files {
+		r.collect(f, InPlan)
+	}
+	r.stock(dir, fetch)
+	r.plan.index()
+	r.resolveAll()
+	r.countPlans()
+	r.plan.sortProblems()
+	return r.plan
+}
+
+// resolver holds the state of one Decode.
+type resolver struct {
+	plan  *Plan
+	scope *scope
+	whole map[Block]*effective
+	going map[Block]bool // blocks whose likeness is being followed
+	heads []*PlanHead
+}
+
+// scope says what names mean where a value was written.
+type scope struct {
+	lets  map[string]*LetValue
+	named map[string]Block
+}
+
+func newResolver(dir string, home Home) *resolver {
+	p := &Plan{Dir: dir, named: map[string]Block{}, lets: map[string]*LetValue{}}
+	return &resolver{
+		plan:  p,
+		scope: &scope{lets: p.lets, named: p.named},
+		whole: map[Block]*effective{},
+		going: map[Block]bool{},
+	}
+}
+
+// collect files the blocks of one file under their names.
+func (r *resolver) collect(f *source.File, home Home) {
+	if f.Refused() != nil {
+		r.report(RuleTooLarge, source.Span{}, "%s: %s: %s", f.Text.Path(), f.Refused().Summary, f.Refused().Detail)
+		return
+	}
+	for _, p := range f.Pieces {
+		if home != InCatalogue {
+			for _, sp := range p.Problems() {
+				r.report(RuleSyntax, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", join(sp.Summary, sp.Detail))
+			}
+		}
+		for _, n := range nodesOf(p) {
+			r.collectNode(n, home)
+		}
+	}
+}
+
+func join(summary, detail string) string {
+	summary = strings.TrimSuffix(summary, ".")
+	if detail == "" {
+		return summary
+	}
+	return summary + ": " + detail
+}
+
+func (r *resolver) collectNode(n *Node, home Home) {
+	if n.Type == "" {
+		for _, a := range n.Assigns {
+			r.report(RuleBlockShape, a.NameAt, "%s stands outside of any block; attributes belong between the braces of a block", a.Name)
+		}
+		return
+	}
+	t, ok := TypeNamed(n.Type)
+	if !ok {
+		r.unknownBlock(n, Language, "")
+		return
+	}
+	if home == InStock && !t.Part {
+		return // another plan's runs and leads are its own affair
+	}
+	h := Header{Type: t, Node: n, Home: home}
+	if !r.label(n, t) {
+		h.Broken = true
+	}
+	h.Name = n.Label()
+	b := t.form()
+	*b.header() = h
+	if head, ok := b.(*PlanHead); ok {
+		r.heads = append(r.heads, head)
+	}
+	if t == letType {
+		r.collectLet(n, home)
+		if home == InPlan {
+			r.plan.Blocks = append(r.plan.Blocks, b)
+		}
+		return
+	}
+	if t.Label == "" || t == planType {
+		for _, other := range append(slices.Clone(r.plan.Blocks), r.plan.Stock...) {
+			if o := other.header(); t.Once && t != planType && o.Type == t && o.Home == home {
+				r.report(RuleNameDuplicate, n.Head, "a second %s block; a plan has at most one", t.Name).
+					related(o.Head(), "the first one")
+			}
+		}
+		r.plan.keep(b)
+		return
+	}
+	id := t.Name + "." + h.Name
+	if home == InCatalogue {
+		id = h.Name
+	}
+	if first, dup := r.scope.named[id]; dup && h.Name != "" {
+		o := first.header()
+		if o.Home == home {
+			r.report(RuleNameDuplicate, n.Labels[0].At, "a second %s; the name is taken, give this one another", strings.Replace(id, ".", " ", 1)).
+				related(o.Head(), "the first one")
+		}
+		if o.Home <= home { // the plan's own wins over stock
+			if o.Home == home {
+				r.plan.keep(b)
+			}
+			return
+		}
+	}
+	if h.Name != "" {
+		r.scope.named[id] = b
+	}
+	r.plan.keep(b)
+}
+
+// label checks a block's labels against its declaration.
+func (r *resolver) label(n *Node, t *BlockType) bool {
+	switch {
+	case t.Label == "" && len(n.Labels) > 0:
+		r.report(RuleBlockShape, n.Labels[0].At, "%s takes no label; write %s { … }", t.Name, t.Name).
+			fix("Remove the label", true, Edit{source.Span{Piece: n.Piece(), Start: n.TypeAt.End, End: n.Head.End}, ""})
+	case t.Label != "" && len(n.Labels) == 0:
+		r.report(RuleBlockShape, n.TypeAt, "%s needs a %s in quotes, such as %s %q { … }", t.Name, t.Label, t.Name, sampleLabel(t))
+		return false
+	case len(n.Labels) > 1:
+		r.report(RuleBlockShape, n.Labels[1].At, "%s takes one label; %q is one too many", t.Name, n.Labels[1].Text)
+	case t.Label != "" && n.Label() == "":
+		r.report(RuleBlockShape, n.Labels[0].At, "an empty name; give the %s a %s, such as %q", t.Name, t.Label, sampleLabel(t))
+		return false
+	}
+	return true
+}
+
+func sampleLabel(t *BlockType) string {
+	if t.Label == "number" {
+		return "4"
+	}
+	return "main"
+}
+
+func (r *resolver) unknownBlock(n *Node, among []*BlockType, in string) {
+	var names []string
+	for _, t := range among {
+		names = append(names, t.Name)
+	}
+	where := "the language"
+	if in != "" {
+		where = in
+	}
+	p := r.report(RuleBlockUnknown, n.TypeAt, "%s has no block %q%s", where, n.Type, suggestion(n.Type, names))
+	if best, ok := nearest(n.Type, names); ok {
+		p.fix("Write "+best, false, Edit{n.TypeAt, best})
+	}
+	if in == "" {
+		for _, outer := range Language {
+			if _, ok := outer.Block(n.Type); ok {
+				p.Message = fmt.Sprintf("%s stands outside of a block; it belongs between the braces of %s", n.Type, outer.Name)
+			}
+		}
+	}
+}
+
+func (r *resolver) collectLet(n *Node, home Home) {
+	for _, a := range n.Assigns {
+		v := &LetValue{Assign: a, Home: home}
+		if first, dup := r.scope.lets[a.Name]; dup {
+			if first.Home == home {
+				r.report(RuleNameDuplicate, a.NameAt, "a second let.%s; the name is taken, give this one another", a.Name).
+					related(first.NameAt, "the first one")
+			}
+			continue
+		}
+		r.scope.lets[a.Name] = v
+		r.plan.Lets = append(r.plan.Lets, v)
+	}
+	for _, c := range n.Blocks {
+		r.report(RuleBlockUnknown, c.TypeAt, "let holds only values, no blocks such as %q", c.Type)
+	}
+}
+
+// stock adds the files of the plan's stock directories, and of theirs.
+func (r *resolver) stock(dir string, fetch Fetch) {
+	trail := []string{path.Clean(dir)}
+	seen := map[string]bool{}
+	var add func(head *PlanHead, base string)
+	add = func(head *PlanHead, base string) {
+		a, ok := head.Node.Assign("stock")
+		if !ok {
+			return
+		}
+		for _, d := range r.directories(a.Val) {
+			target, why := stockPath(base, d.Text)
+			switch {
+			case why != "":
+				r.report(RuleStock, d.At, "stock %q %s", d.Text, why)
+				continue
+			case slices.Contains(trail, target):
+				r.report(RuleStock, d.At, "stock %q leads back to where it came from (%s); remove it here or there", d.Text, strings.Join(append(slices.Clone(trail), target), " -> "))
+				continue
+			case seen[target]:
+				continue
+			}
+			seen[target] = true
+			r.plan.StockDirs = append(r.plan.StockDirs, target)
+			if fetch == nil {
+				continue
+			}
+			files, err := fetch(target)
+			if err != nil {
+				r.report(RuleStock, d.At, "stock %q cannot be read: %v", d.Text, err)
+				continue
+			}
+			if len(files) == 0 {
+				r.report(RuleStock, d.At, "stock %q holds no *.ohm.hcl file; check the path, which counts from the plan's directory", d.Text)
+				continue
+			}
+			before := len(r.heads)
+			for _, f := range files {
+				r.plan.StockFiles = append(r.plan.StockFiles, f)
+				r.collect(f, InStock)
+				for _, p := range f.Pieces {
+					for _, n := range nodesOf(p) {
+						if n.Type == planType.Name {
+							r.heads = append(r.heads, &PlanHead{Header: Header{Type: planType, Node: n, Home: InStock}})
+						}
+					}
+				}
+			}
+			inner := slices.Clone(r.heads[before:])
+			r.heads = r.heads[:before]
+			trail = append(trail, target)
+			for _, h := range inner {
+				add(h, target)
+			}
+			trail = trail[:len(trail)-1]
+		}
+	}
+	for _, h := range slices.Clone(r.heads) {
+		add(h, dir)
+	}
+}
+
+// stockPath resolves a stock path below the workspace root, or says why not.
+func stockPath(base, written string) (target, why string) {
+	switch {
+	case strings.TrimSpace(written) == "":
+		return "", "is empty; name a directory, such as \"../workshop\""
+	case strings.Contains(written, "://"):
+		return "", "is a network address; only directories below the workspace can be stock"
+	case path.IsAbs(written) || strings.Contains(written, `\`) || len(written) > 1 && written[1] == ':':
+		return "", "is not a relative path with forward slashes, such as \"../workshop\""
+	case strings.ContainsRune(written, 0):
+		return "", "holds a zero byte"
+	}
+	target = path.Join(base, written)
+	if target == ".." || strings.HasPrefix(target, "../") {
+		return "", "lies outside of the workspace; stock stays inside it"
+	}
+	return target, ""
+}
+
+func (r *resolver) directories(v *Val) []Name {
+	var out []Name
+	if v.Kind != ListVal {
+		return nil // the conversion of the plan block reports it
+	}
+	for _, x := range v.Items {
+		if x.Kind == TextVal {
+			out = append(out, Name{x.Text, x.At})
+		}
+	}
+	return out
+}
+
+// countPlans reports a missing or second plan block.
+func (r *resolver) countPlans() {
+	var own []*PlanHead
+	for _, h := range r.heads {
+		if h.Home == InPlan {
+			own = append(own, h)
+		}
+	}
+	if len(own) == 0 {
+		at := source.Span{}
+		if len(r.plan.Files) > 0 && len(r.plan.Files[0].Pieces) > 0 {
+			at = source.Span{Piece: r.plan.Files[0].Pieces[0]}
+		}
+		where := r.plan.Dir
+		if where == "" {
+			where = "."
+		}
+		p := r.report(RulePlanMissing, at, "no plan block in %s; one of its files says plan \"NAME\" { … }", where)
+		if at.Piece != nil {
+			p.fix("Add a plan block", false, Edit{at, fmt.Sprintf("plan %q {\n  title = \"\"\n}\n\n", nameFor(r.plan.Dir))})
+		}
+	}
+	for _, h := range own[min(1, len(own)):] {
+		r.report(RulePlanMissing, h.Head(), "a second plan block; all files of a directory are one plan, so it has one plan block").
+			related(own[0].Head(), "the first one")
+	}
+}
+
+func nameFor(dir string) string {
+	base := path.Base(dir)
+	if base == "." || base == "/" || base == "" {
+		return "plan"
+	}
+	return base
+}

@@ -1,0 +1,29 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Fixing holds a run to its surface.
+type Fixing struct {
+	Header
+	Kind    Value[string]   `attr:"kind"`
+	Spacing Value[Quantity] `attr:"spacing"`
+	Holds   Value[Quantity] `attr:"holds"`
+	Pack    Value[int]      `attr:"pack"`
+	Price   Value[Quantity] `attr:"price"`
+	Source  Value[string]   `attr:"source"`
+}
+
+var fixingType = &BlockType{
+	Name: "fixing", Label: "name", Part: true,
+	Doc:     "Describes what holds runs to a surface.",
+	Example: "fixing \"clip\" {\n  kind    = \"clip\"\n  spacing = \"40 cm\"\n  pack    = 10\n}",
+	Attrs: []Attr{
+		{Name: "kind", Kind: Choice, Required: true, Choices: []Option{{"clip", "clip that the diffuser snaps into"}, {"adhesive", "tape or glue"}, {"screw", "screwed through or with brackets"}, {"magnet", "magnets"}, {"tie", "cable ties"}, {"hook", "hooks or hangers"}}, Doc: "How it holds.", Example: `"clip"`},
+		{Name: "spacing", Kind: Measure, Dim: quantity.Length, Above: true, Most: 100, Doc: "Most distance between two.", Example: `"40 cm"`},
+		{Name: "holds", Kind: Measure, Dim: quantity.Mass, Above: true, Most: 1000, Doc: "Mass that one holds.", Example: `"500 g"`},
+		{Name: "pack", Kind: Integer, Default: "1", Least: 1, Most: 100000, Doc: "Pieces in one pack.", Example: "10"},
+		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one pack.", Example: `"4.50 EUR"`},
+		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"seller's sheet"`},
+	},
+	form: func() former { return new(Fixing) },
+}

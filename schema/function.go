@@ -1,0 +1,186 @@
+package schema
+
+import (
+	"math"
+	"strings"
+
+	"ohmstead/calc/quantity"
+)
+
+// Function is one of the language's functions on quantities.
+type Function struct {
+	Name   string
+	Params []Param
+	More   bool // the last parameter may be repeated
+	Doc    string
+	Detail string
+	apply  func(args []float64) float64
+}
+
+// Param is a parameter of a function.
+type Param struct{ Name, Doc string }
+
+// Functions lists the language's functions. from_end, which turns a run round
+// in an order, is listed for its documentation and is not computed here.
+var Functions = []Function{
+	{Name: "sum", Params: []Param{{"value", "a quantity"}}, More: true, Doc: "Adds quantities of one dimension.", Detail: `sum("90 cm", let.gap)`,
+		apply: func(xs []float64) float64 {
+			t := 0.0
+			for _, x := range xs {
+				t += x
+			}
+			return t
+		}},
+	{Name: "difference", Params: []Param{{"from", "a quantity"}, {"less", "what is taken away"}}, More: true, Doc: "Takes the later quantities away from the first.", Detail: `difference("2 m", let.gap)`,
+		apply: func(xs []float64) float64 {
+			t := xs[0]
+			for _, x := range xs[1:] {
+				t -= x
+			}
+			return t
+		}},
+	{Name: "scale", Params: []Param{{"value", "a quantity"}, {"factor", "a plain number or a share in percent"}}, Doc: "Multiplies a quantity by a number.", Detail: `scale(let.step, 3)`},
+	{Name: "least", Params: []Param{{"value", "a quantity"}}, More: true, Doc: "Picks the smallest of several quantities.", Detail: `least("5 m", let.span)`,
+		apply: func(xs []float64) float64 {
+			t := xs[0]
+			for _, x := range xs {
+				t = math.Min(t, x)
+			}
+			return t
+		}},
+	{Name: "greatest", Params: []Param{{"value", "a quantity"}}, More: true, Doc: "Picks the largest of several quantities.", Detail: `greatest("5 m", let.span)`,
+		apply: func(xs []float64) float64 {
+			t := xs[0]
+			for _, x := range xs {
+				t = math.Max(t, x)
+			}
+			return t
+		}},
+	{Name: "round_to", Params: []Param{{"value", "a quantity"}, {"step", "the step to round to"}}, Doc: "Rounds a quantity to the nearest multiple of a step.", Detail: `round_to(let.span, "5 cm")`,
+		apply: func(xs []float64) float64 { return math.Round(xs[0]/xs[1]) * xs[1] }},
+	{Name: "from_end", Params: []Param{{"run", "a run"}}, Doc: "In an order, takes a run from its end to its start.", Detail: "from_end(run.right)"},
+}
+
+// FunctionNamed finds a function.
+func FunctionNamed(name string) (*Function, bool) {
+	for i := range Functions {
+		if Functions[i].Name == name {
+			return &Functions[i], true
+		}
+	}
+	return nil, false
+}
+
+func functionNames() []string {
+	var out []string
+	for _, f := range Functions {
+		out = append(out, f.Name)
+	}
+	return out
+}
+
+// function finds and checks the function that v calls.
+func (c *conversion) function(v *Val) (*Function, bool) {
+	f, ok := FunctionNamed(v.Func.Text)
+	if !ok {
+		p := c.fail(RuleFunction, &Val{At: v.Func.At}, "there is no function %q%s", v.Func.Text, suggestion(v.Func.Text, functionNames()))
+		if best, ok := nearest(v.Func.Text, functionNames()); ok {
+			p.fix("Write "+best, false, Edit{v.Func.At, best})
+		}
+		return nil, false
+	}
+	if f.Name == "from_end" {
+		c.fail(RuleFunction, v, "from_end turns a run round in an order; it gives no quantity")
+		return nil, false
+	}
+	least := len(f.Params)
+	if f.Name == "sum" || f.Name == "least" || f.Name == "greatest" {
+		least = 1
+	}
+	if len(v.Items) < least || !f.More && len(v.Items) > least {
+		var names []string
+		for _, p := range f.Params {
+			names = append(names, p.Name)
+		}
+		more := ""
+		if f.More {
+			more = ", …"
+		}
+		c.fail(RuleFunction, v, "%s takes (%s%s), not %s", f.Name, strings.Join(names, ", "), more, quantity.Count(len(v.Items), "argument"))
+		return nil, false
+	}
+	return f, true
+}
+
+func (c *conversion) callQuantity(v *Val, dim quantity.Dimension) (Quantity, bool) {
+	f, ok := c.function(v)
+	if !ok {
+		return Quantity{}, false
+	}
+	first, ok := c.quantity(v.Items[0], dim)
+	if !ok {
+		return Quantity{}, false
+	}
+	if f.Name == "scale" {
+		k, ok := c.factor(v.Items[1])
+		return first.With(first.SI * k), ok
+	}
+	args := []float64{first.SI}
+	for _, x := range v.Items[1:] {
+		q, good := c.quantity(x, dim)
+		if !good {
+			return Quantity{}, false
+		}
+		if dim == quantity.Money && q.Unit.Symbol != first.Unit.Symbol {
+			c.fail(RuleDimension, x, "%s and %s are prices in two currencies; write both in one", first, q)
+			return Quantity{}, false
+		}
+		args = append(args, q.SI)
+	}
+	if f.Name == "round_to" && args[1] <= 0 {
+		c.fail(RuleValueRange, v.Items[1], "round_to needs a step above zero")
+		return Quantity{}, false
+	}
+	return first.With(f.apply(args)), true
+}
+
+// factor reads the second argument of scale: 3, or "50 %".
+func (c *conversion) factor(v *Val) (float64, bool) {
+	v, done := c.follow(v)
+	defer done()
+	if v == nil {
+		return 0, false
+	}
+	if v.Kind == NumberVal {
+		return v.Number, !math.IsInf(v.Number, 0)
+	}
+	q, ok := c.quantity(v, quantity.Share)
+	return q.SI, ok
+}
+
+// callInteger computes a function of whole numbers.
+func (c *conversion) callInteger(v *Val) (any, bool) {
+	f, ok := c.function(v)
+	if !ok {
+		return nil, false
+	}
+	var args []float64
+	for _, x := range v.Items {
+		n, ok := c.factor(x)
+		if !ok {
+			return nil, false
+		}
+		args = append(args, n)
+	}
+	var n float64
+	switch {
+	case f.Name == "scale":
+		n = args[0] * args[1]
+	case f.Name == "round_to" && args[1] <= 0:
+		c.fail(RuleValueRange, v.Items[1], "round_to needs a step above zero")
+		return nil, false
+	default:
+		n = f.apply(args)
+	}
+	return c.integer(&Val{Kind: NumberVal, At: v.At, Number: n, Text: quantity.Number(n, 9)})
+}

@@ -1,0 +1,44 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Lead is a pair of conductors (or one of them) that carries power.
+type Lead struct {
+	Header
+	From     Value[*Point]   `attr:"from"`
+	To       Value[*Point]   `attr:"to"`
+	Wire     Value[*Wire]    `attr:"wire"`
+	Length   Value[Quantity] `attr:"length"`
+	Fuse     Value[Quantity] `attr:"fuse"`
+	Carries  Value[string]   `attr:"carries"`
+	Parallel Value[int]      `attr:"parallel"`
+}
+
+// Plus reports whether the lead carries the plus side; Minus likewise.
+func (l *Lead) Plus() bool  { return l.Carries.V != "minus" }
+func (l *Lead) Minus() bool { return l.Carries.V != "plus" }
+
+var powerPlaces = []PlaceKind{SupplyOut, JointPlace, ControllerPower, RunPlace}
+
+var leadType = &BlockType{
+	Name: "lead", Label: "name",
+	Doc:    "Describes a pair of conductors that carries power from one place to another.",
+	Detail: "A fuse sits in the plus conductor at the from end.",
+	Example: `lead "left" {
+  from   = supply.brick.out
+  to     = run.arch.start
+  wire   = wire.feed
+  length = "1.2 m"
+  fuse   = "7.5 A"
+}`,
+	Attrs: []Attr{
+		{Name: "from", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where it comes from: the supply's side.", Example: "supply.brick.out"},
+		{Name: "to", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where it goes to.", Example: "run.arch.start"},
+		{Name: "wire", Kind: Reference, Types: []string{"wire"}, Required: true, Doc: "What it is made of.", Example: "wire.feed"},
+		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of the pair, one way.", Detail: "Without it, the distance between its two places counts, plus the policy's slack.", Example: `"1.2 m"`},
+		{Name: "fuse", Kind: Measure, Dim: quantity.Current, Above: true, Most: 2000, Doc: "Rating of the fuse in its plus conductor, at the from end.", Example: `"7.5 A"`},
+		{Name: "carries", Kind: Choice, Default: `"pair"`, Choices: []Option{{"pair", "plus and minus"}, {"plus", "only plus"}, {"minus", "only minus"}}, Doc: "Which conductors it has.", Example: `"pair"`},
+		{Name: "parallel", Kind: Integer, Default: "1", Least: 1, Most: 32, Doc: "Conductors side by side for each of plus and minus.", Example: "2"},
+	},
+	form: func() former { return new(Lead) },
+}

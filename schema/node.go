@@ -1,0 +1,123 @@
+package schema
+
+import (
+	"slices"
+	"sort"
+
+	"github.com/hashicorp/hcl/v2"
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
+	"ohmstead/schema/source"
+)
+
+// Node is a block as written: nothing is looked up yet. A node depends on its
+// piece of text alone, so it is made once for each piece and shared by all
+// versions of the file that hold the piece.
+type Node struct {
+	Type    string
+	TypeAt  source.Span
+	Labels  []Name // text without quotes; the place includes them
+	Head    source.Span
+	Inside  source.Span // between the braces
+	Whole   source.Span
+	Assigns []*Assign // in the order of the text
+	Blocks  []*Node
+}
+
+// Assign is one attribute as written.
+type Assign struct {
+	Name   string
+	NameAt source.Span
+	Whole  source.Span
+	Val    *Val
+}
+
+// Label is the node's first label, or "".
+func (n *Node) Label() string {
+	if len(n.Labels) == 0 {
+		return ""
+	}
+	return n.Labels[0].Text
+}
+
+// Assign finds an attribute by name.
+func (n *Node) Assign(name string) (*Assign, bool) {
+	for _, a := range n.Assigns {
+		if a.Name == name {
+			return a, true
+		}
+	}
+	return nil, false
+}
+
+// Piece is the stretch of text that the node stands in.
+func (n *Node) Piece() *source.Piece { return n.Head.Piece }
+
+// nodesOf makes the nodes of a piece: its blocks, and its stray attributes as
+// a node without a type.
+func nodesOf(p *source.Piece) []*Node {
+	type memo struct{}
+	return p.Memo(memo{}, func() any {
+		var out []*Node
+		body := p.Body()
+		root := &Node{}
+		fill(p, root, body)
+		if len(root.Assigns) > 0 {
+			at := root.Assigns[0].Whole
+			root.Head, root.Whole, root.TypeAt = root.Assigns[0].NameAt, at, root.Assigns[0].NameAt
+			out = append(out, &Node{Assigns: root.Assigns, Head: root.Head, TypeAt: root.TypeAt, Whole: at})
+		}
+		return append(out, root.Blocks...)
+	}).([]*Node)
+}
+
+func fill(p *source.Piece, n *Node, body *hclsyntax.Body) {
+	for _, a := range body.Attributes {
+		as := &Assign{Name: a.Name, NameAt: span(p, a.NameRange), Whole: span(p, a.SrcRange)}
+		as.Val = readVal(p, a.Expr, 0)
+		if broken(p, as.Whole) {
+			as.Val = &Val{Kind: BadVal, At: as.Val.At}
+		}
+		n.Assigns = append(n.Assigns, as)
+	}
+	slices.SortFunc(n.Assigns, func(a, b *Assign) int { return a.Whole.Start - b.Whole.Start })
+	for _, b := range body.Blocks {
+		c := &Node{Type: b.Type, TypeAt: span(p, b.TypeRange)}
+		for i, l := range b.Labels {
+			c.Labels = append(c.Labels, Name{l, span(p, b.LabelRanges[i])})
+		}
+		c.Head = c.TypeAt
+		if len(c.Labels) > 0 {
+			c.Head.End = c.Labels[len(c.Labels)-1].At.End
+		}
+		open, closed := b.OpenBraceRange.End.Byte, b.CloseBraceRange.Start.Byte
+		if open < c.Head.End {
+			open = c.Head.End
+		}
+		c.Inside = source.Span{Piece: p, Start: open, End: max(open, closed)}
+		c.Whole = source.Span{Piece: p, Start: c.TypeAt.Start, End: max(c.Inside.End, b.CloseBraceRange.End.Byte)}
+		fill(p, c, b.Body)
+		n.Blocks = append(n.Blocks, c)
+	}
+	slices.SortFunc(n.Blocks, func(a, b *Node) int { return a.Head.Start - b.Head.Start })
+}
+
+// broken reports whether a syntax problem lies on the stretch: what the parser
+// made of it is then not what was meant.
+func broken(p *source.Piece, at source.Span) bool {
+	problems := p.Problems()
+	if len(problems) == 0 {
+		return false
+	}
+	src := p.Bytes()
+	end := at.End
+	for end < len(src) && src[end] != '\n' {
+		end++
+	}
+	i := sort.Search(len(problems), func(i int) bool { return problems[i].End >= at.Start })
+	return i < len(problems) && problems[i].Start <= end
+}
+
+func span(p *source.Piece, r hcl.Range) source.Span {
+	return source.Span{Piece: p, Start: r.Start.Byte, End: r.End.Byte}
+}

@@ -1,0 +1,96 @@
+package schema
+
+import (
+	"fmt"
+
+	"ohmstead/calc/quantity"
+)
+
+// PlaceKind is a kind of place that a lead, signal or reading may name.
+type PlaceKind int
+
+// The kinds of places.
+const (
+	SupplyOut       PlaceKind = iota // supply.brick.out, supply.brick.out[2]
+	JointPlace                       // joint.hub
+	ControllerPower                  // controller.brain.power
+	ControllerPort                   // controller.brain.port.a
+	RunEnds                          // run.arch.start, run.arch.end
+	RunPlace                         // the ends, run.arch["1.5 m"], run.arch[90]
+)
+
+// Example shows how such a place is written.
+func (k PlaceKind) Example() string {
+	return [...]string{"supply.NAME.out", "joint.NAME", "controller.NAME.power", "controller.NAME.port.NAME", "run.NAME.start", `run.NAME["1.5 m"]`}[k]
+}
+
+// Where on a run a place lies.
+type Where int
+
+// A place on a run is an end, a distance from the start, or the pad before a pixel.
+const (
+	AtStart Where = iota
+	AtEnd
+	AtDistance
+	AtPixel
+)
+
+// Point is a resolved place.
+type Point struct {
+	Kind       PlaceKind // never RunEnds: a run's end is a RunPlace
+	Supply     *Supply
+	Output     int // of a supply, counted from 1
+	Joint      *Joint
+	Controller *Controller
+	Port       *Port
+	Run        *Run
+	Where      Where
+	Distance   Quantity // of AtDistance, from the start
+	Pixel      int      // of AtPixel, counted from 0
+}
+
+// Block is the block that the point belongs to.
+func (p *Point) Block() Block {
+	switch p.Kind {
+	case SupplyOut:
+		return p.Supply
+	case JointPlace:
+		return p.Joint
+	case ControllerPower, ControllerPort:
+		return p.Controller
+	}
+	return p.Run
+}
+
+// String writes the point as a plan does.
+func (p *Point) String() string {
+	switch p.Kind {
+	case SupplyOut:
+		if p.Supply.Outputs.V > 1 {
+			return fmt.Sprintf("%s.out[%d]", p.Supply.ID(), p.Output)
+		}
+		return p.Supply.ID() + ".out"
+	case JointPlace:
+		return p.Joint.ID()
+	case ControllerPower:
+		return p.Controller.ID() + ".power"
+	case ControllerPort:
+		return p.Port.ID()
+	}
+	switch p.Where {
+	case AtStart:
+		return p.Run.ID() + ".start"
+	case AtEnd:
+		return p.Run.ID() + ".end"
+	case AtDistance:
+		return fmt.Sprintf("%s[%q]", p.Run.ID(), p.Distance.Exact())
+	}
+	return fmt.Sprintf("%s[%d]", p.Run.ID(), p.Pixel)
+}
+
+// Same reports whether two points are the same place as written.
+func (p *Point) Same(o *Point) bool {
+	return p != nil && o != nil && p.String() == o.String()
+}
+
+var indexAttr = &Attr{Name: "place", Kind: Measure, Dim: quantity.Length, Most: mostLength}

@@ -1,0 +1,261 @@
+package schema
+
+import (
+	"slices"
+	"sort"
+	"strings"
+
+	"ohmstead/schema/source"
+)
+
+// Plan is what a directory of plan files says: typed blocks, each value with
+// its place, and the problems of the text. It is complete as far as the text
+// makes sense, and it is never changed after Decode returns.
+type Plan struct {
+	Dir        string         // slash-separated, relative to the workspace root
+	Files      []*source.File // the plan's own, by path
+	StockFiles []*source.File
+	StockDirs  []string // directories that the plan depends on, by path
+
+	Head     *PlanHead // nil when there is none
+	Policies []*Policy // the plan's own first
+	Marking  *Marking  // nil when there is none
+
+	// The plan's own blocks in the order of the text. Parts that come from
+	// stock are reached through the blocks that use them.
+	Strips      []*Strip
+	Diffusers   []*Diffuser
+	Wires       []*Wire
+	Fixings     []*Fixing
+	Surfaces    []*Surface
+	Supplies    []*Supply
+	Boards      []*Board
+	Controllers []*Controller
+	Joints      []*Joint
+	Runs        []*Run
+	Leads       []*Lead
+	Signals     []*Signal
+	Orders      []*Order
+	Universes   []*Universes
+	Cases       []*Case
+	Readings    []*Reading
+
+	Blocks   []Block // every block of the plan itself, of every type
+	Stock    []Block // the parts of its stock directories
+	Lets     []*LetValue
+	Uses     []Use // every resolved reference written in the plan's or stock's files
+	Problems []*Problem
+
+	named  map[string]Block // "strip.arch"
+	lets   map[string]*LetValue
+	places map[*source.Piece]place
+}
+
+// LetValue is a named value of a let block.
+type LetValue struct {
+	*Assign
+	Home Home
+}
+
+// Use is a reference in the text: the step At names Target or Let.
+type Use struct {
+	At     source.Span
+	Target Block     // nil for a let
+	Let    *LetValue // nil for a block
+}
+
+type place struct {
+	file   *source.File
+	offset int
+}
+
+// Limits are the policy's figures, as shares of one.
+type Limits struct{ Drop, Load, Slack, Spare float64 }
+
+// Limits gives the figures that hold for the plan: its own policy's, else its
+// stock's, else the defaults.
+func (p *Plan) Limits() Limits {
+	pick := func(get func(*Policy) Value[Quantity], fallback float64) float64 {
+		for _, pol := range p.Policies {
+			if v := get(pol); v.Set && !v.Bad {
+				return v.V.SI
+			}
+		}
+		return fallback
+	}
+	return Limits{
+		Drop:  pick(func(p *Policy) Value[Quantity] { return p.Drop }, 0.10),
+		Load:  pick(func(p *Policy) Value[Quantity] { return p.Load }, 0.80),
+		Slack: pick(func(p *Policy) Value[Quantity] { return p.Slack }, 0.15),
+		Spare: pick(func(p *Policy) Value[Quantity] { return p.Spare }, 0.05),
+	}
+}
+
+// Ambient is the plan's air temperature in degrees Celsius.
+func (p *Plan) Ambient() float64 {
+	if p.Head != nil && p.Head.Ambient.Known() {
+		return p.Head.Ambient.V.SI
+	}
+	return 25
+}
+
+// Title is what to call the plan: its title, else its name, else its directory.
+func (p *Plan) Title() string {
+	switch {
+	case p.Head == nil:
+		return p.Dir
+	case p.Head.Title.Known() && p.Head.Title.V != "":
+		return p.Head.Title.V
+	}
+	return p.Head.Name
+}
+
+// Name is the name in the plan block, or "" without one.
+func (p *Plan) Name() string {
+	if p.Head == nil {
+		return ""
+	}
+	return p.Head.Name
+}
+
+// Find looks a block up by its address, such as "strip.arch" or "catalog.awg_16".
+func (p *Plan) Find(id string) (Block, bool) {
+	if name, ok := strings.CutPrefix(id, "catalog."); ok {
+		b, ok := Catalogue().entries[name]
+		return b, ok
+	}
+	b, ok := p.named[id]
+	return b, ok
+}
+
+// Let looks a named value up.
+func (p *Plan) Let(name string) (*LetValue, bool) {
+	v, ok := p.lets[name]
+	return v, ok
+}
+
+// Locate gives the file of a span and its byte offsets there. It is false for
+// a span of another plan or of the catalogue.
+func (p *Plan) Locate(at source.Span) (f *source.File, start, end int, ok bool) {
+	pl, ok := p.places[at.Piece]
+	if !ok {
+		return nil, 0, 0, false
+	}
+	return pl.file, pl.offset + at.Start, pl.offset + at.End, true
+}
+
+func (p *Plan) index() {
+	n := 0
+	for _, f := range p.Files {
+		n += len(f.Pieces)
+	}
+	p.places = make(map[*source.Piece]place, n)
+	for _, fs := range [][]*source.File{p.Files, p.StockFiles} {
+		for _, f := range fs {
+			for i, pc := range f.Pieces {
+				p.places[pc] = place{f, f.Offset(i)}
+			}
+		}
+	}
+}
+
+// SpanAt gives the piece-relative span of a file offset range that lies in one piece.
+func SpanAt(f *source.File, start, end int) (source.Span, bool) {
+	if len(f.Pieces) == 0 {
+		return source.Span{}, false
+	}
+	i := f.PieceAt(start)
+	off := f.Offset(i)
+	if end-off > len(f.Pieces[i].Bytes()) {
+		return source.Span{}, false
+	}
+	return source.Span{Piece: f.Pieces[i], Start: start - off, End: end - off}, true
+}
+
+// sortProblems puts the problems in the order of the text.
+func (p *Plan) sortProblems() {
+	type key struct {
+		path string
+		at   int
+	}
+	keys := map[*Problem]key{}
+	for _, pr := range p.Problems {
+		if f, start, _, ok := p.Locate(pr.At); ok {
+			keys[pr] = key{f.Text.Path(), start}
+		}
+	}
+	sort.SliceStable(p.Problems, func(i, j int) bool {
+		a, b := keys[p.Problems[i]], keys[p.Problems[j]]
+		if a.path != b.path {
+			return a.path < b.path
+		}
+		return a.at < b.at
+	})
+}
+
+// keep files a block of the plan under its type.
+func (p *Plan) keep(b Block) {
+	switch b := b.(type) {
+	case *PlanHead:
+		if p.Head == nil {
+			p.Head = b
+		}
+	case *Policy:
+		p.Policies = append(p.Policies, b)
+	case *Marking:
+		if p.Marking == nil {
+			p.Marking = b
+		}
+	}
+	if b.header().Home != InPlan {
+		p.Stock = append(p.Stock, b)
+		return
+	}
+	p.Blocks = append(p.Blocks, b)
+	switch b := b.(type) {
+	case *Strip:
+		p.Strips = append(p.Strips, b)
+	case *Diffuser:
+		p.Diffusers = append(p.Diffusers, b)
+	case *Wire:
+		p.Wires = append(p.Wires, b)
+	case *Fixing:
+		p.Fixings = append(p.Fixings, b)
+	case *Surface:
+		p.Surfaces = append(p.Surfaces, b)
+	case *Supply:
+		p.Supplies = append(p.Supplies, b)
+	case *Board:
+		p.Boards = append(p.Boards, b)
+	case *Controller:
+		p.Controllers = append(p.Controllers, b)
+	case *Joint:
+		p.Joints = append(p.Joints, b)
+	case *Run:
+		p.Runs = append(p.Runs, b)
+	case *Lead:
+		p.Leads = append(p.Leads, b)
+	case *Signal:
+		p.Signals = append(p.Signals, b)
+	case *Order:
+		p.Orders = append(p.Orders, b)
+	case *Universes:
+		p.Universes = append(p.Universes, b)
+	case *Case:
+		p.Cases = append(p.Cases, b)
+	case *Reading:
+		p.Readings = append(p.Readings, b)
+	}
+}
+
+// NamesOf lists the names of the plan's and its stock's blocks of a type.
+func (p *Plan) NamesOf(typeName string) []string {
+	var out []string
+	for id := range p.named {
+		if t, name, ok := strings.Cut(id, "."); ok && t == typeName {
+			out = append(out, name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}

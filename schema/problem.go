@@ -1,0 +1,77 @@
+package schema
+
+import (
+	"fmt"
+
+	"ohmstead/schema/source"
+)
+
+// Problem is something in a plan's text that does not make sense as language:
+// a wrong unit, an unknown name. What makes sense but will not work on the
+// wall is for the rules of package lint.
+type Problem struct {
+	Rule    string // the language rule's name, one of the Rule constants
+	At      source.Span
+	Message string
+	Related []Related
+	Fixes   []Fix
+}
+
+// Related is another place that has to do with a problem.
+type Related struct {
+	At      source.Span
+	Message string
+}
+
+// Fix is a remedy as edits of the text.
+type Fix struct {
+	Title string // a verb phrase: "Write let.gap"
+	Safe  bool   // keeps the meaning, or has only one sensible outcome
+	Edits []Edit
+}
+
+// Edit replaces a stretch of text; an empty stretch inserts.
+type Edit struct {
+	At  source.Span
+	New string
+}
+
+// The names of the language rules.
+const (
+	RuleSyntax        = "syntax"
+	RuleTooLarge      = "too-large"
+	RuleBlockUnknown  = "block-unknown"
+	RuleBlockShape    = "block-shape"
+	RuleNameDuplicate = "name-duplicate"
+	RuleAttrUnknown   = "attribute-unknown"
+	RuleAttrMissing   = "attribute-missing"
+	RuleAttrClash     = "attribute-clash"
+	RuleValueKind     = "value-kind"
+	RuleValueRange    = "value-range"
+	RuleValueUnknown  = "value-unknown"
+	RuleUnitMissing   = "unit-missing"
+	RuleUnitUnknown   = "unit-unknown"
+	RuleDimension     = "dimension-mismatch"
+	RuleRefUnknown    = "reference-unknown"
+	RuleRefKind       = "reference-kind"
+	RuleRefCycle      = "reference-cycle"
+	RuleFunction      = "function-misuse"
+	RuleStock         = "stock-unusable"
+	RulePlanMissing   = "plan-missing"
+)
+
+func (r *resolver) report(rule string, at source.Span, format string, args ...any) *Problem {
+	p := &Problem{Rule: rule, At: at, Message: fmt.Sprintf(format, args...)}
+	r.plan.Problems = append(r.plan.Problems, p)
+	return p
+}
+
+func (p *Problem) related(at source.Span, format string, args ...any) *Problem {
+	p.Related = append(p.Related, Related{at, fmt.Sprintf(format, args...)})
+	return p
+}
+
+func (p *Problem) fix(title string, safe bool, edits ...Edit) *Problem {
+	p.Fixes = append(p.Fixes, Fix{title, safe, edits})
+	return p
+}

@@ -1,0 +1,29 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Reading is a meter reading taken on the wall.
+type Reading struct {
+	Header
+	Place     Value[*Point]   `attr:"at"`
+	Case      Value[*Case]    `attr:"case"`
+	Volts     Value[Quantity] `attr:"volts"`
+	Amps      Value[Quantity] `attr:"amps"`
+	Taken     Value[string]   `attr:"taken"`
+	Tolerance Value[Quantity] `attr:"tolerance"`
+}
+
+var readingType = &BlockType{
+	Name: "reading", Label: "name",
+	Doc:     "Records a meter reading taken on the wall, to compare with what was worked out.",
+	Example: "reading \"far end\" {\n  at    = run.arch.end\n  case  = case.evening\n  volts = \"11.4 V\"\n  taken = \"2026-05-01\"\n}",
+	Attrs: []Attr{
+		{Name: "at", Kind: Place, Places: []PlaceKind{SupplyOut, JointPlace, RunPlace}, Required: true, Doc: "Where the meter's tips were.", Example: "run.arch.end"},
+		{Name: "case", Kind: Reference, Types: []string{"case"}, Doc: "What was lit; the case full when not given.", Example: "case.evening"},
+		{Name: "volts", Kind: Measure, Dim: quantity.Voltage, OneOf: "read", Most: 400, Doc: "The voltage that the meter showed.", Example: `"11.4 V"`},
+		{Name: "amps", Kind: Measure, Dim: quantity.Current, OneOf: "read", Most: 2000, Doc: "The current that the meter showed (at a supply).", Example: `"4.1 A"`},
+		{Name: "taken", Kind: Date, Doc: "The day, year first.", Example: `"2026-05-01"`},
+		{Name: "tolerance", Kind: Measure, Dim: quantity.Share, Default: `"5 %"`, Above: true, Most: 1, Doc: "Difference from the computed value that is no surprise.", Example: `"3 %"`},
+	},
+	form: func() former { return new(Reading) },
+}

@@ -1,0 +1,427 @@
+package schema
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
+)
+
+// follow replaces let.NAME by its value, however many lets it goes through.
+// done must be called when the value has been used.
+func (c *conversion) follow(v *Val) (out *Val, done func()) {
+	depth, use := len(c.via), c.use
+	done = func() { c.via, c.use = c.via[:depth], use }
+	for v != nil && v.Kind == RefVal && v.Steps[0].Name == "let" {
+		if len(v.Steps) != 2 || v.Steps[1].Index != nil {
+			c.fail(RuleRefUnknown, v, "%s is not a named value; write let.NAME", clip(v.String()))
+			return nil, done
+		}
+		name := v.Steps[1].Name
+		l, ok := c.sc.lets[name]
+		if !ok {
+			var names []string
+			for n := range c.sc.lets {
+				names = append(names, n)
+			}
+			slices.Sort(names)
+			p := c.fail(RuleRefUnknown, &Val{At: v.Steps[1].At}, "there is no let.%s%s", name, suggestion(name, names))
+			if best, ok := nearest(name, names); ok {
+				p.fix("Write let."+best, false, Edit{v.Steps[1].At, best})
+			}
+			return nil, done
+		}
+		if c.own && c.use == nil {
+			c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Let: l})
+		}
+		if slices.Contains(c.via, l) {
+			c.fail(RuleRefCycle, v, "let.%s goes round in a circle; break it", name)
+			return nil, done
+		}
+		if c.use == nil {
+			c.use = v
+		}
+		c.via = append(c.via, l)
+		v = l.Val
+	}
+	return v, done
+}
+
+// checkLet reports what is wrong with a named value by itself: a text that
+// looks like a quantity with a unit that does not exist, a circle, an unknown
+// name. Its dimension is checked where it is used.
+func (r *resolver) checkLet(l *LetValue) {
+	c := conversion{r: r, a: &Attr{Name: "let." + l.Name, Example: `"16 in"`}, sc: r.scope, own: true}
+	switch l.Val.Kind {
+	case BadVal:
+		r.badValue(l.Val, "a value")
+	case RefVal:
+		if l.Val.Steps[0].Name == "let" {
+			_, done := c.follow(l.Val)
+			done()
+		}
+	case CallVal:
+		for d := quantity.Length; d <= quantity.Money; d++ {
+			trial := conversion{r: &resolver{plan: &Plan{}, scope: r.scope}, a: c.a, sc: r.scope, own: true}
+			if _, ok := trial.quantity(l.Val, d); ok {
+				c.quantity(l.Val, d) // for its uses
+				return
+			}
+		}
+		c.quantity(l.Val, quantity.Length)
+	}
+}
+
+// Quantity works a named value out as a quantity of whatever dimension it has.
+func (p *Plan) Quantity(l *LetValue) (Quantity, bool) {
+	for d := quantity.Length; d <= quantity.Money; d++ {
+		c := conversion{r: &resolver{plan: &Plan{}}, a: &Attr{}, sc: &scope{lets: p.lets, named: p.named}, own: true}
+		if l.Val.Kind == ListVal || l.Val.Kind == MapVal || l.Val.Kind == NumberVal {
+			return Quantity{}, false
+		}
+		if q, ok := c.quantity(l.Val, d); ok {
+			return q, true
+		}
+	}
+	return Quantity{}, false
+}
+
+// reference finds the block that an attribute of kind Reference names.
+func (c *conversion) reference(v *Val) (Block, bool) {
+	if v.Kind != RefVal {
+		b, ok := c.mismatch(v, Reference)
+		if !ok {
+			return nil, false
+		}
+		return b.(Block), true
+	}
+	return c.r.reference(v, c.a.Types, c.sc, c.own)
+}
+
+// reference finds the block that a traversal names: TYPE.NAME or catalog.NAME.
+func (r *resolver) reference(v *Val, types []string, sc *scope, own bool) (Block, bool) {
+	report := func(rule string, at source.Span, format string, args ...any) *Problem {
+		if !own {
+			return &Problem{}
+		}
+		return r.report(rule, at, format, args...)
+	}
+	if v.Kind != RefVal {
+		report(RuleValueKind, v.At, "%s is %s; a reference such as %s.NAME belongs here", clip(v.String()), valNames[v.Kind], types[0])
+		return nil, false
+	}
+	b, rest, ok := r.named(v, sc, types, report)
+	if !ok {
+		return nil, false
+	}
+	if !slices.Contains(types, b.header().Type.Name) {
+		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), b.header().Type.Name, strings.Join(types, " or "))
+		return nil, false
+	}
+	if len(rest) > 0 {
+		report(RuleRefKind, rest[0].At, "%s is a place on %s; here the %s itself belongs", clip(v.String()), b.header().ID(), b.header().Type.Name).
+			fix("Write "+b.header().ID(), false, Edit{v.At, b.header().ID()})
+		return nil, false
+	}
+	if own {
+		r.plan.Uses = append(r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
+	}
+	return b, true
+}
+
+// named finds the block at the root of a traversal and gives the steps behind it.
+func (r *resolver) named(v *Val, sc *scope, types []string, report func(string, source.Span, string, ...any) *Problem) (Block, []RefStep, bool) {
+	root := v.Steps[0]
+	want := strings.Join(types, " or ")
+	_, isType := TypeNamed(root.Name)
+	if root.Name != "catalog" && !isType {
+		roots := append([]string{"catalog", "let"}, types...)
+		p := report(RuleRefUnknown, root.At, "%q is not a kind of block; a reference such as %s.NAME belongs here%s", root.Name, types[0], suggestion(root.Name, roots))
+		if best, ok := nearest(root.Name, roots); ok {
+			p.fix("Write "+best, false, Edit{root.At, best})
+		} else if len(v.Steps) == 1 {
+			if _, ok := sc.named[types[0]+"."+root.Name]; ok {
+				p.fix("Write "+types[0]+"."+root.Name, false, Edit{v.At, types[0] + "." + root.Name})
+			}
+		}
+		return nil, nil, false
+	}
+	if len(v.Steps) < 2 {
+		report(RuleRefUnknown, v.At, "%s needs a name behind it, such as %s.NAME", root.Name, root.Name)
+		return nil, nil, false
+	}
+	name, nameAt := v.Steps[1].Name, v.Steps[1].At
+	if ix := v.Steps[1].Index; ix != nil {
+		name = ix.Text
+	}
+	if root.Name == "catalog" {
+		entries := r.catalogueEntries()
+		if b, ok := entries[name]; ok {
+			return b, v.Steps[2:], true
+		}
+		var names []string
+		for n, b := range entries {
+			if slices.Contains(types, b.header().Type.Name) {
+				names = append(names, n)
+			}
+		}
+		slices.Sort(names)
+		p := report(RuleRefUnknown, nameAt, "the catalogue has no %s %q%s", want, name, suggestion(name, names))
+		if best, ok := nearest(name, names); ok {
+			p.fix("Write catalog."+best, false, Edit{nameAt, best})
+		}
+		return nil, nil, false
+	}
+	id := root.Name + "." + name
+	if b, ok := sc.named[id]; ok {
+		return b, v.Steps[2:], true
+	}
+	if b, ok := sc.named[name]; ok && b.header().Home == InCatalogue && b.header().Type.Name == root.Name {
+		return b, v.Steps[2:], true
+	}
+	if !slices.Contains(types, root.Name) {
+		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, want)
+		return nil, nil, false
+	}
+	var names []string
+	for n := range sc.named {
+		if rest, ok := strings.CutPrefix(n, root.Name+"."); ok {
+			names = append(names, rest)
+		}
+	}
+	slices.Sort(names)
+	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
+	if best, ok := nearest(name, names); ok {
+		p.fix("Write "+root.Name+"."+best, false, Edit{nameAt, best})
+	}
+	if _, ok := r.catalogueEntries()[name]; ok {
+		p.fix("Write catalog."+name, false, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
+	}
+	return nil, nil, false
+}
+
+func (r *resolver) catalogueEntries() map[string]Block {
+	if lib := r.library(); lib != nil {
+		return lib.entries
+	}
+	return r.scope.named
+}
+
+// orderedRun reads run.a or from_end(run.a).
+func (c *conversion) orderedRun(v *Val) (RunRef, bool) {
+	out := RunRef{At: v.At}
+	if v.Kind == CallVal {
+		if v.Func.Text != "from_end" || len(v.Items) != 1 {
+			c.fail(RuleFunction, v, "%s; in an order a run stands as run.NAME or from_end(run.NAME)", clip(v.String()))
+			return out, false
+		}
+		out.FromEnd = true
+		v = v.Items[0]
+	}
+	if v.Kind != RefVal {
+		c.fail(RuleValueKind, v, "%s is %s; a run is named as run.NAME", clip(v.String()), valNames[v.Kind])
+		return out, false
+	}
+	b, ok := c.r.reference(v, []string{"run"}, c.sc, c.own)
+	if !ok {
+		return out, false
+	}
+	out.Run = b.(*Run)
+	return out, true
+}
+
+// point resolves a place: supply.brick.out, run.arch["1.5 m"].
+func (c *conversion) point(v *Val) (any, bool) {
+	if v.Kind != RefVal {
+		return c.mismatch(v, Place)
+	}
+	report := func(rule string, at source.Span, format string, args ...any) *Problem {
+		if !c.own {
+			return &Problem{}
+		}
+		return c.r.report(rule, at, format, args...)
+	}
+	types := placeTypes(c.a.Places)
+	b, rest, ok := c.r.named(v, c.sc, types, report)
+	if !ok {
+		return nil, false
+	}
+	h := b.header()
+	switch {
+	case h.Home == InCatalogue:
+		report(RuleRefKind, v.At, "%s is a catalogue entry, not a thing on the wall; write %s \"NAME\" { like = %s } and name that", clip(v.String()), h.Type.Name, h.ID())
+		return nil, false
+	case h.Home == InStock:
+		report(RuleRefKind, v.At, "%s is a stock part, not a thing on the wall; write %s %q { like = %s } in the plan", clip(v.String()), h.Type.Name, h.Name, h.ID())
+		return nil, false
+	case !slices.Contains(types, h.Type.Name):
+		report(RuleRefKind, v.At, "%s is a %s; %s takes %s", clip(v.String()), h.Type.Name, c.a.Name, placeList(c.a.Places))
+		return nil, false
+	}
+	if c.own {
+		c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
+	}
+	return c.placeOn(v, b, rest, report)
+}
+
+func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
+	id := b.header().ID()
+	wrong := func(want string, fixes ...string) (any, bool) {
+		p := report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want)
+		for _, f := range fixes {
+			p.fix("Write "+f, len(fixes) == 1, Edit{v.At, f})
+		}
+		return nil, false
+	}
+	step := func(i int) string {
+		if i < len(rest) && rest[i].Index == nil {
+			return rest[i].Name
+		}
+		return ""
+	}
+	switch b := b.(type) {
+	case *Supply:
+		pt := &Point{Kind: SupplyOut, Supply: b, Output: 1}
+		if len(rest) == 0 && c.a.Name == "at" {
+			return pt, true // a reading is taken at a supply as such
+		}
+		if step(0) != "out" || len(rest) > 2 {
+			return wrong(id+".out", id+".out")
+		}
+		if len(rest) == 2 {
+			ix := rest[1].Index
+			n := outputsOf(b)
+			if ix == nil || ix.Kind != NumberVal || ix.Number != float64(int(ix.Number)) || ix.Number < 1 || int(ix.Number) > n {
+				report(RuleValueRange, rest[1].At, "%s has %s, counted from 1; %s is none of them", id, quantity.Count(n, "output"), clip(v.String()))
+				return nil, false
+			}
+			pt.Output = int(ix.Number)
+		}
+		return pt, true
+	case *Joint:
+		if len(rest) > 0 {
+			return wrong(id, id)
+		}
+		return &Point{Kind: JointPlace, Joint: b}, true
+	case *Controller:
+		if len(rest) == 1 && step(0) == "power" && slices.Contains(c.a.Places, ControllerPower) {
+			return &Point{Kind: ControllerPower, Controller: b}, true
+		}
+		if len(rest) == 2 && step(0) == "port" && slices.Contains(c.a.Places, ControllerPort) {
+			name := step(1)
+			if rest[1].Index != nil {
+				name = rest[1].Index.Text
+			}
+			for _, n := range c.r.effectiveOf(b).blocks {
+				if n.Type == "port" && n.Label() == name {
+					return &Point{Kind: ControllerPort, Controller: b, Port: &Port{Header: Header{Type: portType, Name: name, Node: n.Node, Home: b.Home}, Controller: b}}, true
+				}
+			}
+			var ports []string
+			for _, n := range c.r.effectiveOf(b).blocks {
+				if n.Type == "port" {
+					ports = append(ports, n.Label())
+				}
+			}
+			p := report(RuleRefUnknown, rest[1].At, "%s has no port %q; %s", id, name, portsSay(ports))
+			if best, ok := nearest(name, ports); ok {
+				p.fix("Write "+best, false, Edit{rest[1].At, best})
+			}
+			return nil, false
+		}
+		if slices.Contains(c.a.Places, ControllerPower) {
+			return wrong(id+".power", id+".power")
+		}
+		return wrong(id + ".port.NAME")
+	case *Run:
+		return c.placeOnRun(v, b, rest, report)
+	}
+	return wrong(placeList(c.a.Places))
+}
+
+func portsSay(names []string) string {
+	if len(names) == 0 {
+		return `write port "NAME" { pin = … } in it`
+	}
+	return "it has " + strings.Join(names, ", ")
+}
+
+// outputsOf reads a supply's number of outputs from its text: the point may be
+// resolved before the supply's own form is filled.
+func outputsOf(s *Supply) int {
+	if a, ok := s.Node.Assign("outputs"); ok && a.Val.Kind == NumberVal && a.Val.Number >= 1 && a.Val.Number <= 64 {
+		return int(a.Val.Number)
+	}
+	if s.Outputs.Known() && s.Outputs.V > 0 {
+		return s.Outputs.V
+	}
+	return 1
+}
+
+func (c *conversion) placeOnRun(v *Val, run *Run, rest []RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
+	id := run.ID()
+	pt := &Point{Kind: RunPlace, Run: run}
+	anywhere := slices.Contains(c.a.Places, RunPlace)
+	switch {
+	case len(rest) == 1 && rest[0].Index == nil && rest[0].Name == "start":
+		return pt, true
+	case len(rest) == 1 && rest[0].Index == nil && rest[0].Name == "end":
+		pt.Where = AtEnd
+		return pt, true
+	case len(rest) == 1 && rest[0].Index != nil && anywhere:
+		return c.placeAt(pt, rest[0], report)
+	}
+	want := fmt.Sprintf("%s.start or %s.end", id, id)
+	if anywhere {
+		want = fmt.Sprintf("%s.start, %s.end, %s[\"1.5 m\"] or %s[90]", id, id, id, id)
+	}
+	report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want).
+		fix("Write "+id+".start", false, Edit{v.At, id + ".start"}).
+		fix("Write "+id+".end", false, Edit{v.At, id + ".end"})
+	return nil, false
+}
+
+func (c *conversion) placeAt(pt *Point, step RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
+	ix, done := c.follow(step.Index)
+	defer done()
+	if ix == nil {
+		return nil, false
+	}
+	if ix.Kind == NumberVal {
+		if ix.Number != float64(int64(ix.Number)) || ix.Number < 0 || ix.Number > mostPixels {
+			report(RuleValueRange, step.At, "[%s] is not a pixel; pixels are counted from 0 in whole numbers", clip(ix.Text))
+			return nil, false
+		}
+		pt.Where, pt.Pixel = AtPixel, int(ix.Number)
+		return pt, true
+	}
+	inner := *c
+	inner.a = indexAttr
+	q, ok := inner.measure(ix, quantity.Length)
+	if !ok {
+		return nil, false
+	}
+	pt.Where, pt.Distance = AtDistance, q
+	return pt, true
+}
+
+func placeTypes(ks []PlaceKind) []string {
+	var out []string
+	for _, k := range ks {
+		t := [...]string{"supply", "joint", "controller", "controller", "run", "run"}[k]
+		if !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func placeList(ks []PlaceKind) string {
+	var out []string
+	for _, k := range ks {
+		out = append(out, k.Example())
+	}
+	return strings.Join(out, ", ")
+}

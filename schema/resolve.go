@@ -1,0 +1,409 @@
+package schema
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"ohmstead/schema/source"
+)
+
+// effective is what a block says once like is followed.
+type effective struct {
+	assigns []scoped
+	blocks  []scopedNode
+}
+
+// scoped is an attribute with the scope that its value was written in.
+type scoped struct {
+	*Assign
+	scope *scope
+	own   bool // written in the block itself
+}
+
+type scopedNode struct {
+	*Node
+	scope *scope
+	own   bool
+}
+
+func (e *effective) assign(name string) (scoped, bool) {
+	for _, a := range e.assigns {
+		if a.Name == name {
+			return a, true
+		}
+	}
+	return scoped{}, false
+}
+
+func (r *resolver) resolveAll() {
+	for _, l := range r.plan.Lets {
+		r.checkLet(l)
+	}
+	for _, bs := range [][]Block{r.plan.Stock, r.plan.Blocks} {
+		for _, b := range bs {
+			if b.header().Type != letType {
+				r.resolve(b)
+			}
+		}
+	}
+}
+
+// resolve fills one block's typed form.
+func (r *resolver) resolve(b Block) {
+	h := b.header()
+	r.checkNode(h.Node, h.Type, true)
+	e := r.effectiveOf(b)
+	r.fillForm(b, e)
+}
+
+// checkNode reports what the text alone gets wrong: unknown attributes and
+// blocks, and values that exclude each other.
+func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
+	taken := map[string]*Name{}
+	exclusive := func(group string, name Name) {
+		if group == "" {
+			return
+		}
+		if first, ok := taken[group]; ok {
+			r.report(RuleAttrClash, name.At, "%s and %s exclude each other; keep one of them", first.Text, name.Text).
+				related(first.At, "the other one").
+				fix("Remove "+name.Text, false, Edit{r.lineOf(n, name), ""})
+			return
+		}
+		taken[group] = &name
+	}
+	for _, a := range n.Assigns {
+		if a.Name == "like" && top {
+			continue
+		}
+		attr, ok := t.Attr(a.Name)
+		if !ok {
+			names := []string{"like"}
+			for _, x := range t.Attrs {
+				names = append(names, x.Name)
+			}
+			if nested, isBlock := t.Block(a.Name); isBlock {
+				r.report(RuleBlockShape, a.NameAt, "%s is a block; write %s { … } without \"=\"", a.Name, strings.TrimSpace(nested.Name+" "+quoteIf(nested.Label)))
+				continue
+			}
+			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.Name, a.Name, suggestion(a.Name, names))
+			if best, ok := nearest(a.Name, names); ok {
+				p.fix("Write "+best, false, Edit{a.NameAt, best})
+			}
+			continue
+		}
+		exclusive(attr.OneOf, Name{a.Name, a.NameAt})
+	}
+	var seen []*Node
+	for _, c := range n.Blocks {
+		bt, ok := t.Block(c.Type)
+		if !ok {
+			if _, isAttr := t.Attr(c.Type); isAttr {
+				r.report(RuleBlockShape, c.TypeAt, "%s is an attribute; write %s = …", c.Type, c.Type)
+				continue
+			}
+			if other, isTop := TypeNamed(c.Type); isTop {
+				r.report(RuleBlockShape, c.TypeAt, "%s stands inside of %s; it belongs outside, and the \"}\" of %s may be missing", other.Name, t.Name, t.Name)
+				continue
+			}
+			r.unknownBlock(c, t.Blocks, t.Name)
+			continue
+		}
+		r.label(c, bt)
+		exclusive(bt.OneOf, Name{c.Type, c.TypeAt})
+		for _, s := range seen {
+			if s.Type == c.Type && (bt.Once || bt.Label != "" && s.Label() == c.Label() && c.Label() != "") {
+				r.report(RuleNameDuplicate, c.Head, "a second %s in %s; give it another name or remove it", strings.TrimSpace(c.Type+" "+c.Label()), t.Name).
+					related(s.Head, "the first one")
+			}
+		}
+		seen = append(seen, c)
+		r.checkNode(c, bt, false)
+	}
+}
+
+func quoteIf(label string) string {
+	if label == "" {
+		return ""
+	}
+	return `"` + strings.ToUpper(label) + `"`
+}
+
+// lineOf is the stretch to delete for an attribute or block of a node.
+func (r *resolver) lineOf(n *Node, name Name) source.Span {
+	at := name.At
+	for _, a := range n.Assigns {
+		if a.NameAt == name.At {
+			at = a.Whole
+		}
+	}
+	for _, c := range n.Blocks {
+		if c.TypeAt == name.At {
+			at = c.Whole
+		}
+	}
+	return WholeLines(at)
+}
+
+// WholeLines widens a stretch to the lines it stands on, when nothing else
+// stands there: deleting it then leaves no empty line.
+func WholeLines(at source.Span) source.Span {
+	src := at.Piece.Bytes()
+	start, end := at.Start, at.End
+	for start > 0 && (src[start-1] == ' ' || src[start-1] == '\t') {
+		start--
+	}
+	for end < len(src) && (src[end] == ' ' || src[end] == '\t' || src[end] == '\r') {
+		end++
+	}
+	if (start == 0 || src[start-1] == '\n') && end < len(src) && src[end] == '\n' {
+		return source.Span{Piece: at.Piece, Start: start, End: end + 1}
+	}
+	return at
+}
+
+// effectiveOf follows like and merges.
+func (r *resolver) effectiveOf(b Block) *effective {
+	if e, ok := r.whole[b]; ok {
+		return e
+	}
+	h := b.header()
+	if h.Home == InCatalogue && r.scope.named != nil {
+		if lib := r.library(); lib != nil {
+			if e, ok := lib.whole[b]; ok {
+				return e
+			}
+		}
+	}
+	e := &effective{}
+	for _, a := range h.Node.Assigns {
+		if a.Name != "like" {
+			e.assigns = append(e.assigns, scoped{a, r.scope, true})
+		}
+	}
+	for _, c := range h.Node.Blocks {
+		e.blocks = append(e.blocks, scopedNode{c, r.scope, true})
+	}
+	r.going[b] = true
+	defer delete(r.going, b)
+	if base := r.likeOf(b); base != nil {
+		h.Like = base
+		r.inherit(e, h.Type, r.effectiveOf(base))
+	}
+	r.whole[b] = e
+	return e
+}
+
+// library is the catalogue, or nil while the catalogue itself is decoded.
+func (r *resolver) library() *Library {
+	if r.isCatalogue() {
+		return nil
+	}
+	return Catalogue()
+}
+
+func (r *resolver) isCatalogue() bool {
+	return len(r.plan.Files) > 0 && strings.HasPrefix(r.plan.Files[0].Text.Path(), CataloguePath)
+}
+
+// likeOf finds the block that b is like.
+func (r *resolver) likeOf(b Block) Block {
+	h := b.header()
+	a, ok := h.Node.Assign("like")
+	if !ok {
+		return nil
+	}
+	if a.Val.Kind == BadVal {
+		h.Broken = true
+		r.badValue(a.Val, "a reference")
+		return nil
+	}
+	base, ok := r.reference(a.Val, []string{h.Type.Name}, r.scope, true)
+	if !ok {
+		h.Broken = true
+		return nil
+	}
+	if base == b || r.going[base] {
+		h.Broken = true
+		r.report(RuleRefCycle, a.Val.At, "%s is like itself through %s; break the circle", h.ID(), a.Val)
+		return nil
+	}
+	return base
+}
+
+// inherit adds to e what the base says and e does not.
+func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
+	groups := map[string]bool{}
+	for _, a := range e.assigns {
+		if attr, ok := t.Attr(a.Name); ok && attr.OneOf != "" {
+			groups[attr.OneOf] = true
+		}
+	}
+	for _, c := range e.blocks {
+		if bt, ok := t.Block(c.Type); ok && bt.OneOf != "" {
+			groups[bt.OneOf] = true
+		}
+	}
+	own := len(e.assigns)
+	for _, a := range base.assigns {
+		attr, known := t.Attr(a.Name)
+		if !known || groups[attr.OneOf] && attr.OneOf != "" {
+			continue
+		}
+		if a.Name == "shift" && groups["geometry"] {
+			continue
+		}
+		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && a.Name != "shift" {
+			continue
+		}
+		e.assigns = append(e.assigns, scoped{a.Assign, a.scope, false})
+	}
+	mine := len(e.blocks)
+	for _, c := range base.blocks {
+		bt, known := t.Block(c.Type)
+		if !known || groups[bt.OneOf] && bt.OneOf != "" {
+			continue
+		}
+		if slices.ContainsFunc(e.blocks[:mine], func(o scopedNode) bool {
+			return o.Type == c.Type && (bt.Once || bt.Label != "" && o.Label() == c.Label())
+		}) {
+			continue
+		}
+		e.blocks = append(e.blocks, scopedNode{c.Node, c.scope, false})
+	}
+}
+
+// fillForm sets the typed block's fields from what it says.
+func (r *resolver) fillForm(b Block, e *effective) {
+	h := b.header()
+	v := reflect.ValueOf(b).Elem()
+	shape := shapeOf(v.Type())
+	for i := range h.Type.Attrs {
+		a := &h.Type.Attrs[i]
+		index, ok := shape.attrs[a.Name]
+		if !ok {
+			continue
+		}
+		f := v.Field(index).Addr().Interface().(field)
+		if a.Default != "" {
+			f.setDefault(defaultOf(a))
+		}
+		written, ok := e.assign(a.Name)
+		if !ok {
+			if a.Required {
+				h.Broken = true
+				if _, asked := h.Node.Assign("like"); !asked || h.Like != nil {
+					r.missing(h, a) // else the broken like is the one cause
+				}
+			}
+			continue
+		}
+		use := written
+		at := use.Val.At
+		if use.Val.Kind == BadVal && use.Val.Why == "" {
+			f.spoil(at)
+			h.Broken = true
+			continue
+		}
+		x, ok := r.convert(a, use.Val, use.scope, use.own)
+		if !ok {
+			f.spoil(at)
+			h.Broken = true
+			continue
+		}
+		f.put(x, at)
+	}
+	for i, index := range shape.blocks {
+		r.fillNested(b, v.Field(index), shape.blockNames[i], e)
+	}
+	if c, ok := b.(checker); ok {
+		c.check(r, e)
+	}
+}
+
+// checker is a block that has more to check than its single attributes.
+type checker interface {
+	check(r *resolver, e *effective)
+}
+
+func (r *resolver) missing(h *Header, a *Attr) {
+	p := r.report(RuleAttrMissing, h.Head(), "%s needs %s: %s", describe(h), a.Name, lowerFirst(a.Doc))
+	p.Message = strings.TrimSuffix(p.Message, ".") + "; write " + a.Name + " = " + a.Example
+	p.fix("Add "+a.Name, false, InsertAttr(h.Node, a.Name, a.Example))
+}
+
+// describe names a block in a sentence: run "arch".
+func describe(h *Header) string {
+	if h.Name == "" {
+		return h.Type.Name
+	}
+	return h.Type.Name + ` "` + h.Name + `"`
+}
+
+func lowerFirst(s string) string {
+	if s == "" || len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
+
+// fillNested fills the field that holds the nested blocks of one name ("*":
+// of every name, in the order of the text).
+func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *effective) {
+	ph := parent.header()
+	for _, n := range e.blocks {
+		bt, ok := ph.Type.Block(n.Type)
+		if !ok || name != "*" && n.Type != name {
+			continue
+		}
+		c := bt.form()
+		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home}
+		inner := &effective{}
+		for _, a := range n.Assigns {
+			inner.assigns = append(inner.assigns, scoped{a, n.scope, n.own})
+		}
+		for _, d := range n.Blocks {
+			inner.blocks = append(inner.blocks, scopedNode{d, n.scope, n.own})
+		}
+		r.fillForm(c, inner)
+		if c.header().Broken {
+			ph.Broken = true
+		}
+		if f.Kind() == reflect.Slice {
+			f.Set(reflect.Append(f, reflect.ValueOf(c)))
+		} else {
+			f.Set(reflect.ValueOf(c))
+		}
+	}
+}
+
+// InsertAttr is the edit that adds an attribute at the end of a block.
+func InsertAttr(n *Node, name, value string) Edit {
+	return insertText(n, name+" = "+value)
+}
+
+// InsertBlock is the edit that adds a nested block at the end of a block.
+func InsertBlock(n *Node, text string) Edit { return insertText(n, text) }
+
+func insertText(n *Node, text string) Edit {
+	p := n.Piece()
+	src := p.Bytes()
+	indent := ""
+	for i := n.TypeAt.Start; i > 0 && (src[i-1] == ' ' || src[i-1] == '\t'); i-- {
+		indent += " "
+	}
+	inner := indent + "  "
+	text = strings.ReplaceAll(text, "\n", "\n"+inner)
+	inside := string(src[n.Inside.Start:n.Inside.End])
+	last := strings.LastIndexByte(inside, '\n')
+	if last < 0 { // on one line: spread it out
+		line := "\n"
+		if t := strings.TrimSpace(inside); t != "" {
+			line += inner + t + "\n"
+		}
+		return Edit{n.Inside, line + inner + text + "\n" + indent}
+	}
+	at := n.Inside.Start + last + 1
+	return Edit{source.Span{Piece: p, Start: at, End: at}, inner + text + "\n"}
+}

@@ -1,0 +1,120 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Run is a cut length of strip in its diffuser, hung on a surface.
+type Run struct {
+	Header
+	Strip      Value[*Strip]    `attr:"strip"`
+	Diffuser   Value[*Diffuser] `attr:"diffuser"`
+	Fixing     Value[*Fixing]   `attr:"fixing"`
+	On         Value[*Surface]  `attr:"on"`
+	Insert     Value[string]    `attr:"insert"`
+	Capacitor  Value[Quantity]  `attr:"capacitor"`
+	Length     Value[Quantity]  `attr:"length"`
+	Through    Value[[]XY]      `attr:"through"`
+	Shape      Value[string]    `attr:"shape"`
+	Shift      Value[XY]        `attr:"shift"`
+	Pixels     Value[int]       `attr:"pixels"`
+	DataEnters Value[string]    `attr:"data_enters"`
+	Path       *Path            `block:"path"`
+}
+
+// Path is a run's geometry drawn step by step.
+type Path struct {
+	Header
+	Start   Value[XY]       `attr:"start"`
+	Heading Value[Quantity] `attr:"heading"`
+	Steps   []Step          `block:"*"`
+}
+
+// Step is one piece of a path: a *Line or an *Arc.
+type Step interface{ former }
+
+// Line goes straight, to a place or for a length along the present heading.
+type Line struct {
+	Header
+	To     Value[XY]       `attr:"to"`
+	Length Value[Quantity] `attr:"length"`
+}
+
+// Arc goes round, to a place or through an angle.
+type Arc struct {
+	Header
+	To     Value[XY]       `attr:"to"`
+	Radius Value[Quantity] `attr:"radius"`
+	Sweep  Value[Quantity] `attr:"sweep"`
+	Turn   Value[string]   `attr:"turn"`
+	Long   Value[bool]     `attr:"long"`
+}
+
+var runType = &BlockType{
+	Name: "run", Label: "name",
+	Doc:    "Describes a cut length of strip in its diffuser, hung on a surface.",
+	Detail: "Its geometry is one of length, through or path. Pixels are counted from the length, rounded down to a whole cut.",
+	Example: `run "arch" {
+  strip    = strip.arch
+  diffuser = diffuser.tube
+  insert   = "cord"
+  length   = "3.6 m"
+}`,
+	Attrs: []Attr{
+		{Name: "strip", Kind: Reference, Types: []string{"strip"}, Required: true, Doc: "The strip it is cut from.", Example: "strip.arch"},
+		{Name: "diffuser", Kind: Reference, Types: []string{"diffuser"}, Doc: "What the strip goes into.", Example: "diffuser.tube"},
+		{Name: "fixing", Kind: Reference, Types: []string{"fixing"}, Doc: "What holds it.", Example: "fixing.clip"},
+		{Name: "on", Kind: Reference, Types: []string{"surface"}, Doc: "The surface it hangs on.", Example: "surface.wall"},
+		{Name: "insert", Kind: Choice, Default: `"push"`, Choices: []Option{{"push", "pushed in from one end"}, {"cord", "pulled through with a cord"}, {"slit", "laid in through a slit along the back, or under a cover"}}, Doc: "How the strip gets into its diffuser.", Example: `"cord"`},
+		{Name: "capacitor", Kind: Measure, Dim: quantity.Capacitance, Above: true, Most: 10, Doc: "Capacitor across its feed.", Example: `"1000 uF"`},
+		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "geometry", Doc: "Its length, when the shape does not matter.", Example: `"3.6 m"`},
+		{Name: "through", Kind: Polyline, Dim: quantity.Length, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
+		{Name: "shape", Kind: Choice, Default: `"straight"`, Choices: []Option{{"straight", "straight from place to place"}, {"smooth", "a smooth curve through the places"}}, Doc: "How it gets from place to place of through.", Example: `"smooth"`},
+		{Name: "shift", Kind: Coordinates, Dim: quantity.Length, Doc: "Moves the geometry taken over with like, right and up.", Example: `["0 cm", "40 cm"]`},
+		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
+		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
+	},
+	Blocks: []*BlockType{pathType},
+	form:   func() former { return new(Run) },
+}
+
+var pathType = &BlockType{
+	Name: "path", Once: true, OneOf: "geometry",
+	Doc: "Draws the run step by step with lines and arcs.",
+	Example: `path {
+  start = ["0 cm", "0 cm"]
+  line { to = ["0 cm", "140 cm"] }
+  arc {
+    to     = ["90 cm", "140 cm"]
+    radius = "45 cm"
+    turn   = "right"
+  }
+}`,
+	Attrs: []Attr{
+		{Name: "start", Kind: Coordinates, Dim: quantity.Length, Doc: "Where the run starts; the corner of the surface when not given.", Example: `["0 cm", "0 cm"]`},
+		{Name: "heading", Kind: Measure, Dim: quantity.Angle, Default: `"90 deg"`, Least: -360, Most: 360, Doc: "Direction of the first step: 0 deg to the right, 90 deg up.", Example: `"90 deg"`},
+	},
+	Blocks: []*BlockType{lineType, arcType},
+	form:   func() former { return new(Path) },
+}
+
+var lineType = &BlockType{
+	Name: "line",
+	Doc:  "Goes straight, to a place or for a length.",
+	Attrs: []Attr{
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, OneOf: "way", Doc: "Where it ends.", Example: `["0 cm", "140 cm"]`},
+		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "way", Doc: "How far it goes along the present heading.", Example: `"1.4 m"`},
+	},
+	form: func() former { return new(Line) },
+}
+
+var arcType = &BlockType{
+	Name: "arc",
+	Doc:  "Goes round an arc of a circle, to a place or through an angle.",
+	Attrs: []Attr{
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, OneOf: "way", Doc: "Where it ends.", Example: `["90 cm", "140 cm"]`},
+		{Name: "radius", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Radius of the circle.", Example: `"45 cm"`},
+		{Name: "sweep", Kind: Measure, Dim: quantity.Angle, Above: true, Most: 360, OneOf: "way", Doc: "Angle that it goes through, tangent to what comes before.", Example: `"90 deg"`},
+		{Name: "turn", Kind: Choice, Required: true, Choices: []Option{{"left", "counter-clockwise"}, {"right", "clockwise"}}, Doc: "Which way it turns.", Example: `"right"`},
+		{Name: "long", Kind: Boolean, Default: "false", Doc: "Whether it takes the longer way round to its place.", Example: "true"},
+	},
+	form: func() former { return new(Arc) },
+}

@@ -1,0 +1,81 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Strip is a product by the reel.
+type Strip struct {
+	Header
+	Chip           Value[string]   `attr:"chip"`
+	Voltage        Value[Quantity] `attr:"voltage"`
+	Density        Value[Quantity] `attr:"density"`
+	Group          Value[int]      `attr:"group"`
+	Series         Value[int]      `attr:"series"`
+	Stack          Value[string]   `attr:"stack"`
+	Channels       Value[string]   `attr:"channels"`
+	ChannelCurrent Value[ByLetter] `attr:"channel_current"`
+	IdleCurrent    Value[Quantity] `attr:"idle_current"`
+	Forward        Value[ByLetter] `attr:"forward"`
+	Headroom       Value[Quantity] `attr:"headroom"`
+	MinVoltage     Value[Quantity] `attr:"min_voltage"`
+	MaxVoltage     Value[Quantity] `attr:"max_voltage"`
+	Rail           Value[Quantity] `attr:"rail"`
+	RailCurrent    Value[Quantity] `attr:"rail_current"`
+	Cut            Value[int]      `attr:"cut"`
+	Width          Value[Quantity] `attr:"width"`
+	BendRadius     Value[Quantity] `attr:"bend_radius"`
+	Bits           Value[int]      `attr:"bits"`
+	BitRate        Value[Quantity] `attr:"bit_rate"`
+	Latch          Value[Quantity] `attr:"latch"`
+	LogicHigh      Value[Quantity] `attr:"logic_high"`
+	LogicVoltage   Value[Quantity] `attr:"logic_voltage"`
+	Clocked        Value[bool]     `attr:"clocked"`
+	BackupData     Value[bool]     `attr:"backup_data"`
+	Enclosure      Value[string]   `attr:"enclosure"`
+	Reel           Value[Quantity] `attr:"reel"`
+	Price          Value[Quantity] `attr:"price"`
+	Have           Value[Quantity] `attr:"have"`
+	Source         Value[string]   `attr:"source"`
+}
+
+var stripType = &BlockType{
+	Name: "strip", Label: "name", Part: true,
+	Doc:    "Describes an addressable LED strip as it comes off the reel.",
+	Detail: "Start from a catalogue entry with like and write beside it what your reel's sheet or your own meter says instead.",
+	Example: `strip "arch" {
+  like  = catalog.ws2815_12v_60
+  price = "24 EUR"
+}`,
+	Attrs: []Attr{
+		{Name: "chip", Kind: Text, Doc: "The part number of the LED driver chip.", Example: `"WS2815"`},
+		{Name: "voltage", Kind: Measure, Dim: quantity.Voltage, Required: true, Above: true, Most: 400, Doc: "Nominal supply voltage of the strip.", Example: `"12 V"`},
+		{Name: "density", Kind: Measure, Dim: quantity.Density, Required: true, Above: true, Most: 5000, Doc: "LEDs per length, as printed on the reel.", Example: `"60/m"`},
+		{Name: "group", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "LEDs that one address drives together: LEDs per pixel.", Example: "3"},
+		{Name: "series", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "LEDs of one colour in series behind each channel of a pixel.", Example: "3"},
+		{Name: "stack", Kind: Choice, Default: `"parallel"`, Choices: []Option{{"parallel", "each colour has a path of its own from plus to minus; their currents add up"}, {"series", "the colours of a pixel stand in one series string and share its current"}}, Doc: "How the colours of a pixel share its current.", Example: `"series"`},
+		{Name: "channels", Kind: Letters, Default: `"GRB"`, Doc: "The channels of a pixel in their order on the wire.", Detail: "R, G, B, W (white), and where there are two whites C (cool) and W (warm), or A (amber).", Example: `"GRBW"`},
+		{Name: "channel_current", Kind: LetterMeasure, Dim: quantity.Current, Required: true, Above: true, Most: 10, Doc: "Current of each channel of one pixel at 100 %.", Detail: "One value for all channels, or a map by letter.", Example: `"20 mA"`},
+		{Name: "idle_current", Kind: Measure, Dim: quantity.Current, Default: `"1 mA"`, Most: 1, Doc: "Current of one pixel when dark.", Example: `"1 mA"`},
+		{Name: "forward", Kind: LetterMeasure, Dim: quantity.Voltage, Required: true, Most: 100, Doc: "Forward voltage of one LED of each colour.", Example: `{ R = "2.1 V", G = "3.2 V", B = "3.2 V" }`},
+		{Name: "headroom", Kind: Measure, Dim: quantity.Voltage, Default: `"0.5 V"`, Above: true, Most: 50, Doc: "Voltage that the driver needs beyond its LEDs to hold the full current.", Example: `"0.5 V"`},
+		{Name: "min_voltage", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 400, Doc: "Least voltage at which a pixel works and keeps its colours.", Detail: "Without it, the greatest of series x forward plus headroom counts.", Example: `"4.0 V"`},
+		{Name: "max_voltage", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 400, Doc: "Most voltage that the chip stands.", Example: `"5.5 V"`},
+		{Name: "rail", Kind: Measure, Dim: quantity.ResistancePerLength, Required: true, Above: true, Most: 1000, Doc: "Resistance of one rail (plus or minus copper) per length.", Detail: "0.0172 ohm mm2/m divided by thickness times width of the copper, or measured: short the far end and halve what the meter says.", Example: `"0.16 ohm/m"`},
+		{Name: "rail_current", Kind: Measure, Dim: quantity.Current, Above: true, Most: 1000, Doc: "Most current that the copper of one rail may carry.", Example: `"3 A"`},
+		{Name: "cut", Kind: Integer, Least: 1, Most: 1000, Doc: "LEDs between two pads where the strip may be cut; group when not given.", Example: "3"},
+		{Name: "width", Kind: Measure, Dim: quantity.Length, Above: true, Most: 1, Doc: "Width of the strip.", Example: `"10 mm"`},
+		{Name: "bend_radius", Kind: Measure, Dim: quantity.Length, Above: true, Most: 10, Doc: "Least radius that the strip may be bent to over its flat side.", Example: `"30 mm"`},
+		{Name: "bits", Kind: Integer, Least: 1, Most: 256, Doc: "Bits that one pixel takes from the wire; 8 for each channel when not given.", Example: "24"},
+		{Name: "bit_rate", Kind: Measure, Dim: quantity.DataRate, Default: `"800 kbit/s"`, Above: true, Most: 1e9, Doc: "Bits per second on the data line.", Example: `"800 kbit/s"`},
+		{Name: "latch", Kind: Measure, Dim: quantity.Time, Default: `"300 us"`, Most: 1, Doc: "Silence on the data line after which the pixels show what they received.", Example: `"280 us"`},
+		{Name: "logic_high", Kind: Measure, Dim: quantity.Share, Above: true, Most: 1, Doc: "Least level of a data one, as a share of the chip's supply.", Example: `"70 %"`},
+		{Name: "logic_voltage", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 100, Doc: "Least level of a data one in volts, where the chip's input does not follow its supply.", Example: `"3.5 V"`},
+		{Name: "clocked", Kind: Boolean, Default: "false", Doc: "Whether the chip has a clock line beside data.", Example: "true"},
+		{Name: "backup_data", Kind: Boolean, Default: "false", Doc: "Whether a second data line bridges one dead pixel.", Example: "true"},
+		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the strip as sold.", Example: `"IP20"`},
+		{Name: "reel", Kind: Measure, Dim: quantity.Length, Default: `"5 m"`, Above: true, Most: mostLength, Doc: "Length of one reel.", Example: `"5 m"`},
+		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one reel.", Example: `"24 EUR"`},
+		{Name: "have", Kind: Measure, Dim: quantity.Length, Most: mostLength, Doc: "Length already in the drawer.", Example: `"1.5 m"`},
+		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"measured on the bench, two reels"`},
+	},
+	form: func() former { return new(Strip) },
+}

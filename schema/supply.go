@@ -1,0 +1,62 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Supply is a low-voltage DC supply as installed.
+type Supply struct {
+	Header
+	Output     Value[Quantity]   `attr:"output"`
+	Trim       Value[Quantity]   `attr:"trim"`
+	Rating     Value[Quantity]   `attr:"rating"`
+	Outputs    Value[int]        `attr:"outputs"`
+	Overload   Value[Quantity]   `attr:"overload"`
+	Input      Value[[]Quantity] `attr:"input"`
+	Selector   Value[Quantity]   `attr:"selector"`
+	DerateFrom Value[Quantity]   `attr:"derate_from"`
+	Derate     Value[Quantity]   `attr:"derate"`
+	Efficiency Value[Quantity]   `attr:"efficiency"`
+	Enclosure  Value[string]     `attr:"enclosure"`
+	Limited    Value[bool]       `attr:"limited"`
+	On         Value[*Surface]   `attr:"on"`
+	Place      Value[XY]         `attr:"at"`
+	Price      Value[Quantity]   `attr:"price"`
+	Source     Value[string]     `attr:"source"`
+}
+
+// Volts is the voltage the supply holds: trim where it is set, else output.
+func (s *Supply) Volts() float64 {
+	if s.Trim.Set && !s.Trim.Bad {
+		return s.Trim.V.SI
+	}
+	return s.Output.V.SI
+}
+
+var supplyType = &BlockType{
+	Name: "supply", Label: "name", Part: true,
+	Doc:    "Describes a supply that turns mains into low-voltage DC.",
+	Detail: "Mains wiring is for a qualified person under the code in force at the place.",
+	Example: `supply "brick" {
+  output = "12 V"
+  rating = "12.5 A"
+  input  = ["230 V"]
+}`,
+	Attrs: []Attr{
+		{Name: "output", Kind: Measure, Dim: quantity.Voltage, Required: true, Above: true, Most: 400, Doc: "Nominal output voltage.", Example: `"12 V"`},
+		{Name: "trim", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 400, Doc: "Output voltage as set with the adjuster, measured.", Example: `"5.2 V"`},
+		{Name: "rating", Kind: Measure, Dim: quantity.Current, Required: true, Above: true, Most: 2000, Doc: "Most continuous current of each output.", Example: `"12.5 A"`},
+		{Name: "outputs", Kind: Integer, Default: "1", Least: 1, Most: 64, Doc: "Outputs that are limited separately.", Example: "1"},
+		{Name: "overload", Kind: Measure, Dim: quantity.Share, Default: `"150 %"`, Least: 1, Most: 10, Doc: "Share of the rating at which its own protection surely acts.", Example: `"150 %"`},
+		{Name: "input", Kind: Measures, Dim: quantity.Voltage, Above: true, Most: 1000, Doc: "Mains voltages that it takes.", Example: `["120 V", "230 V"]`},
+		{Name: "selector", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 1000, Doc: "What its input switch is set to, if it has one.", Detail: "Set it before the first power-up: the wrong position destroys the supply.", Example: `"230 V"`},
+		{Name: "derate_from", Kind: Measure, Dim: quantity.Temperature, Most: 100, Doc: "Air temperature above which the rating falls.", Example: `"50 degC"`},
+		{Name: "derate", Kind: Measure, Dim: quantity.SharePerDegree, Above: true, Most: 1, Doc: "Share of the rating lost for each degree above derate_from.", Example: `"2.5 %/degC"`},
+		{Name: "efficiency", Kind: Measure, Dim: quantity.Share, Default: `"85 %"`, Above: true, Most: 1, Doc: "DC power out over mains power in.", Example: `"88 %"`},
+		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the case, IEC 60529.", Example: `"IP67"`},
+		{Name: "limited", Kind: Boolean, Default: "false", Doc: "Whether it meets a limited-power-source rating (IEC 62368-1 Annex Q, or Class 2).", Example: "true"},
+		{Name: "on", Kind: Reference, Types: []string{"surface"}, Doc: "The surface it is mounted on.", Example: "surface.wall"},
+		{Name: "at", Kind: Coordinates, Dim: quantity.Length, Doc: "Its place on the surface.", Example: `["10 cm", "15 cm"]`},
+		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one.", Example: `"38 EUR"`},
+		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"label on the case"`},
+	},
+	form: func() former { return new(Supply) },
+}

@@ -1,0 +1,143 @@
+package schema
+
+import (
+	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
+)
+
+// Value is an attribute's value with the place it was written at.
+//
+// V holds the default when the attribute was not written. A rule reads V only
+// where Known reports true.
+type Value[T any] struct {
+	V   T
+	Set bool // written in this block or in one that it is like
+	Bad bool // written, but not usable: a problem stands at At
+	At  source.Span
+	Def bool // V is the declared default
+}
+
+// Known reports whether there is a value to work with, written or default.
+func (v Value[T]) Known() bool { return (v.Set || v.Def) && !v.Bad }
+
+// field is a Value of any type, as the decoder fills it.
+type field interface {
+	put(v any, at source.Span)
+	spoil(at source.Span)
+	setDefault(v any)
+}
+
+func (v *Value[T]) put(x any, at source.Span) {
+	v.V, v.Set, v.Bad, v.Def, v.At = x.(T), true, false, false, at
+}
+func (v *Value[T]) spoil(at source.Span) { v.Set, v.Bad, v.At = true, true, at }
+func (v *Value[T]) setDefault(x any)     { v.V, v.Def = x.(T), true }
+
+// The forms that values take in the typed plan.
+type (
+	// Quantity is a measured value: SI inside, shown in the unit as written.
+	Quantity = quantity.Quantity
+
+	// ByLetter is one quantity for all channels, or one for each letter.
+	ByLetter struct {
+		All     Quantity
+		Letters map[string]Quantity // nil when All holds
+	}
+
+	// XY is a place on a surface in metres: x to the right, y up.
+	XY struct{ X, Y float64 }
+
+	// Name is a name with its place, as in a list of rules.
+	Name struct {
+		Text string
+		At   source.Span
+	}
+
+	// RunRef is a run as an element of a list; FromEnd turns it round.
+	RunRef struct {
+		Run     *Run
+		FromEnd bool
+		At      source.Span
+	}
+
+	// RGB is a colour, each channel a share of one.
+	RGB struct{ R, G, B float64 }
+)
+
+// For gives the quantity that holds for a channel letter.
+func (b ByLetter) For(letter string) (Quantity, bool) {
+	if b.Letters == nil {
+		return b.All, true
+	}
+	q, ok := b.Letters[letter]
+	return q, ok
+}
+
+// Header is what every typed block knows of itself.
+type Header struct {
+	Type *BlockType
+	Name string
+	Node *Node  // the text it was decoded from; nil for blocks that are not written anywhere
+	Home Home   // whose block it is
+	Like former // the block it is like, if any
+	// Broken is set when any of the block's values is Bad or a required one is
+	// missing: what is worked out from it would not be the truth.
+	Broken bool
+}
+
+// Home says where a block stands.
+type Home int
+
+// A block stands in the plan itself, in one of its stock directories, or in
+// the built-in catalogue.
+const (
+	InPlan Home = iota
+	InStock
+	InCatalogue
+)
+
+// ID is the block's address: "run.arch", or "plan" where there is no name.
+func (h *Header) ID() string {
+	switch {
+	case h.Home == InCatalogue:
+		return "catalog." + h.Name
+	case h.Type.Label == "" || h.Type.Name == "plan":
+		return h.Type.Name
+	}
+	return h.Type.Name + "." + h.Name
+}
+
+// Head is the header's own place: type and labels.
+func (h *Header) Head() source.Span {
+	if h.Node == nil {
+		return source.Span{}
+	}
+	return h.Node.Head
+}
+
+// At is the place to show for a value of this block: the value itself where
+// it is written here, else the attribute like, else the block's head.
+func (h *Header) At(written source.Span) source.Span {
+	if h.Node == nil {
+		return written
+	}
+	if written.Piece == h.Node.Head.Piece && written.Piece != nil &&
+		written.Start >= h.Node.Whole.Start && written.End <= h.Node.Whole.End {
+		return written
+	}
+	if a, ok := h.Node.Assign("like"); ok && written.Piece != nil {
+		return a.Val.At
+	}
+	return h.Head()
+}
+
+func (h *Header) header() *Header { return h }
+
+// former is a typed block.
+type former interface{ header() *Header }
+
+// Block is any typed block, for those who walk a plan whatever its types.
+type Block = former
+
+// HeaderOf gives a typed block's header.
+func HeaderOf(b Block) *Header { return b.header() }

@@ -1,0 +1,39 @@
+package schema
+
+import "ohmstead/calc/quantity"
+
+// Wire is a conductor, or a cable of several, by the reel.
+type Wire struct {
+	Header
+	Gauge          Value[Quantity] `attr:"gauge"`
+	Stranded       Value[bool]     `attr:"stranded"`
+	Cores          Value[int]      `attr:"cores"`
+	Insulation     Value[string]   `attr:"insulation"`
+	MaxTemperature Value[Quantity] `attr:"max_temperature"`
+	Ampacity       Value[Quantity] `attr:"ampacity"`
+	Color          Value[string]   `attr:"color"`
+	Reel           Value[Quantity] `attr:"reel"`
+	Price          Value[Quantity] `attr:"price"`
+	Have           Value[Quantity] `attr:"have"`
+	Source         Value[string]   `attr:"source"`
+}
+
+var wireType = &BlockType{
+	Name: "wire", Label: "name", Part: true,
+	Doc:     "Describes a wire or cable that leads and signals are made of.",
+	Example: "wire \"feed\" { gauge = \"16 AWG\" }",
+	Attrs: []Attr{
+		{Name: "gauge", Kind: Measure, Dim: quantity.Gauge, Required: true, Above: true, Most: 500e-6, Doc: "Cross-section of one conductor.", Detail: "AWG sizes are ASTM B258, mm2 sizes IEC 60228.", Example: `"16 AWG"`},
+		{Name: "stranded", Kind: Boolean, Default: "true", Doc: "Whether the conductor is stranded (flexible) or solid.", Example: "true"},
+		{Name: "cores", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "Conductors in the cable.", Example: "2"},
+		{Name: "insulation", Kind: Text, Doc: "Material or type of the insulation.", Example: `"PVC"`},
+		{Name: "max_temperature", Kind: Measure, Dim: quantity.Temperature, Most: 400, Doc: "Highest temperature of the conductor that the insulation stands.", Example: `"70 degC"`},
+		{Name: "ampacity", Kind: Measure, Dim: quantity.Current, Above: true, Most: 2000, Doc: "Most current it may carry, from its own sheet; a conservative table counts otherwise.", Example: `"8 A"`},
+		{Name: "color", Kind: Text, Doc: "Colour of the insulation, IEC 60757 letters.", Example: `"RD"`},
+		{Name: "reel", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of one reel.", Example: `"25 m"`},
+		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one reel.", Example: `"14 EUR"`},
+		{Name: "have", Kind: Measure, Dim: quantity.Length, Most: mostLength, Doc: "Length already in the drawer.", Example: `"4 m"`},
+		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"maker's sheet"`},
+	},
+	form: func() former { return new(Wire) },
+}
