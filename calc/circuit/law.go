@@ -16,8 +16,11 @@ const IdleKnee = 3.0
 // With Series the colours of a pixel sit in one string and share its current: the
 // sum is then one term with the largest share*Amps, the sum of all Forward and
 // the largest Headroom.
+//
+// A Headroom under MinHeadroom, 0 included, stands for a step; it is solved as a
+// ramp of that width, which keeps the law monotone and continuous.
 type Law struct {
-	Idle     float64 // A
+	Idle     float64 // A, at any share
 	Channels []Channel
 	Series   bool
 }
@@ -29,54 +32,33 @@ type Channel struct {
 	Headroom float64 // V
 }
 
-// Current returns the current of a pixel at v volts, A. A share that is missing
-// counts as 0.
+// Current returns the current of a pixel at v volts, A. A nil share is dark; else there is
+// one share for each channel.
 func (l *Law) Current(v float64, share []float64) float64 {
-	i, _ := l.at(v, share)
-	return i
+	ld := newLoad(l, StripDrive{Share: share})
+	amps, _ := ld.at(0, v)
+	return amps
 }
 
 // Slope returns dI/dV of a pixel at v volts, A/V; at a kink, that on the right.
 func (l *Law) Slope(v float64, share []float64) float64 {
-	_, g := l.at(v, share)
-	return g
+	ld := newLoad(l, StripDrive{Share: share})
+	_, slope := ld.at(0, v)
+	return slope
 }
 
-func (l *Law) at(v float64, share []float64) (amps, slope float64) {
-	amps, slope = ramp(v, 0, IdleKnee, l.Idle)
-	var one Channel
+// Nominal returns the current of a pixel where voltage is ample, A.
+func (l *Law) Nominal(share []float64) float64 {
+	ld := newLoad(l, StripDrive{Share: share})
+	return ld.total
+}
+
+// string returns the one ramp of a pixel whose colours sit in series, each with its own amps.
+func (l *Law) string(amps []float64) (forward, headroom, most float64) {
 	for c, ch := range l.Channels {
-		a := 0.0
-		if c < len(share) {
-			a = share[c] * ch.Amps
-		}
-		if l.Series {
-			one.Amps = max(one.Amps, a)
-			one.Forward += ch.Forward
-			one.Headroom = max(one.Headroom, ch.Headroom)
-			continue
-		}
-		i, g := ramp(v, ch.Forward, ch.Headroom, a)
-		amps += i
-		slope += g
+		forward += ch.Forward
+		headroom = max(headroom, ch.Headroom)
+		most = max(most, amps[c])
 	}
-	if l.Series {
-		i, g := ramp(v, one.Forward, one.Headroom, one.Amps)
-		amps += i
-		slope += g
-	}
-	return amps, slope
-}
-
-// ramp is amps*s((v-foot)/width) and its slope.
-func ramp(v, foot, width, amps float64) (current, slope float64) {
-	width = max(width, MinHeadroom)
-	switch x := v - foot; {
-	case x >= width:
-		return amps, 0
-	case x < 0:
-		return 0, 0
-	default:
-		return amps / width * x, amps / width
-	}
+	return forward, headroom, most
 }

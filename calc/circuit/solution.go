@@ -1,5 +1,10 @@
 package circuit
 
+import (
+	"math"
+	"sort"
+)
+
 // Solution holds what Solve found. Potentials are relative to the minus of the
 // first source of each island (a part of the network that shares currents).
 //
@@ -24,10 +29,19 @@ type StripSolution struct {
 	Amps     []float64 // of each pixel, A
 	RailAmps float64   // greatest current in either rail, A
 	RailAt   float64   // where it flows, m from the start
-	rails    rails
+
+	pitch float64
+	spans []span
 }
 
-type rails struct{}
+// span is a stretch of rail between two taps; beyond a loose end nothing flows, and both sides of the
+// span are those of the tap.
+type span struct {
+	first, n   int     // pixels
+	from, to   float64 // m
+	uA, uB     float64 // plus over minus at both ends, V
+	sumA, sumB float64 // plus and minus together, V
+}
 
 // PadVolts returns the voltage between plus and minus at a distance from the start, m.
 // Distances outside the strip count as its ends.
@@ -37,4 +51,153 @@ func (s *StripSolution) PadVolts(at float64) float64 {
 }
 
 // Pad returns the potentials of both rails at a distance from the start, m.
-func (s *StripSolution) Pad(at float64) (plus, minus float64) { return 0, 0 }
+func (s *StripSolution) Pad(at float64) (plus, minus float64) {
+	if len(s.spans) == 0 {
+		return 0, 0
+	}
+	i := sort.Search(len(s.spans)-1, func(i int) bool { return at <= s.spans[i].to })
+	sp := &s.spans[i]
+	at = min(max(at, sp.from), sp.to)
+	// The points beside at whose voltage is known: a pixel, or an end of the span.
+	x0, u0, x1, u1 := sp.from, sp.uA, sp.to, sp.uB
+	k := int(math.Floor(at/s.pitch - 0.5)) // the pixel before at
+	if k >= sp.first && sp.n > 0 {
+		k = min(k, sp.first+sp.n-1)
+		x0, u0 = (float64(k)+0.5)*s.pitch, s.Volts[k]
+	}
+	if k+1 < sp.first+sp.n {
+		k = max(k+1, sp.first)
+		x1, u1 = (float64(k)+0.5)*s.pitch, s.Volts[k]
+	}
+	u := between(x0, x1, u0, u1, at)
+	sum := between(sp.from, sp.to, sp.sumA, sp.sumB, at)
+	return (sum + u) / 2, (sum - u) / 2
+}
+
+// between is the value at x on the line through (x0, y0) and (x1, y1).
+func between(x0, x1, y0, y1, x float64) float64 {
+	if !(x1 > x0) {
+		return y0
+	}
+	return y0 + (y1-y0)*(x-x0)/(x1-x0)
+}
+
+// solution reads all results from the unknowns of each island and the voltages of the pixels.
+func (n *Network) solution(loads []load, u []float64, unknowns [][]float64) *Solution {
+	c := n.c
+	sol := &Solution{
+		Volts:    make([]float64, c.Nodes),
+		Powered:  make([]bool, c.Nodes),
+		WireAmps: make([]float64, len(c.Wires)),
+		SinkAmps: make([]float64, len(c.Sinks)),
+		Strips:   make([]StripSolution, len(c.Strips)),
+	}
+	leaving := make([]float64, n.sources.shape.n+1)
+	flow := func(from, to int32, amps float64) { // between points
+		if t := n.sources.terminal[from]; t >= 0 {
+			leaving[t] += amps
+		}
+		if t := n.sources.terminal[to]; t >= 0 {
+			leaving[t] -= amps
+		}
+	}
+	amps := make([]float64, n.pixels)
+	for i := range c.Strips {
+		s := &c.Strips[i]
+		from, to := n.base[i], n.base[i]+s.Pixels
+		st := &sol.Strips[i]
+		*st = StripSolution{Powered: n.powered[i], Volts: u[from:to:to], Amps: amps[from:to:to], pitch: s.Pitch}
+		if st.Powered {
+			for k, v := range st.Volts {
+				st.Amps[k], _ = loads[i].at(k, v)
+			}
+		}
+	}
+	for i := range n.islands {
+		is, x := &n.islands[i], unknowns[i]
+		for _, b := range is.branches {
+			amps := b.siemens * (x[b.a] - x[b.b] + b.rise)
+			sol.WireAmps[b.wire] = amps
+			flow(int32(c.Wires[b.wire].A), int32(c.Wires[b.wire].B), amps)
+		}
+		for _, d := range is.drains {
+			if d.strip < 0 {
+				sol.SinkAmps[d.k], _ = n.sinks[d.k].at(d.k, x[d.plus]-x[d.minus]+d.rise)
+				flow(d.plusPoint, d.minusPoint, sol.SinkAmps[d.k])
+			} else {
+				flow(d.plusPoint, d.minusPoint, sol.Strips[d.strip].Amps[d.k])
+			}
+		}
+		for j := range is.segments {
+			g := &is.segments[j]
+			st := &sol.Strips[g.strip]
+			sp := span{
+				first: g.first, n: g.n, from: g.from, to: g.to,
+				uA: g.a.over(x), uB: g.b.over(x), sumA: g.a.total(x), sumB: g.b.total(x),
+			}
+			ja, jb := g.through*(sp.uA-sp.uB), g.through*(sp.uB-sp.uA)
+			if g.n > 0 {
+				ja, jb = g.ga*(sp.uA-st.Volts[g.first]), g.gb*(sp.uB-st.Volts[g.first+g.n-1])
+			}
+			both := g.through * (sp.sumA - sp.sumB)
+			if !g.a.loose() {
+				flow(g.a.plusPoint, g.a.minusPoint, ja)
+				st.peak(max(math.Abs(both+ja), math.Abs(both-ja)), g.from)
+			} else if sp.uA, sp.sumA = sp.uB, sp.sumB; g.n > 0 {
+				sp.uA = st.Volts[g.first]
+			}
+			if !g.b.loose() {
+				flow(g.b.plusPoint, g.b.minusPoint, jb)
+				st.peak(max(math.Abs(both-jb), math.Abs(both+jb)), g.to)
+			} else if sp.uB, sp.sumB = sp.uA, sp.sumA; g.n > 0 {
+				sp.uB = st.Volts[g.first+g.n-1]
+			}
+			if g.through > 0 {
+				flow(g.a.plusPoint, g.b.plusPoint, both)
+				flow(g.a.minusPoint, g.b.minusPoint, both)
+			}
+			st.spans = append(st.spans, sp)
+		}
+	}
+	for i := range c.Nodes {
+		sp := &n.spots[i]
+		if sp.island >= 0 {
+			sol.Powered[i] = true
+			sol.Volts[i] = unknowns[sp.island][sp.unknown] + sp.rise
+		}
+	}
+	n.float(sol, unknowns)
+	sol.SourceAmps = n.sources.amps(leaving)
+	return sol
+}
+
+// peak keeps the greatest current of a rail. It flows next to a tap, as pixels only take away from it
+// on the way.
+func (s *StripSolution) peak(amps, at float64) {
+	if amps > s.RailAmps {
+		s.RailAmps, s.RailAt = amps, at
+	}
+}
+
+// float gives a potential to the nodes without power.
+func (n *Network) float(sol *Solution, unknowns [][]float64) {
+	if len(n.follow) == 0 {
+		return
+	}
+	potential := make(map[int32]float64) // of the parts without power
+	at := func(p int32) float64 {
+		sp := &n.spots[p]
+		if sp.island >= 0 {
+			return unknowns[sp.island][sp.unknown] + sp.rise
+		}
+		return potential[sp.part]
+	}
+	for _, f := range n.follow {
+		potential[f.part] = at(f.point)
+	}
+	for i := range sol.Volts {
+		if n.spots[i].island < 0 {
+			sol.Volts[i] = at(int32(i))
+		}
+	}
+}

@@ -1,0 +1,134 @@
+package circuit
+
+// Network is a circuit made ready: its topology is analysed once, and each drive case is
+// then solved at little cost. It is safe for concurrent use.
+type Network struct {
+	c       *Circuit
+	loads   []load // of each strip in the drive that the circuit came with
+	sinks   []load
+	base    []int // first pixel of each strip among all pixels
+	pixels  int
+	powered []bool // for each strip
+	spots   []spot // of all nodes, then of the rail points that are no node
+	islands []island
+	follow  []follower
+	sources sourceGraph
+}
+
+// spot is where a point lies: the unknown that it hangs on and how far it rises above it.
+type spot struct {
+	island  int32   // -1 where no current can reach it
+	unknown int32   // within the island; the island's own count stands for its reference
+	rise    float64 // V
+	part    int32   // conductors joined without a load in between are one part
+}
+
+// follower is a part of the network without power, which takes the potential of a point that it hangs from.
+type follower struct {
+	part  int32
+	point int32
+}
+
+// island is a part of the network that shares currents.
+type island struct {
+	unknowns int
+	mesh     *mesh
+	branches []branch
+	drains   []drain
+	segments []segment
+	anchors  []int32 // slots, see anchorSiemens
+	volts    float64 // highest source
+}
+
+// branch is a wire of an island.
+type branch struct {
+	wire    int
+	a, b    int32   // unknowns
+	rise    float64 // of A over B beyond the unknowns, V
+	siemens float64
+	slot    int32
+}
+
+// drain is a load between two unknowns: a sink, or a pixel right at a tap.
+type drain struct {
+	strip, k              int // strip -1: sink k
+	plus, minus           int32
+	rise                  float64
+	slot                  int32
+	plusPoint, minusPoint int32
+}
+
+// end is one end of a segment. A loose end has the reference for its unknowns and -1 for its points.
+type end struct {
+	plus, minus           int32   // unknowns
+	differ, sum           float64 // of the rises of plus and minus, V
+	plusPoint, minusPoint int32
+}
+
+func (e *end) loose() bool { return e.plusPoint < 0 }
+
+// over returns how far plus lies above minus, V.
+func (e *end) over(x []float64) float64 { return x[e.plus] - x[e.minus] + e.differ }
+
+// total returns the sum of both potentials, V.
+func (e *end) total(x []float64) float64 { return x[e.plus] + x[e.minus] + e.sum }
+
+// segment is a stretch of a strip between two taps, or between a tap and an end of the strip; the
+// end without a tap is loose.
+//
+// Both rails have one resistance, so sum and difference of their potentials part. The sum has no
+// load and runs straight. The difference u obeys a ladder of loop conductances 1/(2R) with a
+// pixel at each rung.
+type segment struct {
+	strip    int
+	first, n int     // pixels of the strip in between
+	from, to float64 // m
+	a, b     end
+	ga, gb   float64 // loop conductance from each end to the nearest pixel, 0 if loose, S
+	g        float64 // the same from pixel to pixel
+	through  float64 // the same from end to end past all pixels, 0 if either is loose
+
+	plusPlus, minusMinus, plusMinus, minusPlus int32 // slots between the ends, from a to b
+	atA, atB                                   int32 // slots across each end
+}
+
+// knot is a tapped place of a strip.
+type knot struct {
+	at          float64 // m from the start
+	plus, minus int32   // points
+	pixel       int     // that sits right there, or -1
+}
+
+// anchorSiemens ties a part of an island that is linked to the rest by loads alone to its own last
+// potential while Newton's steps go on, as the loads may leave it free to float. The tie pulls
+// with no current once the steps end, so the solution is exact.
+const anchorSiemens = 1e-4
+
+// Prepare checks c and analyses it. The network keeps c, which must not change from then on.
+func Prepare(c *Circuit) (*Network, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	n := &Network{c: c, powered: make([]bool, len(c.Strips))}
+	for i := range c.Strips {
+		s := &c.Strips[i]
+		n.loads = append(n.loads, newLoad(s.Law, StripDrive{s.Share, s.Each}))
+		n.base = append(n.base, n.pixels)
+		n.pixels += s.Pixels
+	}
+	for _, s := range c.Sinks {
+		n.sinks = append(n.sinks, sinkLoad(s))
+	}
+
+	p := &planner{Network: n, shorts: newForest(c.Nodes)}
+	p.tap()
+	if err := p.stiffen(); err != nil {
+		return nil, err
+	}
+	p.separate()
+	p.place()
+	p.connect()
+	p.hang()
+	n.sources = newSourceGraph(c, p.shorts)
+	return n, nil
+}
