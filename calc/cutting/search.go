@@ -1,0 +1,285 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+)
+
+const (
+	// maxSteps bounds the search: well under a second.
+	maxSteps = 1_000_000
+	// maxFills bounds the ways to fill one bar that are kept for trying.
+	maxFills = 1000
+)
+
+// pick is a number of pieces of one length.
+type pick struct{ kind, count int }
+
+// bin is one bar with what is cut from it.
+type bin struct {
+	leftover int // -1 for a new reel
+	picks    []pick
+}
+
+// search packs pieces into bars. Pieces of equal length are one kind. Lengths
+// include the kerf.
+type search struct {
+	size     []float64 // of each kind, falling
+	count    []int     // pieces of each kind
+	reel     float64
+	leftover []float64
+	rising   []int // leftovers from the shortest up
+
+	best     []bin
+	bestCost int // new reels in best
+
+	left  []int // pieces of each kind not yet packed
+	used  []bool
+	stack []bin
+	steps int
+	cut   bool // something was left untried
+}
+
+func newSearch(job Job) *search {
+	s := &search{reel: job.Reel + job.Kerf + rounding, used: make([]bool, len(job.Leftovers))}
+	for _, i := range falling(job.Pieces) {
+		size := job.Pieces[i] + job.Kerf
+		if n := len(s.size); n == 0 || s.size[n-1] != size {
+			s.size, s.count = append(s.size, size), append(s.count, 0)
+		}
+		s.count[len(s.count)-1]++
+	}
+	for _, l := range job.Leftovers {
+		s.leftover = append(s.leftover, l+job.Kerf+rounding)
+	}
+	s.rising = falling(job.Leftovers)
+	slices.Reverse(s.rising)
+	s.left = slices.Clone(s.count)
+	return s
+}
+
+// offer keeps a packing that needs fewer new reels than the best so far.
+func (s *search) offer(bins []bin, ok bool) {
+	if !ok {
+		return
+	}
+	cost := 0
+	for _, b := range bins {
+		if b.leftover < 0 {
+			cost++
+		}
+	}
+	if s.best == nil || cost < s.bestCost {
+		s.best, s.bestCost = slices.Clone(bins), cost
+		if s.best == nil {
+			s.best = []bin{}
+		}
+	}
+}
+
+// firstFit and bestFit say whether a bar with a smaller room b is preferred to
+// an earlier one with room a.
+func firstFit(a, b float64) bool { return false }
+func bestFit(a, b float64) bool  { return b < a }
+
+// decreasing takes the pieces from the longest down and puts each into a bar
+// that has room, an unused leftover included, else into a new reel. It fails
+// where a piece longer than a reel finds no leftover.
+func (s *search) decreasing(prefer func(a, b float64) bool) ([]bin, bool) {
+	var bins []bin
+	var room []float64
+	for _, i := range s.rising {
+		bins, room = append(bins, bin{leftover: i}), append(room, s.leftover[i])
+	}
+	for kind, n := range s.count {
+		for range n {
+			at := -1
+			for i, r := range room {
+				if r >= s.size[kind] && (at < 0 || prefer(room[at], r)) {
+					at = i
+				}
+			}
+			if at < 0 {
+				if s.reel < s.size[kind] {
+					return nil, false
+				}
+				at = len(bins)
+				bins, room = append(bins, bin{leftover: -1}), append(room, s.reel)
+			}
+			bins[at].add(kind)
+			room[at] -= s.size[kind]
+		}
+	}
+	return slices.DeleteFunc(bins, func(b bin) bool { return len(b.picks) == 0 }), true
+}
+
+func (b *bin) add(kind int) {
+	if n := len(b.picks); n > 0 && b.picks[n-1].kind == kind {
+		b.picks[n-1].count++
+		return
+	}
+	b.picks = append(b.picks, pick{kind, 1})
+}
+
+// bound is the least number of new reels that the pieces left can do with: by
+// their total length, and for each length by how many pieces no shorter a reel
+// or leftover can hold.
+func (s *search) bound() int {
+	var total, spare float64
+	for kind, n := range s.left {
+		total += float64(n) * s.size[kind]
+	}
+	for i, l := range s.leftover {
+		if !s.used[i] {
+			spare += l
+		}
+	}
+	least := max(0, atLeast((total-spare)/s.reel))
+	s.steps += len(s.size) * (1 + len(s.leftover)) / 8
+	pieces := 0
+	for kind, n := range s.left {
+		if n == 0 {
+			continue
+		}
+		pieces += n
+		each := int(s.reel / s.size[kind])
+		if each == 0 { // these go to leftovers or nowhere
+			continue
+		}
+		held := 0
+		for i, l := range s.leftover {
+			if !s.used[i] {
+				held += int(l / s.size[kind])
+			}
+		}
+		least = max(least, (pieces-held+each-1)/each)
+	}
+	return least
+}
+
+// run searches for a better packing than the best so far and says whether it
+// has tried everything. It stops where the best needs no more than enough.
+func (s *search) run(enough int) bool {
+	s.descend(0, enough)
+	return !s.cut
+}
+
+func (s *search) done(enough int) bool { return s.best != nil && s.bestCost <= enough }
+
+// descend fills the next bar, around the longest piece left. Only fills to
+// which no further piece could be added need trying: moving a piece there from
+// a later bar never costs a reel.
+func (s *search) descend(cost, enough int) {
+	longest := slices.IndexFunc(s.left, func(n int) bool { return n > 0 })
+	if longest < 0 {
+		s.offer(s.stack, true)
+		return
+	}
+	if s.done(enough) || s.best != nil && cost+s.bound() >= s.bestCost {
+		return
+	}
+	tried := -1.0
+	for _, i := range s.rising {
+		l := s.leftover[i]
+		if s.used[i] || l == tried || l < s.size[longest] {
+			continue
+		}
+		tried = l
+		s.used[i] = true
+		s.fillAll(i, l, longest, cost, enough)
+		s.used[i] = false
+	}
+	if s.reel >= s.size[longest] {
+		s.fillAll(-1, s.reel, longest, cost+1, enough)
+	}
+}
+
+// fillAll tries each way to fill one bar, the best first.
+func (s *search) fillAll(leftover int, room float64, longest, cost, enough int) {
+	for _, f := range s.fills(room, longest) {
+		if s.done(enough) {
+			return
+		}
+		if s.steps >= maxSteps {
+			s.cut = true
+			return
+		}
+		for _, p := range f.picks {
+			s.left[p.kind] -= p.count
+		}
+		s.stack = append(s.stack, bin{leftover, f.picks})
+		s.descend(cost, enough)
+		s.stack = s.stack[:len(s.stack)-1]
+		for _, p := range f.picks {
+			s.left[p.kind] += p.count
+		}
+	}
+}
+
+// fill is one way to fill a bar.
+type fill struct {
+	picks []pick
+	spare float64
+}
+
+// fills lists the ways to fill a bar that hold the longest piece and to which
+// no piece left could be added, the fullest first; see fairSpare.
+func (s *search) fills(room float64, longest int) []fill {
+	var found []fill
+	var picks []pick
+	// passed is the shortest piece that was left out though it was there.
+	var choose func(kind int, room, passed float64)
+	choose = func(kind int, room, passed float64) {
+		s.steps++
+		if s.steps >= maxSteps || len(found) == maxFills {
+			s.cut = true
+			return
+		}
+		for kind < len(s.size) && (s.left[kind] == 0 || s.size[kind] > room) {
+			kind++
+			s.steps++
+		}
+		if kind == len(s.size) {
+			if room < passed {
+				found = append(found, fill{slices.Clone(picks), room})
+			}
+			return
+		}
+		most := min(s.left[kind], int(room/s.size[kind]))
+		fewest := 0
+		if kind == longest {
+			fewest = 1
+		}
+		for n := most; n >= fewest; n-- {
+			if n < s.left[kind] {
+				passed = s.size[kind]
+			}
+			if n > 0 {
+				picks = append(picks, pick{kind, n})
+			}
+			choose(kind+1, room-float64(n)*s.size[kind], passed)
+			if n > 0 {
+				picks = picks[:len(picks)-1]
+			}
+		}
+	}
+	choose(longest, room, room+1)
+	fair := s.fairSpare()
+	slices.SortStableFunc(found, func(a, b fill) int {
+		return cmp.Compare(max(a.spare, fair), max(b.spare, fair))
+	})
+	return found
+}
+
+// fairSpare is what each reel may leave over if the pieces left are to take the
+// fewest their total allows. Fills that leave less are as good as each other,
+// and the one of the longest pieces is tried first: short ones fit anywhere
+// later.
+func (s *search) fairSpare() float64 {
+	var total float64
+	for kind, n := range s.left {
+		total += float64(n) * s.size[kind]
+	}
+	reels := float64(max(1, atLeast(total/s.reel)))
+	return max(0, s.reel-total/reels)
+}
