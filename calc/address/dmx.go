@@ -2,9 +2,9 @@ package address
 
 import "fmt"
 
-// Timing of ANSI E1.11 (DMX512-A), s. Sources: the table "Timing diagram
-// values for output of UART based transmitters" of the standard, as restated
-// in controller manuals.
+// Timing of ANSI E1.11 (DMX512-A), s, as sent by a transmitter. Source: the
+// standard's timing table, as restated in console support notes and controller
+// manuals.
 const (
 	SlotTime        = 44e-6   // 11 bits at 250 kbit/s
 	MinBreak        = 92e-6   // sent by a transmitter; 88e-6 in the 1990 edition

@@ -114,7 +114,8 @@ func Polyline(points []Point) (Path, error) {
 // sqrt(distance). Inside, that is the centripetal Catmull-Rom curve: it goes on
 // evenly in direction, never overshoots into a loop or a cusp between two points,
 // and a point moves the curve for no more than two points around it. Two points
-// give a straight line, three give one parabola. Curvature may jump at a point.
+// give a straight line, three give one parabola. Curvature may jump at a point,
+// and points that double back exactly make a corner.
 //
 // On points θ apart on a circle of radius r its least radius is about
 // r (1 - 3/4 θ²), on the safe side: 5 % for 15 degrees.
