@@ -59,9 +59,9 @@ func newReturns(g Grid) *returns {
 			unfused = append(unfused, link{c.A, c.B, 0})
 		}
 	}
-	r.plus = newNet(g.Nodes, r.links, none)
-	r.connected = newNet(g.Nodes, unfused, none).at
-	r.into = newSupply(r.plus)
+	r.plus = newNet(g.Nodes, r.links)
+	r.connected = newNet(g.Nodes, unfused).at
+	r.into = new(supply).reset(r.plus)
 	r.marked = make([]bool, r.plus.points())
 	r.live = make([]bool, g.Nodes)
 
@@ -152,8 +152,8 @@ func (r *returns) flow(sources, loads []int) *inflow {
 	return &inflow{amps: amps, sources: feeding, bound: func() (fuses []int, _ []*inflow) {
 		// A net of its own, so that inflows may be asked by several
 		// goroutines at once.
-		t := newNet(r.Nodes, r.links, none)
-		s := newSupply(t)
+		t := newNet(r.Nodes, r.links)
+		s := new(supply).reset(t)
 		for _, i := range feeding {
 			s.add(t.at[r.Sources[i].Plus], r.Sources[i].Limit)
 		}

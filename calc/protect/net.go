@@ -21,7 +21,7 @@ type net struct {
 	links []link
 	at    []int  // by node: its point
 	tree  []bool // by link: it is unfused and was needed to take its two nodes together
-	skip  int    // a fused link that is left out, or -1
+	skip  int    // a fused link that is left out, or none
 
 	arcs  []int // links by point: those of point p are arcs[start[p]:start[p+1]]
 	start []int
@@ -37,10 +37,22 @@ type net struct {
 	drawn   []int // points with spent supply
 }
 
-// newNet makes a net of nodes 0 to n-1. The link without, if not -1, is left
-// out.
-func newNet(n int, links []link, without int) *net {
-	t := &net{links: links, at: make([]int, n), tree: make([]bool, len(links)), skip: without}
+// newNet makes a net of nodes 0 to n-1.
+func newNet(n int, links []link) *net {
+	t := new(net)
+	t.build(n, links, none)
+	return t
+}
+
+// none stands for no link, no node, nothing left out.
+const none = -1
+
+// build makes the net one of nodes 0 to n-1 with one link or none left out. It
+// uses the memory of what the net was before.
+func (t *net) build(n int, links []link, without int) {
+	t.links, t.skip = links, without
+	t.at = sized(t.at, n)
+	t.tree = sized(t.tree, len(links))
 
 	// Take together what unfused links join.
 	for v := range t.at {
@@ -74,7 +86,7 @@ func newNet(n int, links []link, without int) *net {
 		}
 	}
 
-	t.start = make([]int, points+1)
+	t.start = sized(t.start, points+1)
 	fused := func(each func(link, point int)) {
 		for i, l := range links {
 			if l.fuse > 0 && i != without && t.at[l.a] != t.at[l.b] {
@@ -87,16 +99,26 @@ func newNet(n int, links []link, without int) *net {
 	for p := range points {
 		t.start[p+1] += t.start[p]
 	}
-	t.arcs = make([]int, t.start[points])
-	fill := append([]int(nil), t.start...)
-	fused(func(i, p int) { t.arcs[fill[p]] = i; fill[p]++ })
+	t.arcs = sized(t.arcs, t.start[points])
+	t.next = append(t.next[:0], t.start[:points]...)
+	fused(func(i, p int) { t.arcs[t.next[p]] = i; t.next[p]++ })
 
-	t.flow = make([]float64, len(links))
-	t.spent = make([]float64, points)
-	t.level = make([]int, points)
-	t.next = make([]int, points)
-	t.seen = make([]int, points)
-	return t
+	t.flow = sized(t.flow, len(links))
+	t.spent = sized(t.spent, points)
+	t.level = sized(t.level, points)
+	t.seen = sized(t.seen, points)
+	t.search = 0
+	t.touched, t.drawn = t.touched[:0], t.drawn[:0]
+}
+
+// sized returns n zeroes, in the memory of s if that is enough.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	s = s[:n]
+	clear(s)
+	return s
 }
 
 // points returns the number of points.
@@ -108,7 +130,11 @@ type supply struct {
 	sum float64
 }
 
-func newSupply(t *net) *supply { return &supply{at: make([]float64, t.points())} }
+// reset makes the supply none for the points of a net.
+func (s *supply) reset(t *net) *supply {
+	s.at, s.sum = sized(s.at, t.points()), 0
+	return s
+}
 
 func (s *supply) add(point int, amps float64) {
 	s.at[point] += amps
