@@ -30,8 +30,11 @@ type Limits struct {
 // (NFPA 70 chapter 9 table 11(A)). A 5 V 20 A supply is therefore not Class 2.
 func Class2(volts float64) (Limits, error) {
 	l, err := LimitedPower(volts)
+	if err != nil {
+		return Limits{}, err
+	}
 	l.Nameplate = ratedAmps(volts)
-	return l, err
+	return l, nil
 }
 
 // Class2Fused returns the limits of a Class 2 direct-current supply that
