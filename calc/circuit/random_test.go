@@ -68,6 +68,9 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 			Rail:   0.05 + 0.4*r.Float64(),
 			Law:    law,
 		}
+		if r.IntN(3) == 0 {
+			s.Rail *= 4 + 12*r.Float64() // far too thin: the far pixels starve
+		}
 		share := func() []float64 {
 			x := make([]float64, len(law.Channels))
 			for c := range x {
@@ -107,7 +110,6 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 				at(pad + float64(r.IntN(int(2*(float64(s.Pixels)-pad))+1))/2)
 			}
 		}
-		onePlus, oneMinus := false, false
 		for i, p := range pads {
 			if i > 0 && p == pads[i-1] {
 				continue
@@ -121,19 +123,16 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 			}
 			if side != 2 {
 				wire(from.plus, t.Plus, o)
-				onePlus = true
 			} else {
 				t.Plus = -1
 			}
 			if side != 1 {
 				wire(from.minus, t.Minus, o)
-				oneMinus = true
 			} else {
 				t.Minus = -1
 			}
 			s.Taps = append(s.Taps, t)
 		}
-		_, _ = onePlus, oneMinus
 		if last := s.Taps[len(s.Taps)-1]; last.Plus >= 0 && last.Minus >= 0 && r.IntN(3) == 0 {
 			places = append(places, pair{last.Plus, last.Minus}) // the next run is fed through this one
 		}
