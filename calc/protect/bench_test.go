@@ -50,6 +50,19 @@ func tree(conductors int) Grid {
 	return p.Grid
 }
 
+// chain is one run of leads from joint to joint, with a load at each.
+func chain(conductors int) Grid {
+	var p plan
+	last := p.supply(60)
+	fuse := 10.0
+	for len(p.Conductors) < conductors {
+		next := p.point()
+		p.pair(last, next, fuse)
+		last, fuse = next, 0
+	}
+	return p.Grid
+}
+
 // bothEnds has every run fed at both ends, from two joints.
 func bothEnds(conductors int) Grid {
 	var p plan
@@ -113,7 +126,7 @@ func BenchmarkWalk(b *testing.B) {
 	for _, shape := range []struct {
 		name  string
 		build func(conductors int) Grid
-	}{{"tree", tree}, {"bothEnds", bothEnds}, {"ladder", ladder}, {"lattice", lattice}} {
+	}{{"tree", tree}, {"chain", chain}, {"bothEnds", bothEnds}, {"ladder", ladder}, {"lattice", lattice}} {
 		for _, n := range []int{200, 5000} {
 			g := shape.build(n)
 			b.Run(fmt.Sprintf("%s-%d", shape.name, n), func(b *testing.B) {

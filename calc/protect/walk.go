@@ -34,10 +34,12 @@ func (e Exposure) Over(c Conductor) bool { return e.Amps > c.Ampacity*(1+1e-9) }
 // and back through the conductor, with the least fuse or supply limit on it.
 // Both ways only sources and loads that return on this side of the grid count.
 //
-// Trees, which most plans are, cost time in proportion to their conductors.
-// Where plus conductors form rings, each conductor of a ring costs a search of
-// all the conductors that share rings with it; each minus conductor outside a
-// ring costs a search of the fuses near the loads behind it.
+// A plan without rings costs time in proportion to its plus conductors, and for
+// each minus conductor a look at the loads behind it and the fuses that feed
+// them. Where plus conductors form rings, each of them costs a search of those
+// that share rings with it, so a block of n ringed conductors costs n*n steps,
+// more if nearly all of them are fused. The benchmarks hold 5,000 conductors of
+// each kind.
 func Walk(g Grid) ([]Exposure, error) {
 	if err := g.Check(); err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand"
 	"slices"
+	"sync"
 	"testing"
 )
 
@@ -265,6 +266,41 @@ func TestWalkRefuses(t *testing.T) {
 				t.Errorf("got %v, want %s", err, tt.want)
 			}
 		})
+	}
+}
+
+// TestAskedAtOnce has several goroutines ask the same exposures, for the race
+// detector to watch.
+func TestAskedAtOnce(t *testing.T) {
+	exposures, err := Walk(ladder(40))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all sync.WaitGroup
+	for range 4 {
+		all.Go(func() {
+			for i, e := range exposures {
+				if e.Amps > 0 && (len(e.From()) != 1 || len(e.Through()) == 0) {
+					t.Errorf("conductor %d: from %v through %v", i, e.From(), e.Through())
+				}
+			}
+		})
+	}
+	all.Wait()
+}
+
+// TestLongChain keeps the recursion along a chain far from its end.
+func TestLongChain(t *testing.T) {
+	g := Grid{Nodes: 100001, Sources: []Source{{0, 0, 20}}}
+	for v := range g.Nodes - 1 {
+		g.Conductors = append(g.Conductors, plus(v, v+1, 0), minus(v, v+1))
+	}
+	exposures, err := Walk(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if last := exposures[len(exposures)-2]; last.Amps != 20 || !slices.Equal(last.From(), []int{0}) {
+		t.Errorf("got %g A from %v, want 20 A from source 0", last.Amps, last.From())
 	}
 }
 
