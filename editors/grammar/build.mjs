@@ -2,9 +2,10 @@
 // that a word of the language stands in one list. With --check it writes
 // nothing and fails when a file is stale.
 //
-// In a template {{units}} stands for the alternation "mm2|cm|m" of that list,
-// {{units words}} for "m cm mm2", {{units lisp}} for strings, {{units items}}
-// for XML elements; {{number}} is the number of a quantity.
+// In a template {{units}} stands for the alternation "mm2|cm|m" of that list
+// ({{units vim}} in Vim's very magic form), {{units words}} for "m cm mm2",
+// {{units lisp}} for strings, {{units items}} for XML elements; {{number}} is
+// the number of a quantity.
 import fs from "node:fs";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
@@ -15,13 +16,16 @@ const words = JSON.parse(read("words.json"));
 
 const number = String.raw`[-+]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?(?:[eE][-+]?\d+)?|\.\d+)`;
 
+// Longest first: an alternation takes the first branch that fits.
+const alternation = (list, special) =>
+  [...list]
+    .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
+    .map((w) => w.replace(special, "\\$&"))
+    .join("|");
+
 const forms = {
-  // Longest first: an alternation takes the first branch that fits.
-  alternation: (list) =>
-    [...list]
-      .sort((a, b) => b.length - a.length || (a < b ? -1 : 1))
-      .map((w) => w.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"))
-      .join("|"),
+  alternation: (list) => alternation(list, /[.*+?^${}()|[\]\\]/g),
+  vim: (list) => alternation(list, /[^\w]/g),
   words: (list) => list.join(" "),
   lisp: (list) => list.map((w) => JSON.stringify(w)).join(" "),
   items: (list) => list.map((w) => `<item>${w}</item>`).join(""),

@@ -22,8 +22,8 @@ syn region ohmsteadString start=/"/ skip=/\\./ end=/"\|$/ contains=ohmsteadEscap
 syn region ohmsteadString start=/\v\<\<-?\z(\h\w*)$/ end=/\v^\s*\z1$/ contains=ohmsteadTemplate
 
 " A string that is all quantity: "3.2 m", "16 ft 4 in", "60/m", "18 AWG".
-syn match ohmsteadQuantity /\v"\s*[-+]?[0-9.][0-9.\/ ]*\s*%({{units}})%(\s+[0-9.\/ ]+\s*%({{units}}))*\s*"/ contains=ohmsteadUnit
-syn match ohmsteadUnit /\v[0-9 ]@1<=%({{units}})\ze["[:space:]]/ contained
+syn match ohmsteadQuantity /\v"\s*[-+]?[0-9.][0-9.\/ ]*\s*%({{units vim}})%(\s+[0-9.\/ ]+\s*%({{units vim}}))*\s*"/ contains=ohmsteadUnit
+syn match ohmsteadUnit /\v[0-9 ]@1<=%({{units vim}})\ze["[:space:]]/ contained
 
 syn match ohmsteadComment /\v%(#|\/\/).*$/ contains=ohmsteadAllow,@Spell
 syn region ohmsteadComment start=/\/\*/ end=/\*\// contains=@Spell

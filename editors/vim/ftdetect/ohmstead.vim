@@ -1,0 +1,1 @@
+autocmd BufRead,BufNewFile *.ohm.hcl if &filetype !=# 'ohmstead' | set filetype=ohmstead | endif

@@ -1,0 +1,105 @@
+// What can be tried without an editor: finding the server, and that snippets,
+// settings and the manifest fit the language and one another.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import fs from "node:fs";
+import os from "node:os";
+import path from "node:path";
+import { test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { buildSync } from "esbuild";
+
+const root = path.join(path.dirname(fileURLToPath(import.meta.url)), "..");
+const json = (name) => JSON.parse(fs.readFileSync(path.join(root, name), "utf8"));
+const manifest = json("package.json");
+const words = json("../grammar/words.json");
+const snippets = json("snippets/ohmstead.json");
+
+const scratch = fs.mkdtempSync(path.join(os.tmpdir(), "ohmstead-"));
+process.on("exit", () => fs.rmSync(scratch, { recursive: true }));
+const bundle = path.join(scratch, "find.mjs");
+buildSync({ entryPoints: [path.join(root, "src/find.ts")], outfile: bundle, bundle: true, platform: "node", format: "esm" });
+const { findServer } = await import(bundle);
+
+/** A directory that holds a program ohmstead; mode 0644 cannot be run. */
+function directory(name, mode = 0o755) {
+  const dir = path.join(scratch, name);
+  fs.mkdirSync(dir, { recursive: true });
+  fs.writeFileSync(path.join(dir, "ohmstead"), "", { mode });
+  return dir;
+}
+
+test("finds the server", async (t) => {
+  const inPath = directory("in-path");
+  const gobin = directory("gobin");
+  const gopath = path.dirname(directory("gopath/bin"));
+  const home = path.dirname(path.dirname(directory("home/go/bin")));
+  const folder = directory("folder");
+  const dead = directory("dead", 0o644);
+  const none = { setting: "", env: {}, home: path.join(scratch, "nobody"), folders: [], windows: false };
+  const rows = [
+    { name: "in PATH before all else", in: { env: { PATH: inPath, GOBIN: gobin }, folders: [folder] }, want: inPath },
+    { name: "in GOBIN", in: { env: { GOBIN: gobin, GOPATH: gopath } }, want: gobin },
+    { name: "in GOPATH", in: { env: { GOPATH: gopath }, home }, want: gopath + "/bin" },
+    { name: "in the home's go/bin", in: { home }, want: home + "/go/bin" },
+    { name: "at the top of a trusted folder", in: { folders: [folder] }, want: folder },
+    { name: "not one that cannot be run", in: { env: { PATH: dead } }, want: undefined },
+    { name: "the setting wins", in: { setting: gobin + "/ohmstead", env: { PATH: inPath } }, want: gobin },
+    { name: "a setting from the home", in: { setting: "~/go/bin/ohmstead", home }, want: home + "/go/bin" },
+    { name: "a setting within the workspace", in: { setting: "./ohmstead", folders: [folder] }, want: folder },
+    { name: "a wrong setting is not made up for", in: { setting: "/nowhere/ohmstead", env: { PATH: inPath } }, want: undefined },
+    { name: "nothing", in: {}, want: undefined },
+  ];
+  for (const row of rows) {
+    await t.test(row.name, () => {
+      const found = findServer({ ...none, ...row.in });
+      assert.equal(found.program, row.want && path.join(row.want, "ohmstead"));
+    });
+  }
+});
+
+test("every block type has a snippet", () => {
+  const prefixes = Object.values(snippets).map((s) => s.prefix);
+  for (const block of words.blocks) assert.ok(prefixes.includes("new-" + block), block);
+});
+
+/** The text that a snippet puts down when nothing is typed into it. */
+const expand = (s) =>
+  s.body.join("\n")
+    .replace(/\$\{\d+\|([^,|]*)[^}]*\|\}/g, "$1")
+    .replace(/\$\{\d+:([^}]*)\}/g, "$1")
+    .replace("$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE", "2026-05-01")
+    .replace(/\$\d+/g, "");
+
+test("snippets use the words of the language", () => {
+  for (const s of Object.values(snippets)) {
+    const text = expand(s);
+    const head = /^(\w+)[^\n]*\{/.exec(text);
+    if (!head) continue;
+    assert.ok(words.blocks.includes(head[1]), head[1]);
+    if (head[1] === "let") continue;
+    for (const [, name] of text.matchAll(/(\w+)\s*=/g)) assert.ok(words.attributes.includes(name), `${head[1]}: ${name}`);
+    for (const [, name] of text.matchAll(/^\s+(\w+)(?: "[^"]*")? \{/gm)) assert.ok(words.nested.includes(name), `${head[1]}: ${name}`);
+  }
+});
+
+const program = process.env.OHMSTEAD_BIN;
+if (program || process.env.OHMSTEAD_NO_SKIP) {
+  test("snippets are laid out as the formatter would", () => {
+    const dir = path.join(scratch, "snippets");
+    fs.mkdirSync(dir);
+    for (const [name, s] of Object.entries(snippets)) {
+      fs.writeFileSync(path.join(dir, name + ".ohm.hcl"), expand(s).trimEnd() + "\n");
+    }
+    execFileSync(program ?? "ohmstead", ["fmt", "--check", dir], { stdio: "pipe" });
+  });
+} else {
+  console.log("layout of snippets not tried: OHMSTEAD_BIN names no program");
+}
+
+test("every file that the manifest names exists", () => {
+  const { languages, grammars, snippets: snippetFiles } = manifest.contributes;
+  const files = [languages[0].configuration, ...Object.values(languages[0].icon), snippetFiles[0].path];
+  for (const file of files) assert.ok(fs.existsSync(path.join(root, file)), file);
+  assert.equal(grammars[0].scopeName, json("../grammar/ohmstead.tmLanguage.json").scopeName);
+});
