@@ -1,6 +1,6 @@
 package circuit
 
-import "errors"
+import "fmt"
 
 // Budget is a ceiling over the strips that one controller drives: the sum over their pixels of
 // (current - idle) may not exceed Amps. Amps is +Inf where there is no ceiling.
@@ -16,9 +16,13 @@ type Bound struct {
 	Sources   []float64 // greatest |A| of each source
 	SourceLit [][]int
 	Strips    []StripBound
+
+	network *Network
+	budgets []Budget
 }
 
-// StripBound is the least voltage that a pixel of a strip may see.
+// StripBound is the least voltage that a pixel of a strip may see. It can come out below 0: the
+// pattern cannot be shown then.
 type StripBound struct {
 	Powered  bool
 	MinVolts float64
@@ -26,7 +30,29 @@ type StripBound struct {
 	Lit      []int // strips that the pattern behind it lights
 }
 
-// Any bounds what any pattern within the budgets can do. A strip in no budget is unlimited.
+// UnboundedError reports a strip, or a sink, that alone joins two parts of a network which other loads
+// join as well, as two supplies in series do. Without its law nothing says how they share the voltage.
+type UnboundedError struct {
+	Load string // such as "Strips[2]"
+}
+
+func (e *UnboundedError) Error() string {
+	return fmt.Sprintf("circuit: nothing but loads joins the two sides of %s, so no bound can be given; join them with a lead", e.Load)
+}
+
+// Any bounds what any pattern within the budgets can do: the greatest current of each wire and
+// source, and the least voltage of each strip. Each pixel is a current sink anywhere between its
+// idle current and its full one (all channels at 1); sinks draw what they need; the network is
+// then linear. Each quantity q is a sum of transfer factors times pixel currents, and the greatest
+// is a fractional knapsack: fill the pixels in falling order of their factor until the budget is
+// spent (G. B. Dantzig, "Discrete-variable extremum problems", Operations Research 5, 1957; from
+// memory). The factors come from one solution of the network for each quantity, by reciprocity.
+//
+// It is a bound on the safe side as long as the voltages suffice for the currents: a pixel that gets too
+// little voltage draws less than is reckoned with here.
+//
+// A strip in no budget is unlimited. Errors are those of Prepare, an *InputError for a budget out
+// of range, and an *UnboundedError.
 func Any(c *Circuit, budgets []Budget) (*Bound, error) {
 	n, err := Prepare(c)
 	if err != nil {
@@ -35,14 +61,92 @@ func Any(c *Circuit, budgets []Budget) (*Bound, error) {
 	return n.Any(budgets)
 }
 
-// Any is as the function Any, on a prepared network.
-func (n *Network) Any(budgets []Budget) (*Bound, error) { return nil, errors.New("circuit: not yet") }
+// Any is as the function Any, on a network made ready.
+func (n *Network) Any(budgets []Budget) (*Bound, error) {
+	d, err := newBounder(n, budgets)
+	if err != nil {
+		return nil, err
+	}
+	b := &Bound{
+		Wires:     make([]float64, len(n.c.Wires)),
+		WireLit:   make([][]int, len(n.c.Wires)),
+		Sources:   make([]float64, len(n.c.Sources)),
+		SourceLit: make([][]int, len(n.c.Sources)),
+		Strips:    make([]StripBound, len(n.c.Strips)),
+		network:   n,
+		budgets:   budgets,
+	}
+	for w := range n.c.Wires {
+		if f := d.wire(w); f != nil {
+			amps, sign := f.greatest(d.idle.WireAmps[w])
+			b.Wires[w], b.WireLit[w] = amps, f.lit(sign)
+		}
+	}
+	for s := range n.c.Sources {
+		f := d.source(s)
+		amps, sign := f.greatest(d.idle.SourceAmps[s])
+		b.Sources[s], b.SourceLit[s] = amps, f.lit(sign)
+	}
+	for s := range n.c.Strips {
+		b.Strips[s] = d.least(s)
+	}
+	return b, nil
+}
 
-// WirePattern returns a pattern that takes wire w to its bound.
-func (b *Bound) WirePattern(w int) Drive { return nil }
+// WirePattern returns a pattern that takes wire w to its bound, nil for a wire without power.
+func (b *Bound) WirePattern(w int) Drive {
+	d := b.again()
+	f := d.wire(w)
+	if f == nil {
+		return nil
+	}
+	_, sign := f.greatest(d.idle.WireAmps[w])
+	return d.pattern(f, sign)
+}
 
 // SourcePattern returns a pattern that takes source s to its bound.
-func (b *Bound) SourcePattern(s int) Drive { return nil }
+func (b *Bound) SourcePattern(s int) Drive {
+	d := b.again()
+	f := d.source(s)
+	_, sign := f.greatest(d.idle.SourceAmps[s])
+	return d.pattern(f, sign)
+}
 
-// StripPattern returns a pattern that takes the worst pixel of strip s to its bound.
-func (b *Bound) StripPattern(s int) Drive { return nil }
+// StripPattern returns a pattern that takes the worst pixel of strip s to its bound, nil for a strip
+// without power.
+func (b *Bound) StripPattern(s int) Drive {
+	if !b.Strips[s].Powered {
+		return nil
+	}
+	d := b.again()
+	return d.pattern(d.pixel(s, b.Strips[s].MinPixel), 1)
+}
+
+// again returns a bounder, which has only working room that the bound does not keep.
+func (b *Bound) again() *bounder {
+	d, err := newBounder(b.network, b.budgets)
+	if err != nil {
+		panic(err) // it has worked before
+	}
+	return d
+}
+
+func checkBudgets(c *Circuit, budgets []Budget) error {
+	in := make(map[int]int)
+	for i, b := range budgets {
+		if !(b.Amps >= 0) {
+			return &InputError{fmt.Sprintf("Budgets[%d].Amps", i), b.Amps, "at least 0 A"}
+		}
+		for k, s := range b.Strips {
+			name := fmt.Sprintf("Budgets[%d].Strips[%d]", i, k)
+			if s < 0 || s >= len(c.Strips) {
+				return &InputError{name, float64(s), fmt.Sprintf("a strip between 0 and %d", len(c.Strips)-1)}
+			}
+			if other, ok := in[s]; ok {
+				return &InputError{name, float64(s), fmt.Sprintf("in one budget only; it is in Budgets[%d] already", other)}
+			}
+			in[s] = i
+		}
+	}
+	return nil
+}

@@ -3,7 +3,6 @@ package circuit
 import (
 	"fmt"
 	"testing"
-	"time"
 )
 
 // trunk is one long run of pixels along a trunk of leads, with a joint, a feed and a supply's
@@ -97,4 +96,21 @@ func BenchmarkCases(b *testing.B) {
 	}
 }
 
-var _ = time.Now
+func BenchmarkAny(b *testing.B) {
+	for name, make := range map[string]func(int) *Circuit{"trunk": trunk, "joints": fourJoints} {
+		for _, pixels := range []int{1000, 10_000} {
+			b.Run(fmt.Sprintf("%s/%dk", name, pixels/1000), func(b *testing.B) {
+				c := make(pixels)
+				budget := Budget{Amps: float64(pixels) * 0.036 / 3}
+				for s := range c.Strips {
+					budget.Strips = append(budget.Strips, s)
+				}
+				for b.Loop() {
+					if _, err := Any(c, []Budget{budget}); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}

@@ -130,7 +130,7 @@ func checkDrive(s *Strip, d StripDrive, name string) error {
 		return &InputError{"the length of " + name + ".Each", float64(len(d.Each)), fmt.Sprintf("%d, one for each pixel", s.Pixels)}
 	}
 	for k, share := range d.Each {
-		if len(share) == channels && inUnit(share) {
+		if share == nil || len(share) == channels && inUnit(share) {
 			continue // the label of a row is built only where it is needed
 		}
 		if err := row(fmt.Sprintf("%s.Each[%d]", name, k), share); err != nil {

@@ -83,7 +83,7 @@ func between(x0, x1, y0, y1, x float64) float64 {
 }
 
 // solution reads all results from the unknowns of each island and the voltages of the pixels.
-func (n *Network) solution(loads []load, u []float64, unknowns [][]float64) *Solution {
+func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]float64) *Solution {
 	c := n.c
 	sol := &Solution{
 		Volts:    make([]float64, c.Nodes),
@@ -109,7 +109,7 @@ func (n *Network) solution(loads []load, u []float64, unknowns [][]float64) *Sol
 		*st = StripSolution{Powered: n.powered[i], Volts: u[from:to:to], Amps: amps[from:to:to], pitch: s.Pitch}
 		if st.Powered {
 			for k, v := range st.Volts {
-				st.Amps[k], _ = loads[i].at(k, v)
+				st.Amps[k], _ = loads[i].draw(in, 0, k, v)
 			}
 		}
 	}
@@ -122,7 +122,7 @@ func (n *Network) solution(loads []load, u []float64, unknowns [][]float64) *Sol
 		}
 		for _, d := range is.drains {
 			if d.strip < 0 {
-				sol.SinkAmps[d.k], _ = n.sinks[d.k].at(d.k, x[d.plus]-x[d.minus]+d.rise)
+				sol.SinkAmps[d.k], _ = n.sinks[d.k].draw(in, 0, d.k, x[d.plus]-x[d.minus]+d.rise)
 				flow(d.plusPoint, d.minusPoint, sol.SinkAmps[d.k])
 			} else {
 				flow(d.plusPoint, d.minusPoint, sol.Strips[d.strip].Amps[d.k])

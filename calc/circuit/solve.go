@@ -31,7 +31,7 @@ func (n *Network) Solve(d Drive) (*Solution, error) {
 		iterations = max(iterations, s.iterations)
 		potentials[i] = s.x
 	}
-	sol := n.solution(loads, l.u, potentials)
+	sol := n.solution(real, loads, l.u, potentials)
 	sol.Iterations = iterations
 	return sol, nil
 }

@@ -1,0 +1,474 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// bounder is a network whose pixels are current sinks.
+type bounder struct {
+	*Network
+	budgets []Budget
+	fields  []field   // of each island
+	idle    *Solution // all pixels dark
+	index   [][]int32 // of each powered strip: its patches in the field of its island
+	home    []int32   // of each powered strip: its island
+	caps    []float64 // of each strip: full current of a pixel less its idle current, A
+}
+
+// field holds transfer factors in one island: how much of a quantity each ampere of each pixel makes.
+// Between two taps they lie on a straight line.
+type field struct {
+	*island
+	mesh    *factored // the rails and the wires alone
+	x       []float64
+	patches []patch
+	purses  []purse // of each budget, then that of the strips without one
+	parted  *patch  // its line has a kink at a pixel: the rest is in the spare stretch of its purse
+}
+
+// patch is the pixels of a strip between two taps, or the pixel right at a tap.
+type patch struct {
+	strip, first, n int
+	a, b            end
+	wA, wB          float64 // share of end b in the first and in the last pixel; the rest is that of end a
+	from, to        float64 // m
+	purse, at       int     // where its stretch is
+}
+
+func newBounder(n *Network, budgets []Budget) (*bounder, error) {
+	if err := checkBudgets(n.c, budgets); err != nil {
+		return nil, err
+	}
+	d := &bounder{
+		Network: n, budgets: budgets,
+		fields: make([]field, len(n.islands)),
+		index:  make([][]int32, len(n.c.Strips)),
+		home:   make([]int32, len(n.c.Strips)),
+	}
+	dark := make([]load, len(n.c.Strips))
+	for i := range n.c.Strips {
+		law := n.c.Strips[i].Law
+		dark[i] = newLoad(law, StripDrive{})
+		ones := make([]float64, len(law.Channels))
+		for c := range ones {
+			ones[c] = 1
+		}
+		d.caps = append(d.caps, law.Nominal(ones)-dark[i].total)
+	}
+	ladders := newLadders(n.pixels)
+	potentials := make([][]float64, len(n.islands))
+	for i := range n.islands {
+		is := &n.islands[i]
+		if len(is.anchors) > 0 {
+			return nil, &UnboundedError{n.bridge(int32(i))}
+		}
+		s := newSolver(n, is, dark, ladders)
+		s.assemble(ample, 0)
+		s.move(0)
+		s.take()
+		potentials[i] = s.x
+		d.fields[i] = field{island: is, mesh: s.mesh, x: make([]float64, is.unknowns+1)}
+		d.lay(int32(i))
+	}
+	d.idle = n.solution(ample, dark, ladders.u, potentials)
+	return d, nil
+}
+
+// bridge names a load between two parts of an island.
+func (n *Network) bridge(island int32) string {
+	for i := range n.islands[island].segments {
+		g := &n.islands[island].segments[i]
+		e := &g.a
+		if e.loose() {
+			e = &g.b
+		}
+		if !e.loose() && n.spots[e.plusPoint].part != n.spots[e.minusPoint].part {
+			return fmt.Sprintf("Strips[%d]", g.strip)
+		}
+	}
+	for _, dr := range n.islands[island].drains {
+		if n.spots[dr.plusPoint].part != n.spots[dr.minusPoint].part {
+			if dr.strip >= 0 {
+				return fmt.Sprintf("Strips[%d]", dr.strip)
+			}
+			return fmt.Sprintf("Sinks[%d]", dr.k)
+		}
+	}
+	return "a load"
+}
+
+// lay makes the patches and the purses of an island.
+func (d *bounder) lay(island int32) {
+	f := &d.fields[island]
+	budget := make([]int, len(d.c.Strips))
+	for i := range budget {
+		budget[i] = len(d.budgets)
+	}
+	for i, b := range d.budgets {
+		f.purses = append(f.purses, purse{amps: b.Amps})
+		for _, s := range b.Strips {
+			budget[s] = i
+		}
+	}
+	f.purses = append(f.purses, purse{amps: math.Inf(1)})
+	add := func(p patch) {
+		p.purse = budget[p.strip]
+		pu := &f.purses[p.purse]
+		p.at = len(pu.stretches)
+		pu.stretches = append(pu.stretches, stretch{n: p.n, cap: d.caps[p.strip]})
+		d.index[p.strip] = append(d.index[p.strip], int32(len(f.patches)))
+		d.home[p.strip] = island
+		f.patches = append(f.patches, p)
+	}
+	for i := range f.segments {
+		g := &f.segments[i]
+		if g.n == 0 {
+			continue
+		}
+		p := patch{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to}
+		switch {
+		case g.a.loose():
+			p.wA, p.wB = 1, 1
+		case !g.b.loose():
+			pitch := d.c.Strips[g.strip].Pitch
+			p.wA = ((float64(g.first)+0.5)*pitch - g.from) / (g.to - g.from)
+			p.wB = ((float64(g.first+g.n)-0.5)*pitch - g.from) / (g.to - g.from)
+		}
+		add(p)
+	}
+	for i := range f.drains {
+		dr := &f.drains[i]
+		if dr.strip >= 0 {
+			e := end{plus: dr.plus, minus: dr.minus, plusPoint: dr.plusPoint, minusPoint: dr.minusPoint}
+			add(patch{strip: dr.strip, first: dr.k, n: 1, a: e, b: e})
+		}
+	}
+	for i := range f.purses {
+		pu := &f.purses[i]
+		pu.stretches = append(pu.stretches, stretch{}) // the spare one
+	}
+}
+
+// wire returns the field of the current of a wire, nil for a wire without power.
+func (d *bounder) wire(w int) *field {
+	from := d.spots[d.c.Wires[w].A]
+	if from.island < 0 {
+		return nil
+	}
+	to := d.spots[d.c.Wires[w].B]
+	f := &d.fields[from.island]
+	clear(f.x)
+	f.x[from.unknown] -= 1 / d.c.Wires[w].Ohms
+	f.x[to.unknown] += 1 / d.c.Wires[w].Ohms
+	f.mesh.solve(f.x)
+	f.spread(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
+	return f
+}
+
+// source returns the field of the current of a source: the voltages that its own share of 1 V causes
+// everywhere with all other sources at 0 V.
+func (d *bounder) source(s int) *field {
+	f := &d.fields[d.spots[d.c.Sources[s].Plus].island]
+	weights := d.sources.weights(s)
+	rise := func(p int32) float64 {
+		if t := d.sources.terminal[p]; t >= 0 {
+			return weights[t]
+		}
+		return 0
+	}
+	clear(f.x)
+	flow := func(from, to int32, amps float64) {
+		f.x[from] -= amps
+		f.x[to] += amps
+	}
+	for i := range f.branches {
+		b := &f.branches[i]
+		w := &d.c.Wires[b.wire]
+		flow(b.a, b.b, b.siemens*(rise(int32(w.A))-rise(int32(w.B))))
+	}
+	for i := range f.segments {
+		g := &f.segments[i]
+		if g.through > 0 {
+			flow(g.a.plus, g.b.plus, 2*g.through*(rise(g.a.plusPoint)-rise(g.b.plusPoint)))
+			flow(g.a.minus, g.b.minus, 2*g.through*(rise(g.a.minusPoint)-rise(g.b.minusPoint)))
+		}
+	}
+	f.mesh.solve(f.x)
+	f.spread(func(e *end) float64 {
+		return f.x[e.plus] - f.x[e.minus] + rise(e.plusPoint) - rise(e.minusPoint)
+	})
+	return f
+}
+
+// spread gives each patch its factors from those of its ends.
+func (f *field) spread(at func(*end) float64) {
+	f.whole()
+	for i := range f.patches {
+		p := &f.patches[i]
+		s := f.stretch(p)
+		s.first, s.last = p.line(at)
+	}
+}
+
+// line returns the factors of the first and the last pixel from those of the ends.
+func (p *patch) line(at func(*end) float64) (first, last float64) {
+	a, b := 0.0, 0.0
+	if p.wA < 1 {
+		a = at(&p.a)
+	}
+	if p.wB > 0 {
+		b = at(&p.b)
+	}
+	return a + p.wA*(b-a), a + p.wB*(b-a)
+}
+
+func (f *field) stretch(p *patch) *stretch { return &f.purses[p.purse].stretches[p.at] }
+
+// spare returns the stretch that takes what a kink cuts off a patch.
+func (f *field) spare(p *patch) *stretch {
+	all := f.purses[p.purse].stretches
+	return &all[len(all)-1]
+}
+
+// whole undoes the kink of a pixel.
+func (f *field) whole() {
+	if f.parted != nil {
+		f.stretch(f.parted).n = f.parted.n
+		f.spare(f.parted).n = 0
+		f.parted = nil
+	}
+}
+
+// row is the factors of a draw at an end of a patch, for the first and the last pixel of all patches.
+type row [][2]float64
+
+func (f *field) row(e *end) row {
+	r := make(row, len(f.patches))
+	if e.loose() {
+		return r
+	}
+	clear(f.x)
+	f.x[e.plus]++
+	f.x[e.minus]--
+	f.mesh.solve(f.x)
+	for i := range f.patches {
+		p := &f.patches[i]
+		r[i][0], r[i][1] = p.line(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
+	}
+	return r
+}
+
+// pixel sets the factors of the voltage lost by pixel k of a patch: those of its ends by their
+// shares, and within the patch a tent over the pixel besides.
+func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
+	f.whole()
+	w := p.weight(k)
+	for i := range f.patches {
+		st := f.stretch(&f.patches[i])
+		st.first = a[i][0] + w*(b[i][0]-a[i][0])
+		st.last = a[i][1] + w*(b[i][1]-a[i][1])
+	}
+	if p.to == p.from {
+		return
+	}
+	own, rest := f.stretch(p), f.spare(p)
+	line := func(j int) float64 {
+		if p.n == 1 {
+			return own.first
+		}
+		return own.first + (own.last-own.first)*float64(j-p.first)/float64(p.n-1)
+	}
+	tent := func(j int) float64 {
+		x, y := (float64(min(j, k))+0.5)*s.Pitch-p.from, p.to-(float64(max(j, k))+0.5)*s.Pitch
+		switch {
+		case p.a.loose():
+			return 2 * s.Rail * y
+		case p.b.loose():
+			return 2 * s.Rail * x
+		}
+		return 2 * s.Rail * x * y / (p.to - p.from)
+	}
+	last := p.first + p.n - 1
+	f.parted = p
+	*rest = stretch{n: last - k, cap: own.cap}
+	if rest.n > 0 {
+		rest.first, rest.last = line(k+1)+tent(k+1), line(last)+tent(last)
+	}
+	own.n = k - p.first + 1
+	own.first, own.last = own.first+tent(p.first), line(k)+tent(k)
+}
+
+// weight returns the share of end b in pixel k.
+func (p *patch) weight(k int) float64 {
+	if p.n == 1 {
+		return p.wA
+	}
+	return p.wA + (p.wB-p.wA)*float64(k-p.first)/float64(p.n-1)
+}
+
+// pixel returns the field of the voltage that a pixel loses.
+func (d *bounder) pixel(strip, k int) *field {
+	f := &d.fields[d.home[strip]]
+	for _, i := range d.index[strip] {
+		if p := &f.patches[i]; k >= p.first && k < p.first+p.n {
+			f.pixel(p, k, &d.c.Strips[strip], f.row(&p.a), f.row(&p.b))
+			break
+		}
+	}
+	return f
+}
+
+// fill returns the greatest sum of sign*factor times current.
+func (f *field) fill(sign float64) float64 {
+	sum := 0.0
+	for i := range f.purses {
+		f.purses[i].set(sign)
+		sum += f.purses[i].fill()
+	}
+	return sum
+}
+
+// greatest returns the greatest amount of a current that is idle with all pixels dark, and its sign.
+func (f *field) greatest(idle float64) (amps, sign float64) {
+	up, down := idle+f.fill(1), f.fill(-1)-idle
+	if up >= down {
+		return up, 1
+	}
+	return down, -1
+}
+
+// lit returns the strips with a pixel that the greatest sum of sign*factor lights.
+func (f *field) lit(sign float64) []int {
+	f.fill(sign)
+	noise := f.noise()
+	found := make(map[int]bool)
+	for i := range f.patches {
+		p := &f.patches[i]
+		least := max(noise, f.purses[p.purse].threshold*(1-1e-9))
+		most := func(s *stretch) float64 { return max(sign*s.first, sign*s.last) }
+		if most(f.stretch(p)) > least || p == f.parted && f.spare(p).n > 0 && most(f.spare(p)) > least {
+			found[p.strip] = true
+		}
+	}
+	strips := make([]int, 0, len(found))
+	for s := range found {
+		strips = append(strips, s)
+	}
+	sort.Ints(strips)
+	return strips
+}
+
+// noise returns the factor up to which a factor counts as none.
+func (f *field) noise() float64 {
+	greatest := 0.0
+	for i := range f.patches {
+		s := f.stretch(&f.patches[i])
+		greatest = max(greatest, math.Abs(s.first), math.Abs(s.last))
+	}
+	return 1e-9 * greatest
+}
+
+// least returns the bound of the voltage on a strip. Most pixels are ruled out at the price of an
+// ampere that was right for the one before them, as any price gives a bound.
+func (d *bounder) least(strip int) StripBound {
+	if !d.powered[strip] {
+		return StripBound{}
+	}
+	f := &d.fields[d.home[strip]]
+	idle := d.idle.Strips[strip].Volts
+	b := StripBound{Powered: true, MinVolts: math.Inf(1)}
+	const stride = 16 // some spread over the strip first, so that the others are ruled out sooner
+	for _, i := range d.index[strip] {
+		p := &f.patches[i]
+		rowA, rowB := f.row(&p.a), f.row(&p.b)
+		try := func(k int) {
+			f.pixel(p, k, &d.c.Strips[strip], rowA, rowB)
+			if idle[k]-f.quick() > b.MinVolts+1e-9 {
+				return
+			}
+			if v := idle[k] - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
+				b.MinVolts, b.MinPixel = v, k
+			}
+		}
+		for k := p.first + p.n - 1; k >= p.first; k -= stride {
+			try(k)
+		}
+		for k := p.first + p.n - 1; k >= p.first; k-- {
+			if (p.first+p.n-1-k)%stride != 0 {
+				try(k)
+			}
+		}
+	}
+	b.Lit = d.pixel(strip, b.MinPixel).lit(1)
+	return b
+}
+
+// quick returns a sum that fill does not exceed.
+func (f *field) quick() float64 {
+	sum := 0.0
+	for i := range f.purses {
+		p := &f.purses[i]
+		if p.set(1); p.amps == 0 || len(p.falling) == 0 {
+			continue
+		}
+		if math.IsInf(p.threshold, 1) {
+			return p.threshold
+		}
+		g, _ := p.above(p.threshold)
+		sum += g
+	}
+	return sum
+}
+
+// pattern returns the pattern behind the greatest sum of sign*factor.
+func (d *bounder) pattern(f *field, sign float64) Drive {
+	type pixel struct {
+		strip, k int
+		factor   float64
+	}
+	byPurse := make([][]pixel, len(f.purses))
+	noise := f.noise()
+	add := func(p *patch, first int, s *stretch) {
+		for j := range s.n {
+			factor := s.first
+			if s.n > 1 {
+				factor += (s.last - s.first) * float64(j) / float64(s.n-1)
+			}
+			if factor *= sign; factor > noise {
+				byPurse[p.purse] = append(byPurse[p.purse], pixel{p.strip, first + j, factor})
+			}
+		}
+	}
+	for i := range f.patches {
+		p := &f.patches[i]
+		s := f.stretch(p)
+		add(p, p.first, s)
+		if p == f.parted {
+			add(p, p.first+s.n, f.spare(p))
+		}
+	}
+	drive := make(Drive, len(d.c.Strips))
+	for i, pixels := range byPurse {
+		left := f.purses[i].amps
+		sort.SliceStable(pixels, func(a, b int) bool { return pixels[a].factor > pixels[b].factor })
+		for _, p := range pixels {
+			if left <= 0 || d.caps[p.strip] == 0 {
+				continue
+			}
+			level := min(1, left/d.caps[p.strip])
+			left -= d.caps[p.strip]
+			s := &d.c.Strips[p.strip]
+			if drive[p.strip].Each == nil {
+				drive[p.strip].Each = make([][]float64, s.Pixels)
+			}
+			share := make([]float64, len(s.Law.Channels))
+			for c := range share {
+				share[c] = level
+			}
+			drive[p.strip].Each[p.k] = share
+		}
+	}
+	return drive
+}
