@@ -121,3 +121,6 @@ func broken(p *source.Piece, at source.Span) bool {
 func span(p *source.Piece, r hcl.Range) source.Span {
 	return source.Span{Piece: p, Start: r.Start.Byte, End: r.End.Byte}
 }
+
+// NodesIn lists the top-level blocks of a piece as written.
+func NodesIn(p *source.Piece) []*Node { return nodesOf(p) }

@@ -1,9 +1,10 @@
 package source
 
 import (
+	"slices"
 	"sync"
+	"sync/atomic"
 
-	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 )
 
@@ -11,29 +12,19 @@ import (
 // it, and whatever follows it up to the next such block. It is immutable and shared by successive versions of the file,
 // so every offset in it is relative to its first byte. It is read when first asked for, and only once.
 type Piece struct {
-	data  []byte
-	parse func() parsed
-	lex   func() hclsyntax.Tokens
+	data []byte
+	read func() reading
+	lex  func() hclsyntax.Tokens
+	near atomic.Int64 // index at which a file held the piece when it was last looked up: a hint and no more
 
 	mu   sync.Mutex
 	memo map[any]func() any
 }
 
-type parsed struct {
-	body     *hclsyntax.Body
-	problems []Problem
-}
-
 func newPiece(data []byte) *Piece {
 	p := &Piece{data: data}
-	p.parse = sync.OnceValue(func() parsed {
-		f, _ := hclsyntax.ParseConfig(p.data, "", hcl.InitialPos)
-		return parsed{body: f.Body.(*hclsyntax.Body)}
-	})
-	p.lex = sync.OnceValue(func() hclsyntax.Tokens {
-		tokens, _ := hclsyntax.LexConfig(p.data, "", hcl.InitialPos)
-		return tokens
-	})
+	p.read = sync.OnceValue(func() reading { return read(data) })
+	p.lex = sync.OnceValue(func() hclsyntax.Tokens { return p.read().tokens(data) })
 	return p
 }
 
@@ -47,14 +38,23 @@ func (p *Piece) Bytes() []byte { return p.data }
 // broken statement is present too, as far as it can be read alone: an attribute has its name and whatever part of its
 // value was there, a block without its closing brace has the lines that are indented below it. [Piece.Broken] tells
 // such values from sound ones. In a refused piece the tree is empty.
-func (p *Piece) Body() *hclsyntax.Body { return p.parse().body }
+func (p *Piece) Body() *hclsyntax.Body { return p.read().body }
 
 // Problems returns the syntax errors by offset: at most one in a line and a few in a piece.
-func (p *Piece) Problems() []Problem { return p.parse().problems }
+func (p *Piece) Problems() []Problem { return p.read().problems }
 
 // Broken reports whether a syntax error touches the bytes from start to end, so that no rule can rely on what was read
 // from them.
-func (p *Piece) Broken(start, end int) bool { return false }
+func (p *Piece) Broken(start, end int) bool {
+	r := p.read()
+	if r.refused {
+		return true
+	}
+	overlaps := func(s stretch) bool { return s.overlaps(start, end) }
+	return slices.ContainsFunc(r.broken, overlaps) || slices.ContainsFunc(r.problems, func(p Problem) bool {
+		return overlaps(stretch{p.Start, p.End})
+	})
+}
 
 // Tokens returns the tokens of the piece, comments included, ending with an end-of-file token. Broken statements are
 // lexed by themselves, so that an open quote does not turn the lines after it into a string. It is empty for a piece

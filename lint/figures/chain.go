@@ -1,0 +1,98 @@
+package figures
+
+import (
+	"math"
+
+	"ohmstead/calc/timing"
+	"ohmstead/schema"
+)
+
+// chains follows the signals from every port through its runs, and works out
+// frame times.
+func (f *Figures) chains() {
+	next := map[string]*schema.Run{} // where a port's or a run's end's data goes
+	for _, s := range f.Plan.Signals {
+		if s.From.Known() && s.To.Known() && s.From.V != nil && s.To.V != nil && s.To.V.Run != nil {
+			next[s.From.V.String()] = s.To.V.Run
+		}
+	}
+	seen := map[*schema.Run]bool{}
+	for _, c := range f.Plan.Controllers {
+		ctl := &Controller{Controller: c, sink: -1}
+		f.controllers[c] = ctl
+		f.Controllers = append(f.Controllers, ctl)
+		for _, p := range c.Ports {
+			port := &Port{Port: p, OK: true}
+			for r := next[p.ID()]; r != nil && !seen[r]; r = next[dataLeaves(r)] {
+				seen[r] = true
+				run := f.runs[r]
+				run.Port, run.First = port, port.Pixels
+				port.Runs = append(port.Runs, run)
+				port.Pixels += run.Pixels
+				port.OK = port.OK && run.OK
+			}
+			ctl.Ports = append(ctl.Ports, port)
+			ctl.Runs = append(ctl.Runs, port.Runs...)
+			f.Ports = append(f.Ports, port)
+		}
+		for _, r := range ctl.Runs {
+			if r.OK {
+				ctl.Idle += float64(r.Pixels) * r.Law.Idle
+				ctl.Full += float64(r.Pixels) * r.PixelMax
+			}
+		}
+		ctl.timeFrames()
+	}
+}
+
+// dataLeaves is the end of a run at which its data goes on.
+func dataLeaves(r *schema.Run) string {
+	if r.DataEnters.V == "end" {
+		return r.ID() + ".start"
+	}
+	return r.ID() + ".end"
+}
+
+// timeFrames works out each port's frame time and the rate that the controller
+// reaches with all of them: ports beyond its lanes take turns.
+func (c *Controller) timeFrames() {
+	lanes := 1
+	if b := c.Board.V; b != nil && b.Lanes.Known() {
+		lanes = b.Lanes.V
+	} else if len(c.Ports) > 0 {
+		lanes = len(c.Ports) // nothing is known: at once
+	}
+	var frames []float64
+	for _, p := range c.Ports {
+		p.FrameTime = 0
+		for _, r := range p.Runs {
+			t, ok := frameTime(r, p.Pixels)
+			if !ok {
+				p.OK = false
+				break
+			}
+			p.FrameTime = math.Max(p.FrameTime, t)
+		}
+		if len(p.Runs) > 0 && p.OK {
+			frames = append(frames, p.FrameTime)
+		}
+	}
+	total, err := timing.Ports(frames, lanes)
+	for _, p := range c.Ports {
+		if err != nil || total <= 0 || len(p.Runs) == 0 {
+			p.OK = false
+			continue
+		}
+		p.Rate = 1 / total
+	}
+}
+
+// frameTime is the time of a whole port's frame at the pace of one run's chip.
+func frameTime(r *Run, n int) (float64, bool) {
+	s := r.Strip.V
+	if s == nil || !r.OK || !s.Bits.Known() || !s.BitRate.Known() || !s.Latch.Known() || !s.Clocked.Known() {
+		return 0, false
+	}
+	t, err := timing.Protocol{Bits: s.Bits.V, BitRate: s.BitRate.V.SI, Latch: s.Latch.V.SI, Clocked: s.Clocked.V}.FrameTime(n)
+	return t, err == nil
+}

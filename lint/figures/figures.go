@@ -1,0 +1,243 @@
+// Package figures works out everything that the calculation core knows about a
+// plan, once: lengths and pixels, currents and voltages in every case, the
+// bound over every pattern, protection, frame times and addresses. Rules, the
+// show command and the language server all read it. All numbers are SI.
+package figures
+
+import (
+	"ohmstead/calc/address"
+	"ohmstead/calc/circuit"
+	"ohmstead/calc/path"
+	"ohmstead/calc/pixels"
+	"ohmstead/calc/protect"
+	"ohmstead/calc/wire"
+	"ohmstead/schema"
+)
+
+// Figures is what was worked out from a plan. What could not be worked out,
+// because a value is missing or broken, is absent: nil or not OK.
+type Figures struct {
+	Plan        *schema.Plan
+	Runs        []*Run
+	Leads       []*Lead
+	Ports       []*Port
+	Orders      []*Order
+	Universes   []*Universes
+	Controllers []*Controller
+	Islands     []*Island
+	Cases       []*Case // full, held, then the plan's own
+	Any         Any
+	// Whole is false when some part of the wiring could not be read: then
+	// nothing can be said of what is missing ("no lead feeds it").
+	Whole bool
+
+	memo        *Memo
+	runs        map[*schema.Run]*Run
+	leads       map[*schema.Lead]*Lead
+	controllers map[*schema.Controller]*Controller
+}
+
+// Run is the geometry and the count of a run.
+type Run struct {
+	*schema.Run
+	OK       bool         // strip and geometry are known
+	Why      string       // where not OK: what the geometry lacks, if it is the geometry's fault
+	Length   float64      // m, of its geometry
+	Counted  pixels.Run   // what fits into the length
+	Pixels   int          // as counted on the real strip where the plan says so, else what fits
+	Pitch    float64      // m
+	Path     *path.Path   // nil where only a length is known
+	Least    float64      // m, least radius; +Inf where nothing bends
+	LeastAt  float64      // m from the start
+	Law      *circuit.Law // of one pixel
+	PixelMax float64      // A of one pixel with all channels at 100 %
+	Volts    float64      // V, nominal, of its strip
+
+	Rails []Rail // its rails between feeds, as protection sees them
+
+	Port   *Port // what drives it; nil where no signal reaches it
+	First  int   // its first pixel on that port
+	Island *Island
+	strip  int // index in the island's circuit
+}
+
+// Lead is a lead's wire worked out.
+type Lead struct {
+	*schema.Lead
+	OK        bool
+	Why       string  // where not OK: what is missing, if it is the lead's own fault
+	Length    float64 // m, one way
+	Estimated bool    // the length comes from positions
+	Gauge     wire.Gauge
+	Ohms      float64 // ohm, of each side, joint contacts included
+	Ampacity  float64 // A, of all parallel conductors of a side together
+	Fault     Exposure
+
+	Island      *Island
+	plus, minus int // wire indexes in the island's circuit, -1 for none
+}
+
+// Exposure is what a fault can drive through a conductor.
+type Exposure struct {
+	Amps      float64          // A, the most before some fuse or supply limit surely acts
+	Unguarded bool             // it is above the conductor's ampacity
+	Minus     bool             // the minus conductor is the worse one
+	Sources   []*schema.Supply // what can feed such a fault
+	Through   []*Lead          // leads whose fuses bound it
+}
+
+// Rail is the stretch of a run's rails between two feeds.
+type Rail struct {
+	From, To float64 // m from the start
+	Fault    Exposure
+}
+
+// Port is the chain of runs behind one data output.
+type Port struct {
+	*schema.Port
+	Runs      []*Run
+	Pixels    int
+	FrameTime float64 // s, of this port alone
+	Rate      float64 // Hz, with the controller's other ports and lanes
+	OK        bool    // the chips' timing is known
+}
+
+// Controller is a controller with what it drives.
+type Controller struct {
+	*schema.Controller
+	Runs   []*Run
+	Ports  []*Port
+	Idle   float64 // A, of all its pixels dark
+	Full   float64 // A, of all its pixels at 100 %, as its firmware counts
+	Island *Island // nil where it is not wired
+	sink   int
+}
+
+// Order is an order's line of pixels.
+type Order struct {
+	*schema.Order
+	OK     bool
+	Pixels int
+	Spans  []OrderSpan
+}
+
+// OrderSpan is a run's part of an order.
+type OrderSpan struct {
+	Run     *Run
+	First   int // of the order
+	Count   int
+	FromEnd bool
+}
+
+// Universes is an order laid into universes.
+type Universes struct {
+	*schema.Universes
+	OK     bool
+	Err    error
+	Layout address.Layout
+	Spans  []address.Span
+}
+
+// Case holds the figures of one load case.
+type Case struct {
+	Name        string
+	Own         *schema.Case // nil for full and held
+	Held        bool         // ceilings apply
+	Supplies    []SupplyCase
+	Leads       []LeadCase // by Figures.Leads index
+	Joints      []JointCase
+	Controllers []ControllerCase // by Figures.Controllers index
+	Runs        []RunCase        // by Figures.Runs index
+}
+
+// SupplyCase is one supply in one case.
+type SupplyCase struct {
+	Supply *schema.Supply
+	OK     bool
+	Volts  float64
+	Amps   float64   // A, all outputs
+	Each   []float64 // A, by output
+	Load   float64   // share of the rating (all outputs, after derating), of the fullest output
+}
+
+// LeadCase is one lead in one case.
+type LeadCase struct {
+	OK    bool
+	Amps  float64 // A, plus side (minus side of a lead that carries only minus), positive from from to to
+	Back  float64 // A, minus side, positive from to to from
+	Drop  float64 // V, both sides together
+	Watts float64
+}
+
+// JointCase is one joint in one case.
+type JointCase struct {
+	Joint *schema.Joint
+	OK    bool
+	Volts float64
+	Amps  float64 // A, the most that one of its sides passes on
+}
+
+// ControllerCase is one controller in one case.
+type ControllerCase struct {
+	OK       bool
+	Volts    float64
+	Estimate float64 // A, what its firmware believes its pixels draw
+	Scale    float64 // what the ceiling scales the shares by
+}
+
+// RunCase is one run in one case.
+type RunCase struct {
+	OK         bool
+	Amps       float64
+	Watts      float64
+	MinVolts   float64
+	MinPixel   int
+	StartVolts float64
+	EndVolts   float64
+	Volts      []float64 // by pixel
+	RailAmps   float64   // A, the most in one rail
+	RailAt     float64   // m from the start
+}
+
+// Any holds the bounds over every pattern that the ceilings allow.
+type Any struct {
+	Leads    []AnyLead   // by Figures.Leads index
+	Runs     []AnyRun    // by Figures.Runs index
+	Supplies []AnySupply // by plan.Supplies index
+}
+
+// AnyLead is the greatest current of a lead over every pattern.
+type AnyLead struct {
+	OK   bool
+	Amps float64
+	Lit  []*Run // what the worst pattern lights
+}
+
+// AnyRun is the least voltage of a run over every pattern.
+type AnyRun struct {
+	OK       bool
+	MinVolts float64
+	MinPixel int
+	Lit      []*Run
+}
+
+// AnySupply is the greatest current of a supply's fullest output over every pattern.
+type AnySupply struct {
+	OK   bool
+	Amps float64 // A of one output
+}
+
+// Island is a part of the plan that hangs together by leads.
+type Island struct {
+	Supplies []*schema.Supply
+	Leads    []*Lead
+	Joints   []*schema.Joint
+	Runs     []*Run
+	Control  []*Controller
+	Circuit  *circuit.Circuit
+	Grid     protect.Grid
+	Err      error // why it could not be solved
+
+	nodes      map[string][2]int // place -> plus, minus node
+	conductors []conductor       // what each conductor of Grid is
+}

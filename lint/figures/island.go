@@ -1,0 +1,216 @@
+package figures
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+
+	"ohmstead/calc/circuit"
+	"ohmstead/calc/protect"
+	"ohmstead/calc/supply"
+	"ohmstead/schema"
+)
+
+// errPartial stands for an island of which some part could not be read: its
+// voltages would not be the truth.
+var errPartial = errors.New("a part of the wiring is not known")
+
+// islands groups what hangs together by leads, and builds each group's circuit
+// and grid.
+func (f *Figures) islands() {
+	groups := newGroups()
+	broken := map[string]bool{}
+	for _, l := range f.Leads {
+		var ends []string
+		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+			if pt != nil {
+				ends = append(ends, schema.HeaderOf(pt.Block()).ID())
+			}
+		}
+		for _, e := range ends {
+			groups.join(ends[0], e)
+			if !l.OK {
+				broken[e] = true
+			}
+		}
+	}
+	byRoot := map[string]*Island{}
+	of := func(id string) *Island {
+		if !groups.has(id) {
+			return nil
+		}
+		root := groups.root(id)
+		if byRoot[root] == nil {
+			byRoot[root] = &Island{nodes: map[string][2]int{}}
+			f.Islands = append(f.Islands, byRoot[root])
+		}
+		if broken[id] {
+			byRoot[root].Err = errPartial
+		}
+		return byRoot[root]
+	}
+	for _, s := range f.Plan.Supplies {
+		if is := of(s.ID()); is != nil {
+			is.Supplies = append(is.Supplies, s)
+			if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
+				is.Err = errPartial
+			}
+		}
+	}
+	for _, j := range f.Plan.Joints {
+		if is := of(j.ID()); is != nil {
+			is.Joints = append(is.Joints, j)
+			if !j.Resistance.Known() {
+				is.Err = errPartial
+			}
+		}
+	}
+	for _, r := range f.Runs {
+		if is := of(r.ID()); is != nil {
+			is.Runs = append(is.Runs, r)
+			r.Island = is
+			if !r.OK {
+				is.Err = errPartial
+			}
+		}
+	}
+	for _, c := range f.Controllers {
+		if is := of(c.ID()); is != nil {
+			is.Control = append(is.Control, c)
+			c.Island = is
+		}
+	}
+	for _, l := range f.Leads {
+		if l.From.V == nil {
+			continue
+		}
+		if is := of(schema.HeaderOf(l.From.V.Block()).ID()); is != nil {
+			is.Leads = append(is.Leads, l)
+			l.Island = is
+		}
+	}
+	for _, is := range f.Islands {
+		if is.Err == nil {
+			is.build(f)
+		}
+	}
+}
+
+// build lays the island out as a circuit and as a grid on the same nodes.
+func (is *Island) build(f *Figures) {
+	c := &circuit.Circuit{}
+	is.Circuit = c
+	pair := func(key string) [2]int {
+		if n, ok := is.nodes[key]; ok {
+			return n
+		}
+		n := [2]int{c.Nodes, c.Nodes + 1}
+		c.Nodes += 2
+		is.nodes[key] = n
+		return n
+	}
+	for _, s := range is.Supplies {
+		minus := pair(s.ID())[1]
+		for out := range s.Outputs.V {
+			n := pair(outputKey(s, out+1))
+			n[1] = minus
+			is.nodes[outputKey(s, out+1)] = n
+			c.Sources = append(c.Sources, circuit.Source{Plus: n[0], Minus: minus, Volts: s.Volts()})
+			limit := math.Inf(1)
+			if s.Rating.Known() && s.Overload.Known() {
+				if amps, err := supply.FaultCurrent(s.Rating.V.SI, s.Overload.V.SI, s.Volts(), s.Limited.V); err == nil {
+					limit = amps
+				}
+			}
+			is.Grid.Sources = append(is.Grid.Sources, protect.Source{Plus: n[0], Minus: minus, Limit: min(limit, 1e6)})
+		}
+	}
+	taps := map[*Run]map[float64][2]int{}
+	for _, r := range is.Runs {
+		taps[r] = map[float64][2]int{0: pair(padKey(r, 0)), r.Reach(): pair(padKey(r, r.Reach()))}
+	}
+	place := func(pt *schema.Point) [2]int {
+		switch {
+		case pt.Supply != nil:
+			return pair(outputKey(pt.Supply, pt.Output))
+		case pt.Run != nil:
+			run := f.runs[pt.Run]
+			at := run.Snap(pt).At
+			n := pair(padKey(run, at))
+			taps[run][at] = n
+			return n
+		}
+		return pair(schema.HeaderOf(pt.Block()).ID())
+	}
+	for _, l := range is.Leads {
+		a, b := place(l.From.V), place(l.To.V)
+		fuse := 0.0
+		if l.Fuse.Set && !l.Fuse.Bad {
+			fuse = l.Fuse.V.SI
+		}
+		if l.Plus() {
+			l.plus = len(c.Wires)
+			c.Wires = append(c.Wires, circuit.Wire{A: a[0], B: b[0], Ohms: max(l.Ohms, circuit.MinOhms)})
+			is.conduct(conductor{lead: l}, protect.Conductor{A: a[0], B: b[0], Side: protect.Plus, Ampacity: l.Ampacity, Fuse: fuse})
+		}
+		if l.Minus() {
+			l.minus = len(c.Wires)
+			c.Wires = append(c.Wires, circuit.Wire{A: a[1], B: b[1], Ohms: max(l.Ohms, circuit.MinOhms)})
+			is.conduct(conductor{lead: l}, protect.Conductor{A: a[1], B: b[1], Side: protect.Minus, Ampacity: l.Ampacity})
+		}
+	}
+	for _, ctl := range is.Control {
+		n := pair(ctl.ID())
+		ctl.sink = len(c.Sinks)
+		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: ctl.NeedsAmps(), Knee: circuit.IdleKnee})
+		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
+	}
+	for _, j := range is.Joints {
+		n := pair(j.ID())
+		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
+	}
+	for _, r := range is.Runs {
+		r.strip = len(c.Strips)
+		s := circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law}
+		for at, n := range taps[r] {
+			s.Taps = append(s.Taps, circuit.Tap{At: at, Plus: n[0], Minus: n[1]})
+			is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
+		}
+		slices.SortFunc(s.Taps, func(a, b circuit.Tap) int { return cmp.Compare(a.At, b.At) })
+		c.Strips = append(c.Strips, s)
+		is.rails(r, s.Taps)
+	}
+	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })
+	is.Grid.Nodes = c.Nodes
+}
+
+// outputKey and padKey name nodes.
+func outputKey(s *schema.Supply, n int) string { return s.ID() + ".out." + strconv.Itoa(n) }
+func padKey(r *Run, at float64) string {
+	return r.ID() + "@" + strconv.FormatFloat(at, 'g', -1, 64)
+}
+
+// groups is a union-find over addresses.
+type groups struct{ parent map[string]string }
+
+func newGroups() *groups { return &groups{map[string]string{}} }
+
+func (g *groups) has(id string) bool { _, ok := g.parent[id]; return ok }
+
+func (g *groups) root(id string) string {
+	p, ok := g.parent[id]
+	if !ok {
+		g.parent[id] = id
+		return id
+	}
+	if p == id {
+		return id
+	}
+	r := g.root(p)
+	g.parent[id] = r
+	return r
+}
+
+func (g *groups) join(a, b string) { g.parent[g.root(a)] = g.root(b) }

@@ -1,0 +1,128 @@
+package figures
+
+import (
+	"math"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
+	"ohmstead/schema"
+)
+
+// lead works out a lead's length, resistance and ampacity.
+func (f *Figures) lead(l *schema.Lead) *Lead {
+	out := &Lead{Lead: l, plus: -1, minus: -1}
+	w := l.Wire.V
+	if !l.From.Known() || !l.To.Known() || !l.Wire.Known() || w == nil || !w.Gauge.Known() ||
+		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.From.V == nil || l.To.V == nil {
+		return out
+	}
+	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+		if pt.Run != nil {
+			if run := f.runs[pt.Run]; run == nil || !run.OK {
+				return out
+			}
+		}
+	}
+	switch d, ok := f.distance(l.From.V, l.To.V); {
+	case l.Length.Set:
+		out.Length = l.Length.V.SI
+	case ok:
+		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
+	default:
+		out.Why = "no length is given, and the places of its two ends are not both known"
+		return out
+	}
+	out.Gauge = GaugeOf(w)
+	ohms, err := wire.Resistance(out.Gauge, w.Stranded.V, f.Plan.Ambient())
+	if err != nil {
+		out.Why = err.Error()
+		return out
+	}
+	parallel := float64(l.Parallel.V)
+	out.Ohms = ohms*out.Length/parallel + contact(l.From.V) + contact(l.To.V)
+	out.Ampacity, err = f.ampacity(w)
+	if err != nil {
+		out.Why = err.Error()
+		return out
+	}
+	out.Ampacity *= parallel
+	out.OK = true
+	return out
+}
+
+// contact is the resistance of a joint's contact where a lead ends in one.
+func contact(pt *schema.Point) float64 {
+	if pt.Joint != nil && pt.Joint.Resistance.Known() {
+		return pt.Joint.Resistance.V.SI
+	}
+	return 0
+}
+
+// GaugeOf is a wire's size as the wire tables know it.
+func GaugeOf(w *schema.Wire) wire.Gauge {
+	q := w.Gauge.V
+	if q.Unit.Factor == 0 { // AWG
+		return wire.AWG(int(math.Round(awg(q))))
+	}
+	return wire.Metric(q.SI)
+}
+
+// ampacity of one conductor: the wire's own word, else the conservative table
+// times its ambient factor.
+func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
+	if w.Ampacity.Set && !w.Ampacity.Bad {
+		return w.Ampacity.V.SI, nil
+	}
+	return f.TableAmpacity(GaugeOf(w), w)
+}
+
+// TableAmpacity is what the table allows a conductor of a size at the plan's
+// ambient temperature; w says what its insulation stands.
+func (f *Figures) TableAmpacity(g wire.Gauge, w *schema.Wire) (float64, error) {
+	if w != nil && w.MaxTemperature.Set && !w.MaxTemperature.Bad {
+		base, err := wire.BaseAmpacity(g)
+		if err != nil {
+			return 0, err
+		}
+		// An insulation that stands more than ordinary PVC earns no more than
+		// the table; one that stands less gets less.
+		factor, err := wire.AmbientFactor(f.Plan.Ambient(), math.Min(w.MaxTemperature.V.SI, wire.InsulationTemperature))
+		return base * factor, err
+	}
+	return wire.Ampacity(g, f.Plan.Ambient())
+}
+
+// distance between two points on one surface, m.
+func (f *Figures) distance(a, b *schema.Point) (float64, bool) {
+	sa, ax, ay, ok1 := f.position(a)
+	sb, bx, by, ok2 := f.position(b)
+	if !ok1 || !ok2 || sa != sb {
+		return 0, false
+	}
+	d := math.Hypot(ax-bx, ay-by)
+	return d, d > 0
+}
+
+func (f *Figures) position(pt *schema.Point) (on *schema.Surface, x, y float64, ok bool) {
+	at := func(s schema.Value[*schema.Surface], xy schema.Value[schema.XY]) (*schema.Surface, float64, float64, bool) {
+		return s.V, xy.V.X, xy.V.Y, s.Known() && s.V != nil && xy.Known()
+	}
+	switch {
+	case pt.Supply != nil:
+		return at(pt.Supply.On, pt.Supply.Place)
+	case pt.Joint != nil:
+		return at(pt.Joint.On, pt.Joint.Place)
+	case pt.Controller != nil:
+		return at(pt.Controller.On, pt.Controller.Place)
+	case pt.Run != nil:
+		run := f.runs[pt.Run]
+		if run == nil || !run.OK {
+			return nil, 0, 0, false
+		}
+		x, y, ok := run.XY(run.Snap(pt).At)
+		return pt.Run.On.V, x, y, ok
+	}
+	return nil, 0, 0, false
+}
+
+func awg(q schema.Quantity) float64 { return quantity.AWGNumber(q.SI) }

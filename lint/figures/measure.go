@@ -1,0 +1,181 @@
+package figures
+
+import (
+	"fmt"
+	"math"
+
+	"ohmstead/calc/circuit"
+	"ohmstead/calc/path"
+	"ohmstead/calc/pixels"
+	"ohmstead/schema"
+)
+
+// measure works out a run's geometry, pixels and the law of one pixel.
+func measure(r *schema.Run) *Run {
+	run := &Run{Run: r, Least: math.Inf(1), strip: -1}
+	s := r.Strip.V
+	stripKnown := r.Strip.Known() && s != nil && s.Density.Known() && s.Group.Known() && s.Cut.Known()
+	facts := pixels.Strip{}
+	if stripKnown {
+		facts = pixels.Strip{Density: s.Density.V.SI, Group: s.Group.V, Cut: s.Cut.V}
+		run.Pitch = facts.Pitch()
+		run.Volts = s.Voltage.V.SI
+	}
+	if !run.geometry(stripKnown, facts) || !stripKnown {
+		return run
+	}
+	fit, err := pixels.Fit(facts, run.Length)
+	if err != nil {
+		run.Why = err.Error()
+		return run
+	}
+	run.Counted = fit
+	run.Pixels = fit.Pixels
+	if r.Pixels.Set && !r.Pixels.Bad {
+		run.Pixels = r.Pixels.V
+	}
+	run.Law = Law(s)
+	if run.Law != nil {
+		run.PixelMax = run.Law.Nominal(ones(len(run.Law.Channels)))
+		run.OK = true
+	}
+	return run
+}
+
+// geometry sets the run's length and path; false when it has none to work with.
+func (run *Run) geometry(stripKnown bool, facts pixels.Strip) bool {
+	r := run.Run
+	var p path.Path
+	var err error
+	switch {
+	case r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Path != nil && r.Path.Broken || r.Shift.Bad:
+		return false
+	case r.Length.Set:
+		run.Length = r.Length.V.SI
+		return true
+	case r.Through.Set:
+		points := make([]path.Point, 0, len(r.Through.V))
+		for _, xy := range r.Through.V {
+			points = append(points, path.Point{X: xy.X, Y: xy.Y})
+		}
+		if r.Shape.V == "smooth" {
+			p, err = path.Smooth(points)
+		} else {
+			p, err = path.Polyline(points)
+		}
+	case r.Path != nil:
+		p, err = draw(r.Path)
+	case r.Pixels.Set && !r.Pixels.Bad && stripKnown:
+		run.Length = float64(r.Pixels.V) * facts.Pitch()
+		return run.Length > 0
+	default:
+		return false
+	}
+	if err == nil && r.Shift.Set {
+		p, err = p.Translate(r.Shift.V.X, r.Shift.V.Y)
+	}
+	if err != nil {
+		run.Why = err.Error()
+		return false
+	}
+	run.Path = &p
+	run.Length = p.Length()
+	run.Least, run.LeastAt = p.LeastRadius()
+	return true
+}
+
+// draw builds a path from a path block.
+func draw(b *schema.Path) (path.Path, error) {
+	var pieces []path.Piece
+	for _, s := range b.Steps {
+		switch s := s.(type) {
+		case *schema.Line:
+			if s.To.Set {
+				pieces = append(pieces, path.LineTo{To: path.Point{X: s.To.V.X, Y: s.To.V.Y}})
+			} else {
+				pieces = append(pieces, path.Line{Length: s.Length.V.SI})
+			}
+		case *schema.Arc:
+			turn := path.Left
+			if s.Turn.V == "right" {
+				turn = path.Right
+			}
+			if s.To.Set {
+				pieces = append(pieces, path.ArcTo{To: path.Point{X: s.To.V.X, Y: s.To.V.Y}, Radius: s.Radius.V.SI, Turn: turn, Long: s.Long.V})
+			} else {
+				pieces = append(pieces, path.Arc{Radius: s.Radius.V.SI, Sweep: s.Sweep.V.SI, Turn: turn})
+			}
+		default:
+			return path.Path{}, fmt.Errorf("a step of a kind that cannot be drawn")
+		}
+	}
+	return path.New(path.Point{X: b.Start.V.X, Y: b.Start.V.Y}, b.Heading.V.SI, pieces...)
+}
+
+// Law is the electrical law of one pixel of a strip; nil when a value is missing.
+func Law(s *schema.Strip) *circuit.Law {
+	if !s.ChannelCurrent.Known() || !s.Forward.Known() || !s.Headroom.Known() || !s.IdleCurrent.Known() || !s.Channels.Known() || !s.Series.Known() || !s.Rail.Known() || s.Broken {
+		return nil
+	}
+	law := &circuit.Law{Idle: s.IdleCurrent.V.SI, Series: s.Stack.V == "series"}
+	for _, l := range s.Channels.V {
+		amps, ok1 := s.ChannelCurrent.V.For(string(l))
+		forward, ok2 := s.Forward.V.For(string(l))
+		if !ok1 || !ok2 {
+			return nil
+		}
+		law.Channels = append(law.Channels, circuit.Channel{
+			Amps:     amps.SI,
+			Forward:  float64(s.Series.V) * forward.SI,
+			Headroom: s.Headroom.V.SI,
+		})
+	}
+	return law
+}
+
+func ones(n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = 1
+	}
+	return out
+}
+
+// Reach is the length of strip that the run's pixels take, m.
+func (run *Run) Reach() float64 { return float64(run.Pixels) * run.Pitch }
+
+// Snap is where a point on the run really lies: the nearest pad.
+type Snap struct {
+	At    float64 // m from the start
+	Moved float64 // m, how far from what was written; positive towards the end
+}
+
+// Snap finds the pad that a point on this run means.
+func (run *Run) Snap(pt *schema.Point) Snap {
+	interval := run.Counted.Interval()
+	last := math.Max(1, math.Round(run.Reach()/interval))
+	var want float64
+	switch pt.Where {
+	case schema.AtStart:
+		return Snap{}
+	case schema.AtEnd:
+		return Snap{At: run.Reach()}
+	case schema.AtDistance:
+		want = pt.Distance.SI
+	case schema.AtPixel:
+		want = float64(pt.Pixel) * run.Pitch
+	}
+	i := math.Min(math.Round(want/interval), last)
+	at := math.Min(i*interval, run.Reach())
+	return Snap{At: at, Moved: at - want}
+}
+
+// XY is where a distance along the run lies on its surface; false when the
+// run's place is not known.
+func (run *Run) XY(at float64) (x, y float64, ok bool) {
+	if run.Path == nil || !run.On.Known() || run.On.V == nil {
+		return 0, 0, false
+	}
+	x, y, _ = run.Path.At(at)
+	return x, y, true
+}

@@ -1,0 +1,94 @@
+package figures
+
+import (
+	"ohmstead/schema"
+)
+
+// Work works a plan out. memo keeps what was solved for the plan's earlier
+// versions, so that an edit solves only the islands that it changes; it may be
+// nil.
+func Work(p *schema.Plan, memo *Memo) *Figures {
+	if memo == nil {
+		memo = NewMemo()
+	}
+	memo.turn()
+	return work(p, memo, memo)
+}
+
+// Try works out a changed copy of the plan, to see what a remedy would do. The
+// blocks of the copy that differ must be copies too.
+func (f *Figures) Try(changed *schema.Plan) *Figures {
+	return work(changed, f.memo.trials, f.memo)
+}
+
+func work(p *schema.Plan, memo, parent *Memo) *Figures {
+	f := &Figures{
+		Plan:        p,
+		Whole:       true,
+		memo:        parent,
+		runs:        map[*schema.Run]*Run{},
+		leads:       map[*schema.Lead]*Lead{},
+		controllers: map[*schema.Controller]*Controller{},
+	}
+	for _, r := range p.Runs {
+		run := measure(r)
+		f.Runs = append(f.Runs, run)
+		f.runs[r] = run
+	}
+	for _, l := range p.Leads {
+		lead := f.lead(l)
+		f.Leads = append(f.Leads, lead)
+		f.leads[l] = lead
+	}
+	f.whole()
+	f.chains()
+	f.islands()
+	f.solve(memo)
+	f.orders()
+	return f
+}
+
+// Run gives the figures of a run of the plan.
+func (f *Figures) Run(r *schema.Run) (*Run, bool) { x, ok := f.runs[r]; return x, ok }
+
+// Lead gives the figures of a lead of the plan.
+func (f *Figures) Lead(l *schema.Lead) (*Lead, bool) { x, ok := f.leads[l]; return x, ok }
+
+// Controller gives the figures of a controller of the plan.
+func (f *Figures) Controller(c *schema.Controller) (*Controller, bool) {
+	x, ok := f.controllers[c]
+	return x, ok
+}
+
+// Case gives the figures of a case by name.
+func (f *Figures) Case(name string) (*Case, bool) {
+	for _, c := range f.Cases {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return nil, false
+}
+
+// whole finds out whether all of the wiring could be read. A broken block of
+// wiring, a block that the parser could not place, or text that did not parse
+// may hold what would otherwise be reported as missing.
+func (f *Figures) whole() {
+	for _, pr := range f.Plan.Problems {
+		switch pr.Rule {
+		case schema.RuleSyntax, schema.RuleTooLarge, schema.RuleBlockUnknown, schema.RuleBlockShape, schema.RuleNameDuplicate:
+			f.Whole = false
+			return
+		}
+	}
+	for _, b := range f.Plan.Blocks {
+		h := schema.HeaderOf(b)
+		switch b.(type) {
+		case *schema.Lead, *schema.Signal, *schema.Run, *schema.Supply, *schema.Joint, *schema.Controller:
+			if h.Broken {
+				f.Whole = false
+				return
+			}
+		}
+	}
+}

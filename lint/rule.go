@@ -1,0 +1,68 @@
+// Package lint judges a plan: rules look at what the plan says and at what was
+// worked out from it, and report findings. It knows no protocol and no file
+// system.
+package lint
+
+import (
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// Level says how much a finding weighs.
+type Level int
+
+// Off silences a rule; Hint is advice, Warning will likely disappoint, Error
+// cannot work or can hurt someone or something.
+const (
+	Off Level = iota
+	Hint
+	Warning
+	Error
+)
+
+func (l Level) String() string { return [...]string{"off", "hint", "warning", "error"}[l] }
+
+// LevelNamed reads a level's name.
+func LevelNamed(s string) (Level, bool) {
+	for l := Off; l <= Error; l++ {
+		if l.String() == s {
+			return l, true
+		}
+	}
+	return Off, false
+}
+
+// Rule is one thing that can be wrong with a plan. Its name says what is
+// wrong, so that "allow NAME because …" reads well; names never change.
+type Rule struct {
+	Name    string
+	Title   string // at most 60 letters, no full stop
+	Level   Level
+	Guard   bool   // guards against fire or shock: a policy cannot switch it off
+	Why     string // Markdown
+	Formula string // Markdown; empty where nothing is computed
+	Do      string // Markdown: what to do about it
+	Sources []string
+	Bad     string // a whole plan that has this finding
+	Good    string // the same plan mended
+	// Check looks at the plan and reports. It is nil for the rules of the
+	// language itself, which the decoder reports.
+	Check func(*Pass)
+}
+
+// Pass is one rule's look at one plan.
+type Pass struct {
+	Plan    *schema.Plan
+	Figures *figures.Figures
+
+	rule  *Rule
+	rules []*Rule
+	out   *[]Finding
+	trial bool
+}
+
+// Report adds a finding of the pass's rule. Rule and Level are filled in.
+func (p *Pass) Report(f Finding) {
+	f.Rule, f.Level = p.rule.Name, p.rule.Level
+	*p.out = append(*p.out, f)
+}

@@ -1,0 +1,146 @@
+package lint
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// Run judges a plan by the rules: the decoder's problems, then every rule's
+// findings, then policy and silencing comments. The result is ordered by file,
+// place and rule, and is the same for the same plan.
+func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
+	byName := map[string]*Rule{}
+	for _, r := range rules {
+		byName[r.Name] = r
+	}
+	var out []Finding
+	for _, pr := range plan.Problems {
+		level := Error
+		if r, ok := byName[pr.Rule]; ok {
+			level = r.Level
+		}
+		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: subjectAt(plan, pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
+	}
+	check(plan, fig, rules, false, &out)
+	out = applyPolicy(plan, byName, out)
+	out = applySilence(plan, byName, out)
+	sortFindings(plan, out)
+	return out
+}
+
+func check(plan *schema.Plan, fig *figures.Figures, rules []*Rule, trial bool, out *[]Finding) {
+	for _, r := range rules {
+		if r.Check != nil {
+			r.Check(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: out, trial: trial})
+		}
+	}
+}
+
+// subjectAt is the block of the plan that a place lies in.
+func subjectAt(plan *schema.Plan, at source.Span) string {
+	for _, b := range plan.Blocks {
+		h := schema.HeaderOf(b)
+		if h.Node.Piece() == at.Piece && at.Start >= h.Node.Whole.Start && at.Start <= h.Node.Whole.End {
+			return h.ID()
+		}
+	}
+	return ""
+}
+
+// applyPolicy sets the levels that the plan's policies ask for. The plan's own
+// policy wins over its stock's; a guard rule stays at its level.
+func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Finding {
+	levels := map[string]Level{}
+	var added []Finding
+	for _, p := range plan.Policies {
+		for _, l := range []struct {
+			names []schema.Name
+			level Level
+		}{{p.Off.V, Off}, {p.Error.V, Error}, {p.Warning.V, Warning}, {p.Hint.V, Hint}} {
+			for _, n := range l.names {
+				r, known := rules[n.Text]
+				if !known {
+					added = append(added, unknownRule(rules, n.Text, n.At, true))
+					continue
+				}
+				if r.Guard && l.level < r.Level {
+					added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: n.At,
+						Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", n.Text, n.Text)})
+					continue
+				}
+				if _, set := levels[n.Text]; !set {
+					levels[n.Text] = l.level
+				}
+			}
+		}
+	}
+	out := slices.DeleteFunc(in, func(f Finding) bool {
+		l, set := levels[f.Rule]
+		return set && l == Off
+	})
+	for i := range out {
+		if l, set := levels[out[i].Rule]; set {
+			out[i].Level = l
+		}
+	}
+	return append(out, added...)
+}
+
+func unknownRule(rules map[string]*Rule, name string, at source.Span, quoted bool) Finding {
+	f := Finding{Rule: RuleNameUnknown, Level: Warning, At: at, Message: fmt.Sprintf("there is no rule %q; ohmstead explain lists them", name)}
+	var names []string
+	for n := range rules {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	if best, ok := schema.Nearest(name, names); ok {
+		f.Message = fmt.Sprintf("there is no rule %q; did you mean %q?", name, best)
+		text := best
+		if quoted && strings.HasPrefix(string(at.Piece.Bytes()[at.Start:at.End]), `"`) {
+			text = `"` + best + `"`
+		}
+		f.Fixes = []Fix{{Title: "Write " + best, Edits: []Edit{{At: at, New: text}}}}
+	}
+	return f
+}
+
+func sortFindings(plan *schema.Plan, fs []Finding) {
+	type place struct {
+		path string
+		at   int
+	}
+	where := func(f *Finding) place {
+		if file, start, _, ok := plan.Locate(f.At); ok {
+			return place{file.Text.Path(), start}
+		}
+		return place{}
+	}
+	keys := make([]place, len(fs))
+	order := make([]int, len(fs))
+	for i := range fs {
+		keys[i], order[i] = where(&fs[i]), i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return firstNot(strings.Compare(keys[a].path, keys[b].path), keys[a].at-keys[b].at,
+			strings.Compare(fs[a].Rule, fs[b].Rule), strings.Compare(fs[a].Message, fs[b].Message))
+	})
+	sorted := make([]Finding, len(fs))
+	for i, j := range order {
+		sorted[i] = fs[j]
+	}
+	copy(fs, sorted)
+}
+
+func firstNot(ns ...int) int {
+	for _, n := range ns {
+		if n != 0 {
+			return n
+		}
+	}
+	return 0
+}

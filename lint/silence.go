@@ -1,0 +1,154 @@
+package lint
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// The names of the engine's own rules.
+const (
+	RuleNameUnknown  = "rule-unknown"
+	RuleUnpermitted  = "policy-unpermitted"
+	RuleAllowBare    = "allow-unexplained"
+	RuleAllowUnused  = "allow-unused"
+	allowPlaceholder = "REASON"
+)
+
+// Allow is a comment "# ohmstead: allow RULE because REASON" above a block or
+// beside or above a line in it.
+type Allow struct {
+	Rule   schema.Name
+	Reason string
+	At     source.Span // the comment from its # or // on
+	// Where it holds: the block that it stands above, or the next line.
+	Over source.Span
+}
+
+var allowForm = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]+)(?:\s+because\b[ \t]*(.*?))?\s*$`)
+
+// Allows reads the silencing comments of a piece of text.
+func Allows(p *source.Piece) []Allow {
+	type memo struct{}
+	return p.Memo(memo{}, func() any { return readAllows(p) }).([]Allow)
+}
+
+func readAllows(p *source.Piece) []Allow {
+	src := p.Bytes()
+	if !strings.Contains(string(src), "ohmstead:") {
+		return []Allow(nil)
+	}
+	var out []Allow
+	for _, t := range p.Tokens() {
+		if t.Type != hclsyntax.TokenComment {
+			continue
+		}
+		text := strings.TrimRight(string(t.Bytes), "\r\n")
+		m := allowForm.FindStringSubmatchIndex(text)
+		if m == nil {
+			continue
+		}
+		start := t.Range.Start.Byte
+		a := Allow{
+			Rule: schema.Name{Text: text[m[2]:m[3]], At: source.Span{Piece: p, Start: start + m[2], End: start + m[3]}},
+			At:   source.Span{Piece: p, Start: start, End: start + len(text)},
+		}
+		if m[4] >= 0 {
+			a.Reason = strings.TrimSpace(text[m[4]:m[5]])
+		}
+		a.Over = reach(p, a.At)
+		out = append(out, a)
+	}
+	return out
+}
+
+// reach is where a comment holds: behind code, its own line; on a line of its
+// own, what comes next: a whole block where that is a block, else one line.
+func reach(p *source.Piece, at source.Span) source.Span {
+	src := p.Bytes()
+	lineStart := at.Start
+	for lineStart > 0 && src[lineStart-1] != '\n' {
+		lineStart--
+	}
+	if strings.TrimSpace(string(src[lineStart:at.Start])) != "" {
+		return source.Span{Piece: p, Start: lineStart, End: at.End}
+	}
+	next := at.End
+	for next < len(src) {
+		end := next
+		for end < len(src) && src[end] != '\n' {
+			end++
+		}
+		line := strings.TrimSpace(string(src[next:end]))
+		if line != "" && !strings.HasPrefix(line, "#") && !strings.HasPrefix(line, "//") {
+			for _, b := range schema.NodesIn(p) {
+				if b.Whole.Start >= next && b.Whole.Start < end {
+					return b.Whole
+				}
+			}
+			return source.Span{Piece: p, Start: next, End: end}
+		}
+		next = end + 1
+	}
+	return source.Span{Piece: p, Start: at.Start, End: at.End}
+}
+
+// applySilence drops the findings that a comment allows, and reports comments
+// without a reason, of unknown rules, and those that silence nothing.
+func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Finding {
+	var allows []Allow
+	for _, f := range plan.Files {
+		for _, p := range f.Pieces {
+			allows = append(allows, Allows(p)...)
+		}
+	}
+	if len(allows) == 0 {
+		return in
+	}
+	used := make([]bool, len(allows))
+	var out []Finding
+	for _, f := range in {
+		silenced := false
+		for i, a := range allows {
+			if a.Rule.Text == f.Rule && a.Over.Piece == f.At.Piece && f.At.Start >= a.Over.Start && f.At.Start <= a.Over.End && silenceable(f.Rule) {
+				used[i] = true
+				silenced = silenced || a.Reason != ""
+			}
+		}
+		if !silenced {
+			out = append(out, f)
+		}
+	}
+	for i, a := range allows {
+		switch {
+		case rules[a.Rule.Text] == nil:
+			out = append(out, unknownRule(rules, a.Rule.Text, a.Rule.At, false))
+		case !silenceable(a.Rule.Text):
+			out = append(out, Finding{Rule: RuleUnpermitted, Level: Error, At: a.At,
+				Message: fmt.Sprintf("%s cannot be silenced; what it reports has to be mended", a.Rule.Text)})
+		case a.Reason == "" || a.Reason == allowPlaceholder:
+			out = append(out, Finding{Rule: RuleAllowBare, Level: Warning, At: a.At,
+				Message: fmt.Sprintf("allow %s gives no reason; write # ohmstead: allow %s because …", a.Rule.Text, a.Rule.Text)})
+		case !used[i]:
+			out = append(out, Finding{Rule: RuleAllowUnused, Level: Warning, At: a.At,
+				Message: fmt.Sprintf("allow %s silences nothing here; remove it", a.Rule.Text),
+				Fixes:   []Fix{{Title: "Remove the comment", Safe: true, Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
+		}
+	}
+	return out
+}
+
+// silenceable reports whether a comment may silence the rule: text that does
+// not parse cannot be allowed, and neither can the rules about allowing.
+func silenceable(rule string) bool {
+	switch rule {
+	case schema.RuleSyntax, schema.RuleTooLarge, schema.RulePlanMissing, RuleNameUnknown, RuleUnpermitted, RuleAllowBare, RuleAllowUnused:
+		return false
+	}
+	return true
+}

@@ -1,0 +1,47 @@
+// Package ide answers what an editor asks about a plan: hover, completion,
+// places, edits. Every answer is a pure function of a View and a byte offset,
+// in plain data; it knows no protocol, no JSON and no file system.
+package ide
+
+import (
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// View is one file of a plan at one moment, with what was worked out from it.
+// It is immutable.
+type View struct {
+	Plan     *schema.Plan
+	Figures  *figures.Figures
+	Findings []lint.Finding
+	Rules    []*lint.Rule
+	File     *source.File // the file that the question is about
+	// Dirs lists the directories below the workspace root that hold plan
+	// files, slash-separated: what completion of stock offers.
+	Dirs []string
+}
+
+// Location is a stretch of a file: Path as in source.Text.Path, offsets in bytes.
+type Location struct {
+	Path       string
+	Start, End int
+}
+
+// TextEdit replaces a stretch of a file.
+type TextEdit struct {
+	Location
+	New string
+}
+
+// Locate turns a span of the plan (or of the catalogue) into a location.
+func (v *View) Locate(at source.Span) (Location, bool) {
+	if f, start, end, ok := v.Plan.Locate(at); ok {
+		return Location{f.Text.Path(), start, end}, true
+	}
+	if f, start, end, ok := schema.Catalogue().Locate(at); ok {
+		return Location{f.Text.Path(), start, end}, true
+	}
+	return Location{}, false
+}
