@@ -1,0 +1,2 @@
+// Package rules holds the rules, one a file, each named after its file.
+package rules
