@@ -60,11 +60,13 @@ func refusePiece(data []byte) *Problem {
 	return nil
 }
 
-// badBytes returns a problem for each line that holds bytes which are not UTF-8 text, and how many bytes that are.
-func badBytes(data []byte) (problems []Problem, count int) {
+// withoutBadBytes returns data with an underscore for each byte that is not UTF-8 text, which the lexer would take for
+// part of a name that may go on in the next line; a problem for each line with such bytes; and how many they are.
+func withoutBadBytes(data []byte) (clean []byte, problems []Problem, count int) {
 	if utf8.Valid(data) && bytes.IndexByte(data, 0) < 0 {
-		return nil, 0
+		return data, nil, 0
 	}
+	clean = bytes.Clone(data)
 	fresh := true
 	for i := 0; i < len(data); {
 		r, size := utf8.DecodeRune(data[i:])
@@ -79,11 +81,12 @@ func badBytes(data []byte) (problems []Problem, count int) {
 					fmt.Sprintf("Byte 0x%02X is not UTF-8. Save the file as UTF-8.", data[i])})
 			}
 			fresh = false
+			clean[i] = '_'
 			count++
 		}
 		i += size
 	}
-	return problems, count
+	return clean, problems, count
 }
 
 // harmless reports whether a look at the bytes suffices to know that [refuseTokens] has nothing to say. It spares most

@@ -24,7 +24,7 @@ type Piece struct {
 func newPiece(data []byte) *Piece {
 	p := &Piece{data: data}
 	p.read = sync.OnceValue(func() reading { return read(data) })
-	p.lex = sync.OnceValue(func() hclsyntax.Tokens { return p.read().tokens(data) })
+	p.lex = sync.OnceValue(func() hclsyntax.Tokens { return p.read().tokens() })
 	return p
 }
 

@@ -12,7 +12,8 @@ import (
 // reading is what a piece turns out to hold.
 type reading struct {
 	body     *hclsyntax.Body
-	text     []byte    // the piece with everything that is broken replaced by blanks
+	data     []byte    // the piece with everything that is not text replaced
+	text     []byte    // the same with everything that is broken replaced by blanks
 	broken   []stretch // what was replaced, by offset
 	problems []Problem
 	refused  bool
@@ -35,13 +36,13 @@ func read(data []byte) reading {
 	if p := refusePiece(data); p != nil {
 		return refuse(p)
 	}
-	problems, bad := badBytes(data)
+	data, problems, bad := withoutBadBytes(data)
 	if bad > MaxBadBytes {
 		p := problems[0]
 		return refuse(&Problem{p.Start, p.End, "Block is not text", fmt.Sprintf(
 			"%d bytes of it are not UTF-8 text; at most %d are read. Save the file as UTF-8.", bad, MaxBadBytes)})
 	}
-	r := reading{text: data, problems: problems}
+	r := reading{data: data, text: data, problems: problems}
 	r.blankOpenComments()
 	if !harmless(r.text) {
 		tokens, _ := hclsyntax.LexConfig(r.text, "", hcl.InitialPos)
@@ -49,7 +50,7 @@ func read(data []byte) reading {
 			return refuse(p)
 		}
 	}
-	r.parse(data)
+	r.parse()
 	r.problems = fewest(data, r.problems)
 	return r
 }
@@ -118,13 +119,13 @@ func startOf(data []byte, s stretch) hcl.Pos {
 }
 
 // tokens lexes the piece, and each broken statement by itself.
-func (r reading) tokens(data []byte) hclsyntax.Tokens {
+func (r reading) tokens() hclsyntax.Tokens {
 	if r.refused {
 		return hclsyntax.Tokens{}
 	}
 	tokens, _ := hclsyntax.LexConfig(r.text, "", hcl.InitialPos)
 	for _, s := range r.broken {
-		alone, _ := hclsyntax.LexConfig(data[s.start:s.end], "", startOf(data, s))
+		alone, _ := hclsyntax.LexConfig(r.data[s.start:s.end], "", startOf(r.data, s))
 		alone = slices.DeleteFunc(alone, func(t hclsyntax.Token) bool { return t.Type == hclsyntax.TokenEOF })
 		tokens = slices.DeleteFunc(tokens, func(t hclsyntax.Token) bool {
 			return t.Type != hclsyntax.TokenEOF && s.start <= t.Range.Start.Byte && t.Range.Start.Byte < s.end
