@@ -185,8 +185,7 @@ func (d *bounder) source(s int) *field {
 	}
 	for i := range f.branches {
 		b := &f.branches[i]
-		w := &d.c.Wires[b.wire]
-		flow(b.a, b.b, b.siemens*(rise(int32(w.A))-rise(int32(w.B))))
+		flow(b.a, b.b, b.siemens*(rise(b.aPoint)-rise(b.bPoint)))
 	}
 	for i := range f.segments {
 		g := &f.segments[i]

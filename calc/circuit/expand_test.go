@@ -14,7 +14,8 @@ type expanded struct {
 	wires   []Wire
 	pixels  []pixel
 	circuit *Circuit
-	at      []place // of each node beyond those of the circuit
+	at      []place  // of each node beyond those of the circuit
+	tied    [][2]int // nodes that taps bring to one place
 }
 
 type place struct {
@@ -28,11 +29,16 @@ type pixel struct {
 	plus, minus int
 }
 
-func expand(c *Circuit) *expanded {
+// expand writes out c. Of a strip that has no power by sol only the rails from tap to tap count.
+func expand(c *Circuit, sol *Solution) *expanded {
 	e := &expanded{nodes: c.Nodes, circuit: c}
 	e.wires = append(e.wires, c.Wires...)
 	for i := range c.Strips {
 		s := &c.Strips[i]
+		if sol != nil && !sol.Strips[i].Powered {
+			e.rails(s)
+			continue
+		}
 		type point struct {
 			at          float64
 			plus, minus int
@@ -75,12 +81,14 @@ func expand(c *Circuit) *expanded {
 				}
 			}
 			if lastPlus >= 0 {
-				ohms := s.Rail * (p.at - last)
-				if p.plus != lastPlus {
-					e.wires = append(e.wires, Wire{lastPlus, p.plus, ohms})
-				}
-				if p.minus != lastMinus {
-					e.wires = append(e.wires, Wire{lastMinus, p.minus, ohms})
+				for _, w := range []Wire{{lastPlus, p.plus, s.Rail * (p.at - last)}, {lastMinus, p.minus, s.Rail * (p.at - last)}} {
+					switch {
+					case w.A == w.B:
+					case same:
+						e.tied = append(e.tied, [2]int{w.A, w.B})
+					default:
+						e.wires = append(e.wires, w)
+					}
 				}
 			}
 			if p.pixel >= 0 {
@@ -92,6 +100,23 @@ func expand(c *Circuit) *expanded {
 	return e
 }
 
+func (e *expanded) rails(s *Strip) {
+	for _, side := range []func(Tap) int{func(t Tap) int { return t.Plus }, func(t Tap) int { return t.Minus }} {
+		last := Tap{Plus: -1, Minus: -1}
+		for _, t := range s.Taps {
+			if side(t) < 0 {
+				continue
+			}
+			if n := side(last); n >= 0 && t.At == last.At {
+				e.tied = append(e.tied, [2]int{n, side(t)})
+			} else if n >= 0 {
+				e.wires = append(e.wires, Wire{n, side(t), s.Rail * (t.At - last.At)})
+			}
+			last = t
+		}
+	}
+}
+
 func shareOf(s *Strip, k int) []float64 {
 	if s.Each != nil {
 		return s.Each[k]
@@ -99,20 +124,23 @@ func shareOf(s *Strip, k int) []float64 {
 	return s.Share
 }
 
+// potential returns the potential of any node by sol.
+func (e *expanded) potential(sol *Solution, n int) float64 {
+	if n < e.circuit.Nodes {
+		return sol.Volts[n]
+	}
+	p := e.at[n-e.circuit.Nodes]
+	plus, minus := sol.Strips[p.strip].Pad(p.at)
+	if p.minus {
+		return minus
+	}
+	return plus
+}
+
 // imbalance returns the greatest sum of currents over all nodes of the circuit written out, A.
 // Potentials are those of the solution; all currents are worked out here.
 func (e *expanded) imbalance(sol *Solution) (worst float64, where string) {
-	potential := func(n int) float64 {
-		if n < e.circuit.Nodes {
-			return sol.Volts[n]
-		}
-		p := e.at[n-e.circuit.Nodes]
-		plus, minus := sol.Strips[p.strip].Pad(p.at)
-		if p.minus {
-			return minus
-		}
-		return plus
-	}
+	potential := func(n int) float64 { return e.potential(sol, n) }
 	sum := make([]float64, e.nodes)
 	scale := make([]float64, e.nodes) // conductance, as potentials are rounded
 	for _, w := range e.wires {
@@ -128,11 +156,10 @@ func (e *expanded) imbalance(sol *Solution) (worst float64, where string) {
 	}
 	for _, p := range e.pixels {
 		s := &e.circuit.Strips[p.strip]
-		if sol.Strips[p.strip].Powered {
-			flow(p.plus, p.minus, s.Law.Current(potential(p.plus)-potential(p.minus), shareOf(s, p.k)))
-			scale[p.plus] += s.Law.Slope(sol.Strips[p.strip].Volts[p.k], shareOf(s, p.k))
-			scale[p.minus] += s.Law.Slope(sol.Strips[p.strip].Volts[p.k], shareOf(s, p.k))
-		}
+		v := potential(p.plus) - potential(p.minus)
+		flow(p.plus, p.minus, s.Law.Current(v, shareOf(s, p.k)))
+		scale[p.plus] += s.Law.Slope(v, shareOf(s, p.k))
+		scale[p.minus] += s.Law.Slope(v, shareOf(s, p.k))
 	}
 	for i, s := range e.circuit.Sinks {
 		flow(s.Plus, s.Minus, sol.SinkAmps[i])
@@ -140,12 +167,23 @@ func (e *expanded) imbalance(sol *Solution) (worst float64, where string) {
 	for i, s := range e.circuit.Sources {
 		flow(s.Plus, s.Minus, -sol.SourceAmps[i])
 	}
+	ties := newForest(e.nodes)
+	for _, t := range e.tied {
+		ties.join(int32(t[0]), int32(t[1]), 0)
+	}
+	for n := range sum { // a tie carries what it must
+		if root := ties.rootOf(int32(n)); int(root) != n {
+			sum[root] += sum[n]
+			scale[root] += scale[n]
+			sum[n] = 0
+		}
+	}
 	for n := range sum {
 		if n < e.circuit.Nodes && !sol.Powered[n] {
 			continue
 		}
-		if n >= e.circuit.Nodes && !sol.Strips[e.at[n-e.circuit.Nodes].strip].Powered {
-			continue
+		if math.IsNaN(sum[n]) {
+			return sum[n], fmt.Sprintf("node %d", n)
 		}
 		if x := math.Abs(sum[n]) / (1 + scale[n]*1e-4); x > worst {
 			worst, where = x, fmt.Sprintf("node %d: %.3g A", n, sum[n])
@@ -156,7 +194,7 @@ func (e *expanded) imbalance(sol *Solution) (worst float64, where string) {
 
 func checkBalance(t *testing.T, c *Circuit, sol *Solution) {
 	t.Helper()
-	if worst, where := expand(c).imbalance(sol); !(worst < 1e-9) {
+	if worst, where := expand(c, sol).imbalance(sol); !(worst < 1e-9) {
 		t.Errorf("currents do not balance: %s", where)
 	}
 	var in, out float64
@@ -169,18 +207,8 @@ func checkBalance(t *testing.T, c *Circuit, sol *Solution) {
 	for i, s := range c.Sinks {
 		out += sol.SinkAmps[i] * (sol.Volts[s.Plus] - sol.Volts[s.Minus])
 	}
-	e := expand(c)
-	potential := func(n int) float64 {
-		if n < c.Nodes {
-			return sol.Volts[n]
-		}
-		p := e.at[n-c.Nodes]
-		plus, minus := sol.Strips[p.strip].Pad(p.at)
-		if p.minus {
-			return minus
-		}
-		return plus
-	}
+	e := expand(c, sol)
+	potential := func(n int) float64 { return e.potential(sol, n) }
 	for _, w := range e.wires[len(c.Wires):] {
 		v := potential(w.A) - potential(w.B)
 		out += v * v / w.Ohms

@@ -40,13 +40,16 @@ type island struct {
 	volts    float64 // highest source
 }
 
-// branch is a wire of an island.
+// branch is a wire of an island, or a rail between two taps of a strip whose pixels have no power.
 type branch struct {
-	wire    int
-	a, b    int32   // unknowns
-	rise    float64 // of A over B beyond the unknowns, V
-	siemens float64
-	slot    int32
+	wire           int     // -1 for a rail
+	strip          int     // of a rail
+	at             float64 // where the rail begins, m
+	a, b           int32   // unknowns
+	aPoint, bPoint int32
+	rise           float64 // of a over b beyond the unknowns, V
+	siemens        float64
+	slot           int32
 }
 
 // drain is a load between two unknowns: a sink, or a pixel right at a tap.

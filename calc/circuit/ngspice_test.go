@@ -3,7 +3,6 @@ package circuit
 import (
 	"bufio"
 	"bytes"
-	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -16,10 +15,8 @@ import (
 	"time"
 )
 
-var spiceRace = flag.Bool("race-ngspice", false, "time ngspice and Solve on 50,000 pixels")
-
 // needNgspice skips a test where ngspice is missing, unless skipping is forbidden.
-func needNgspice(t *testing.T) {
+func needNgspice(t testing.TB) {
 	t.Helper()
 	if _, err := exec.LookPath("ngspice"); err != nil {
 		if os.Getenv("OHMSTEAD_NO_SKIP") != "" {
@@ -154,7 +151,7 @@ func TestNgspice(t *testing.T) {
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		e := expand(c)
+		e := expand(c, nil)
 		potential, ok := runNgspice(t, e)
 		if !ok {
 			failed++
@@ -186,29 +183,32 @@ func TestNgspice(t *testing.T) {
 	}
 }
 
-// TestNgspiceRace times both on one network; run it with -race-ngspice.
-func TestNgspiceRace(t *testing.T) {
-	if !*spiceRace {
-		return
-	}
-	needNgspice(t)
+// BenchmarkNgspice tells how many times longer ngspice takes for 50,000 pixels. Run it alone, with
+// -benchtime 1x.
+func BenchmarkNgspice(b *testing.B) {
+	needNgspice(b)
 	c := trunk(50_000)
-	e := expand(c)
-	began := time.Now()
-	sol, err := Solve(c)
-	ours := time.Since(began)
-	if err != nil {
-		t.Fatal(err)
+	e := expand(c, nil)
+	var ours, theirs time.Duration
+	for b.Loop() {
+		began := time.Now()
+		sol, err := Solve(c)
+		if err != nil {
+			b.Fatal(err)
+		}
+		ours += time.Since(began)
+		began = time.Now()
+		potential, ok := runNgspice(b, e)
+		if !ok {
+			b.Fatal("ngspice did not converge")
+		}
+		theirs += time.Since(began)
+		for _, p := range e.pixels {
+			if d := math.Abs(sol.Strips[p.strip].Volts[p.k] - potential[p.plus] + potential[p.minus]); d > 1e-6 {
+				b.Fatalf("pixel %d differs by %g V", p.k, d)
+			}
+		}
 	}
-	began = time.Now()
-	potential, ok := runNgspice(t, e)
-	theirs := time.Since(began)
-	if !ok {
-		t.Fatal("ngspice did not converge")
-	}
-	worst := 0.0
-	for _, p := range e.pixels {
-		worst = max(worst, math.Abs(sol.Strips[p.strip].Volts[p.k]-potential[p.plus]+potential[p.minus]))
-	}
-	t.Logf("50,000 pixels: %v here, %v with ngspice, ratio %.0f; worst difference %.2g V", ours, theirs, theirs.Seconds()/ours.Seconds(), worst)
+	b.ReportMetric(theirs.Seconds()/ours.Seconds(), "times")
+	b.ReportMetric(theirs.Seconds()/float64(b.N), "s/ngspice")
 }

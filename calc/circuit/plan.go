@@ -109,7 +109,9 @@ func (p *planner) separate() {
 			p.islands = append(p.islands, island{})
 		}
 		is := &p.islands[byCircle[c]]
-		is.volts = max(is.volts, s.Volts)
+		if is.volts = max(is.volts, s.Volts); is.volts == 0 {
+			is.volts = 1 // any, for the secant
+		}
 	}
 	for part := range p.home {
 		p.home[part] = -1
@@ -229,13 +231,7 @@ func (p *planner) place() {
 // connect gives the islands their elements.
 func (p *planner) connect() {
 	for i, w := range p.c.Wires {
-		a, b := p.spots[w.A], p.spots[w.B]
-		if a.island >= 0 {
-			is := &p.islands[a.island]
-			is.branches = append(is.branches, branch{
-				wire: i, a: a.unknown, b: b.unknown, rise: a.rise - b.rise, siemens: 1 / w.Ohms,
-			})
-		}
+		p.branch(branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B), siemens: 1 / w.Ohms})
 	}
 	for i, s := range p.c.Sinks {
 		p.drain(-1, i, int32(s.Plus), int32(s.Minus))
@@ -248,6 +244,16 @@ func (p *planner) connect() {
 	for i := range p.islands {
 		p.islands[i].build()
 	}
+}
+
+func (p *planner) branch(b branch) {
+	from, to := p.spots[b.aPoint], p.spots[b.bPoint]
+	if from.island < 0 {
+		return
+	}
+	b.a, b.b, b.rise = from.unknown, to.unknown, from.rise-to.rise
+	is := &p.islands[from.island]
+	is.branches = append(is.branches, b)
 }
 
 func (p *planner) drain(strip, k int, plus, minus int32) {
@@ -264,12 +270,20 @@ func (p *planner) drain(strip, k int, plus, minus int32) {
 
 // strip cuts a strip at its knots.
 func (p *planner) strip(i int, ks []knot) {
+	s := &p.c.Strips[i]
 	plus, minus := p.spots[ks[0].plus], p.spots[ks[0].minus]
 	if plus.island < 0 || plus.island != minus.island {
+		for j := 1; j < len(ks); j++ {
+			from, to := ks[j-1], ks[j]
+			rail := branch{wire: -1, strip: i, at: from.at, siemens: 1 / (s.Rail * (to.at - from.at))}
+			for _, ends := range [][2]int32{{from.plus, to.plus}, {from.minus, to.minus}} {
+				rail.aPoint, rail.bPoint = ends[0], ends[1]
+				p.branch(rail)
+			}
+		}
 		return
 	}
 	p.powered[i] = true
-	s := &p.c.Strips[i]
 	is := &p.islands[plus.island]
 	ref := int32(is.unknowns)
 	next := 0 // pixel

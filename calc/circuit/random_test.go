@@ -1,6 +1,9 @@
 package circuit
 
-import "math/rand/v2"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // Laws of the tests: three colours with a wide and a narrow headroom, and a series string.
 var (
@@ -135,6 +138,47 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 		}
 		if last := s.Taps[len(s.Taps)-1]; last.Plus >= 0 && last.Minus >= 0 && r.IntN(3) == 0 {
 			places = append(places, pair{last.Plus, last.Minus}) // the next run is fed through this one
+		}
+		c.Strips = append(c.Strips, s)
+	}
+	return c
+}
+
+// wildCircuit joins anything to anything: loops of sources, floating parts, rails without a feed, both
+// sides of a strip on one node.
+func wildCircuit(r *rand.Rand) *Circuit {
+	c := &Circuit{Nodes: 2 + r.IntN(9)}
+	node := func() int { return r.IntN(c.Nodes) }
+	for range r.IntN(4) {
+		c.Sources = append(c.Sources, Source{node(), node(), []float64{0, 5, 5, 5, 12}[r.IntN(5)]})
+	}
+	for range r.IntN(8) {
+		c.Wires = append(c.Wires, Wire{node(), node(), math.Pow(10, -4+5*r.Float64())})
+	}
+	for range r.IntN(3) {
+		c.Sinks = append(c.Sinks, Sink{node(), node(), r.Float64(), 4 * r.Float64()})
+	}
+	for range r.IntN(4) {
+		s := Strip{
+			Pixels: 1 + r.IntN(8), Pitch: 0.02, Rail: math.Pow(10, -3+4*r.Float64()),
+			Law: []*Law{lawRGB, lawStep, lawSeries}[r.IntN(3)],
+		}
+		if r.IntN(4) > 0 {
+			for range s.Law.Channels {
+				s.Share = append(s.Share, r.Float64())
+			}
+		}
+		at := 0
+		for range r.IntN(5) {
+			at = min(at+r.IntN(5), 2*s.Pixels)
+			t := Tap{At: float64(at) * s.Pitch / 2, Plus: node(), Minus: node()}
+			switch r.IntN(5) {
+			case 0:
+				t.Plus = -1
+			case 1:
+				t.Minus = -1
+			}
+			s.Taps = append(s.Taps, t)
 		}
 		c.Strips = append(c.Strips, s)
 	}

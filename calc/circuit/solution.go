@@ -22,7 +22,7 @@ type Solution struct {
 }
 
 // StripSolution is the part of a Solution that belongs to one strip. In a strip that is
-// not powered all values are 0.
+// not powered all voltages and pixel currents are 0; a rail may still pass current from tap to tap.
 type StripSolution struct {
 	Powered  bool
 	Volts    []float64 // between the rails at each pixel, V
@@ -117,8 +117,12 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 		is, x := &n.islands[i], unknowns[i]
 		for _, b := range is.branches {
 			amps := b.siemens * (x[b.a] - x[b.b] + b.rise)
-			sol.WireAmps[b.wire] = amps
-			flow(int32(c.Wires[b.wire].A), int32(c.Wires[b.wire].B), amps)
+			flow(b.aPoint, b.bPoint, amps)
+			if b.wire >= 0 {
+				sol.WireAmps[b.wire] = amps
+			} else {
+				sol.Strips[b.strip].peak(math.Abs(amps), b.at)
+			}
 		}
 		for _, d := range is.drains {
 			if d.strip < 0 {
