@@ -46,9 +46,7 @@ func loadLibrary() *Library {
 	}
 	r := newResolver("", InCatalogue)
 	r.plan.Files = files
-	for _, f := range files {
-		r.collect(f, InCatalogue)
-	}
+	r.collect(files, InCatalogue)
 	r.resolveAll()
 	lib := &Library{Plan: r.plan, entries: map[string]Block{}, scope: r.scope, whole: r.whole}
 	for _, b := range r.plan.Stock {

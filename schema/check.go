@@ -95,21 +95,28 @@ func (run *Run) check(r *resolver, e *effective) {
 			fix("Add length", false, InsertAttr(run.Node, "length", `"1 m"`))
 	}
 	if run.Shift.Set {
-		total := XY{}
-		for _, a := range e.assigns {
-			if a.Name != "shift" {
-				continue
-			}
-			if x, ok := r.convert(mustAttr(runType, "shift"), a.Val, a.scope, false); ok {
-				total.X += x.(XY).X
-				total.Y += x.(XY).Y
-			}
-		}
-		run.Shift.V = total
-		if run.Like == nil {
-			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like; there is none here")
+		run.Shift.V = run.moved(r, e)
+		if run.Like == nil && run.Copy == 0 {
+			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
 		}
 	}
+}
+
+// moved adds up the shifts along like. A block's own counts once; in copies,
+// once for each copy before it, and once more where the geometry that it moves
+// is taken over.
+func (run *Run) moved(r *resolver, e *effective) XY {
+	total := XY{}
+	for _, a := range e.assigns {
+		if a.Name != "shift" {
+			continue
+		}
+		if x, ok := r.convert(mustAttr(runType, "shift"), a.Val, a.scope, &run.Header, false); ok {
+			total.X += a.steps * x.(XY).X
+			total.Y += a.steps * x.(XY).Y
+		}
+	}
+	return total
 }
 
 func mustAttr(t *BlockType, name string) *Attr {

@@ -79,7 +79,7 @@ var controllerType = &BlockType{
 		{Name: "board", Kind: Reference, Types: []string{"board"}, Doc: "The board it is; brings the facts of its pins.", Example: "catalog.esp32_devkit"},
 		{Name: "logic", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 24, Doc: "Level of its outputs when high; the board's when not given.", Example: `"3.3 V"`},
 		{Name: "needs", Kind: Measure, Dim: quantity.Current, Most: 20, Doc: "Its own current; the board's when not given.", Example: `"250 mA"`},
-		{Name: "input_voltage", Kind: Measures, Dim: quantity.Voltage, Above: true, Most: 100, Doc: "Supply voltages that it takes; the board's when not given.", Example: `["5 V", "12 V"]`},
+		{Name: "input_voltage", Kind: Measures, Dim: quantity.Voltage, Above: true, Most: 100, Doc: "Supply voltages that it takes; the board's when not given.", Detail: "A step-down converter on its carrier widens what a board takes.", Example: `["5 V", "12 V"]`},
 		{Name: "ceiling", Kind: Measure, Dim: quantity.Current, Above: true, Most: 2000, Doc: "Current ceiling set in the firmware for all its pixels together.", Detail: "It is software: it dims, but it protects no wire.", Example: `"6 A"`},
 		{Name: "series_resistor", Kind: Measure, Dim: quantity.Resistance, Most: 1e6, Doc: "Resistor in each data line at the controller.", Example: `"330 ohm"`},
 		{Name: "buffer", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 24, Doc: "Output level of the level shifter, if one is fitted.", Example: `"5 V"`},

@@ -15,9 +15,10 @@ import (
 
 // convert turns an expression into the value that an attribute wants. Where it
 // cannot, it reports why and returns false. Problems of inherited values (own
-// is false) are reported where they are written, not again.
-func (r *resolver) convert(a *Attr, v *Val, sc *scope, own bool) (any, bool) {
-	c := conversion{r: r, a: a, sc: sc, own: own}
+// is false) are reported where they are written, not again. of is the block
+// that the value is for; nil where there is none.
+func (r *resolver) convert(a *Attr, v *Val, sc *scope, of *Header, own bool) (any, bool) {
+	c := conversion{r: r, a: a, sc: sc, of: of, own: own}
 	return c.value(a.Kind, v)
 }
 
@@ -26,6 +27,7 @@ type conversion struct {
 	r   *resolver
 	a   *Attr
 	sc  *scope
+	of  *Header // whose value it is; its Copy says what NAME-each means
 	own bool
 	via []*LetValue // lets being followed
 	use *Val        // where the first of them was used
@@ -191,7 +193,7 @@ func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any,
 	}
 	out := make([]T, 0, len(v.Items))
 	ok := true
-	for _, x := range v.Items {
+	for _, x := range c.spread(v.Items) {
 		item, done := c.follow(x)
 		if item == nil {
 			ok = false
@@ -521,7 +523,7 @@ func readDefault(a *Attr) (any, error) {
 	for _, p := range f.Pieces {
 		for _, n := range nodesOf(p) {
 			if i := slices.IndexFunc(n.Assigns, func(as *Assign) bool { return as.Name == "x" }); i >= 0 {
-				v, ok := r.convert(a, n.Assigns[i].Val, r.scope, true)
+				v, ok := r.convert(a, n.Assigns[i].Val, r.scope, nil, true)
 				if !ok {
 					return nil, errors.New(r.plan.Problems[0].Message)
 				}

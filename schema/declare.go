@@ -120,6 +120,7 @@ func TypeNamed(name string) (*BlockType, bool) {
 const (
 	mostLength = 10e3 // m
 	mostPixels = 1e6
+	mostTimes  = 1000
 )
 
 // limits says the attribute's allowed range as a sentence part.

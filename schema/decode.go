@@ -18,13 +18,12 @@ type Fetch func(dir string) ([]*source.File, error)
 func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
 	r := newResolver(dir, InPlan)
 	r.plan.Files = files
-	for _, f := range files {
-		r.collect(f, InPlan)
-	}
+	r.collect(files, InPlan)
 	r.stock(dir, fetch)
 	r.plan.index()
 	r.resolveAll()
 	r.countPlans()
+	r.dropRepeats()
 	r.plan.sortProblems()
 	return r.plan
 }
@@ -40,34 +39,47 @@ type resolver struct {
 
 // scope says what names mean where a value was written.
 type scope struct {
-	lets  map[string]*LetValue
-	named map[string]Block
+	lets   map[string]*LetValue
+	named  map[string]Block
+	copied map[string]int // how many copies times makes, by address without number
 }
 
 func newResolver(dir string, home Home) *resolver {
 	p := &Plan{Dir: dir, named: map[string]Block{}, lets: map[string]*LetValue{}}
 	return &resolver{
 		plan:  p,
-		scope: &scope{lets: p.lets, named: p.named},
+		scope: &scope{lets: p.lets, named: p.named, copied: map[string]int{}},
 		whole: map[Block]*effective{},
 		going: map[Block]bool{},
 	}
 }
 
-// collect files the blocks of one file under their names.
-func (r *resolver) collect(f *source.File, home Home) {
-	if f.Refused() != nil {
-		r.report(RuleTooLarge, source.Span{}, "%s: %s: %s", f.Text.Path(), f.Refused().Summary, f.Refused().Detail)
-		return
-	}
-	for _, p := range f.Pieces {
-		if home != InCatalogue {
-			for _, sp := range p.Problems() {
-				r.report(RuleSyntax, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", join(sp.Summary, sp.Detail))
+// collect files the blocks of some files under their names: the named values
+// first, because times may use one.
+func (r *resolver) collect(files []*source.File, home Home) {
+	for _, f := range files {
+		if f.Refused() != nil {
+			r.report(RuleTooLarge, source.Span{}, "%s: %s", f.Text.Path(), join(f.Refused().Summary, f.Refused().Detail))
+			continue
+		}
+		for _, p := range f.Pieces {
+			for _, n := range nodesOf(p) {
+				if n.Type == letType.Name {
+					r.collectLet(n, home)
+				}
 			}
 		}
-		for _, n := range nodesOf(p) {
-			r.collectNode(n, home)
+	}
+	for _, f := range files {
+		for _, p := range f.Pieces {
+			if home != InCatalogue {
+				for _, sp := range p.Problems() {
+					r.report(RuleSyntax, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", join(sp.Summary, sp.Detail))
+				}
+			}
+			for _, n := range nodesOf(p) {
+				r.collectNode(n, home)
+			}
 		}
 	}
 }
@@ -106,7 +118,6 @@ func (r *resolver) collectNode(n *Node, home Home) {
 		r.heads = append(r.heads, head)
 	}
 	if t == letType {
-		r.collectLet(n, home)
 		if home == InPlan {
 			r.plan.Blocks = append(r.plan.Blocks, b)
 		}
@@ -122,7 +133,44 @@ func (r *resolver) collectNode(n *Node, home Home) {
 		r.plan.keep(b)
 		return
 	}
-	id := t.Name + "." + h.Name
+	copies, ok := r.copies(n, t)
+	if !ok {
+		b.header().Broken = true
+	}
+	if copies == 0 {
+		r.register(b)
+		return
+	}
+	for i := range copies {
+		c := t.form()
+		*c.header() = *b.header()
+		c.header().Copy = i + 1
+		c.header().Name = fmt.Sprintf("%s-%d", h.Name, i+1)
+		r.register(c)
+	}
+	r.scope.copied[t.Name+"."+h.Name] = copies
+}
+
+// copies is the number that times asks for; 0 where there is no times.
+func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
+	a, written := n.Assign("times")
+	attr, declared := t.Attr("times")
+	if !written || !declared {
+		return 0, true
+	}
+	quiet := &resolver{plan: &Plan{}, scope: r.scope} // the block itself reports it
+	x, ok := quiet.convert(attr, a.Val, r.scope, nil, true)
+	if !ok {
+		return 0, false
+	}
+	return x.(int), true
+}
+
+// register files a block under its address.
+func (r *resolver) register(b Block) {
+	h, n := b.header(), b.header().Node
+	home := h.Home
+	id := h.Type.Name + "." + h.Name
 	if home == InCatalogue {
 		id = h.Name
 	}
@@ -247,9 +295,9 @@ func (r *resolver) stock(dir string, fetch Fetch) {
 				continue
 			}
 			before := len(r.heads)
+			r.plan.StockFiles = append(r.plan.StockFiles, files...)
+			r.collect(files, InStock)
 			for _, f := range files {
-				r.plan.StockFiles = append(r.plan.StockFiles, f)
-				r.collect(f, InStock)
 				for _, p := range f.Pieces {
 					for _, n := range nodesOf(p) {
 						if n.Type == planType.Name {
@@ -330,6 +378,25 @@ func (r *resolver) countPlans() {
 		r.report(RulePlanMissing, h.Head(), "a second plan block; all files of a directory are one plan, so it has one plan block").
 			related(own[0].Head(), "the first one")
 	}
+}
+
+// dropRepeats keeps one problem of a kind at a place: the copies of a block
+// share its text.
+func (r *resolver) dropRepeats() {
+	if len(r.scope.copied) == 0 {
+		return
+	}
+	type key struct {
+		rule string
+		at   source.Span
+	}
+	seen := map[key]bool{}
+	r.plan.Problems = slices.DeleteFunc(r.plan.Problems, func(p *Problem) bool {
+		k := key{p.Rule, p.At}
+		was := seen[k]
+		seen[k] = true
+		return was
+	})
 }
 
 func nameFor(dir string) string {

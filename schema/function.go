@@ -20,8 +20,8 @@ type Function struct {
 // Param is a parameter of a function.
 type Param struct{ Name, Doc string }
 
-// Functions lists the language's functions. from_end, which turns a run round
-// in an order, is listed for its documentation and is not computed here.
+// Functions lists the language's functions. from_end and in_turn, which stand
+// in an order, are listed for their documentation and compute no quantity.
 var Functions = []Function{
 	{Name: "sum", Params: []Param{{"value", "a quantity"}}, More: true, Doc: "Adds quantities of one dimension.", Detail: `sum("90 cm", let.gap)`,
 		apply: func(xs []float64) float64 {
@@ -59,6 +59,7 @@ var Functions = []Function{
 	{Name: "round_to", Params: []Param{{"value", "a quantity"}, {"step", "the step to round to"}}, Doc: "Rounds a quantity to the nearest multiple of a step.", Detail: `round_to(let.span, "5 cm")`,
 		apply: func(xs []float64) float64 { return math.Round(xs[0]/xs[1]) * xs[1] }},
 	{Name: "from_end", Params: []Param{{"run", "a run"}}, Doc: "In an order, takes a run from its end to its start.", Detail: "from_end(run.right)"},
+	{Name: "in_turn", Params: []Param{{"runs", "the copies of a run: run.NAME-all"}}, More: true, Doc: "In an order, takes one run from each of several lists in turn.", Detail: "in_turn(run.out-all, run.back-all)"},
 }
 
 // FunctionNamed finds a function.
@@ -89,8 +90,8 @@ func (c *conversion) function(v *Val) (*Function, bool) {
 		}
 		return nil, false
 	}
-	if f.Name == "from_end" {
-		c.fail(RuleFunction, v, "from_end turns a run round in an order; it gives no quantity")
+	if f.apply == nil && f.Name != "scale" {
+		c.fail(RuleFunction, v, "%s belongs into the runs of an order; it gives no quantity", f.Name)
 		return nil, false
 	}
 	least := len(f.Params)

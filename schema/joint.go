@@ -14,6 +14,7 @@ type Joint struct {
 	Place      Value[XY]         `attr:"at"`
 	Price      Value[Quantity]   `attr:"price"`
 	Source     Value[string]     `attr:"source"`
+	Times      Value[int]        `attr:"times"`
 }
 
 var jointType = &BlockType{
@@ -34,6 +35,7 @@ var jointType = &BlockType{
 		{Name: "at", Kind: Coordinates, Dim: quantity.Length, Doc: "Its place on the surface.", Example: `["20 cm", "15 cm"]`},
 		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one (of each side).", Example: `"0.80 EUR"`},
 		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"maker's sheet"`},
+		{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many joints of this kind.", Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after.", Example: "6"},
 	},
 	form: func() former { return new(Joint) },
 }

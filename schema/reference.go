@@ -97,11 +97,11 @@ func (c *conversion) reference(v *Val) (Block, bool) {
 		}
 		return b.(Block), true
 	}
-	return c.r.reference(v, c.a.Types, c.sc, c.own)
+	return c.r.reference(v, c.a.Types, c.sc, c.of, c.own)
 }
 
 // reference finds the block that a traversal names: TYPE.NAME or catalog.NAME.
-func (r *resolver) reference(v *Val, types []string, sc *scope, own bool) (Block, bool) {
+func (r *resolver) reference(v *Val, types []string, sc *scope, of *Header, own bool) (Block, bool) {
 	report := func(rule string, at source.Span, format string, args ...any) *Problem {
 		if !own {
 			return &Problem{}
@@ -112,7 +112,7 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, own bool) (Block
 		report(RuleValueKind, v.At, "%s is %s; a reference such as %s.NAME belongs here", clip(v.String()), valNames[v.Kind], types[0])
 		return nil, false
 	}
-	b, rest, ok := r.named(v, sc, types, report)
+	b, rest, ok := r.named(v, sc, types, of, report)
 	if !ok {
 		return nil, false
 	}
@@ -125,14 +125,14 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, own bool) (Block
 			fix("Write "+b.header().ID(), false, Edit{v.At, b.header().ID()})
 		return nil, false
 	}
-	if own {
+	if own && (of == nil || of.Copy < 2) {
 		r.plan.Uses = append(r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
 	}
 	return b, true
 }
 
 // named finds the block at the root of a traversal and gives the steps behind it.
-func (r *resolver) named(v *Val, sc *scope, types []string, report func(string, source.Span, string, ...any) *Problem) (Block, []RefStep, bool) {
+func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report func(string, source.Span, string, ...any) *Problem) (Block, []RefStep, bool) {
 	root := v.Steps[0]
 	want := strings.Join(types, " or ")
 	_, isType := TypeNamed(root.Name)
@@ -174,7 +174,16 @@ func (r *resolver) named(v *Val, sc *scope, types []string, report func(string, 
 		}
 		return nil, nil, false
 	}
+	name = copyName(name, of)
 	id := root.Name + "." + name
+	if n, ok := sc.copied[id]; ok {
+		report(RuleRefUnknown, v.At, "%s stands for %d copies; name one (%s-1), or write %s-each in a block that has times as well", id, n, id, id)
+		return nil, nil, false
+	}
+	if base, ok := strings.CutSuffix(name, "-each"); ok && sc.copied[root.Name+"."+base] > 0 {
+		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number; this block has no times", base)
+		return nil, nil, false
+	}
 	if b, ok := sc.named[id]; ok {
 		return b, v.Steps[2:], true
 	}
@@ -192,6 +201,10 @@ func (r *resolver) named(v *Val, sc *scope, types []string, report func(string, 
 		}
 	}
 	slices.Sort(names)
+	if base, n, ok := beyond(name, root.Name, sc); ok {
+		report(RuleRefUnknown, nameAt, "there is no %s %q: times makes %d of %s", root.Name, name, n, base)
+		return nil, nil, false
+	}
 	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
 	if best, ok := nearest(name, names); ok {
 		p.fix("Write "+root.Name+"."+best, false, Edit{nameAt, best})
@@ -224,7 +237,7 @@ func (c *conversion) orderedRun(v *Val) (RunRef, bool) {
 		c.fail(RuleValueKind, v, "%s is %s; a run is named as run.NAME", clip(v.String()), valNames[v.Kind])
 		return out, false
 	}
-	b, ok := c.r.reference(v, []string{"run"}, c.sc, c.own)
+	b, ok := c.r.reference(v, []string{"run"}, c.sc, c.of, c.own)
 	if !ok {
 		return out, false
 	}
@@ -244,7 +257,7 @@ func (c *conversion) point(v *Val) (any, bool) {
 		return c.r.report(rule, at, format, args...)
 	}
 	types := placeTypes(c.a.Places)
-	b, rest, ok := c.r.named(v, c.sc, types, report)
+	b, rest, ok := c.r.named(v, c.sc, types, c.of, report)
 	if !ok {
 		return nil, false
 	}
@@ -260,7 +273,7 @@ func (c *conversion) point(v *Val) (any, bool) {
 		report(RuleRefKind, v.At, "%s is a %s; %s takes %s", clip(v.String()), h.Type.Name, c.a.Name, placeList(c.a.Places))
 		return nil, false
 	}
-	if c.own {
+	if c.own && (c.of == nil || c.of.Copy < 2) {
 		c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
 	}
 	return c.placeOn(v, b, rest, report)

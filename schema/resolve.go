@@ -18,7 +18,8 @@ type effective struct {
 type scoped struct {
 	*Assign
 	scope *scope
-	own   bool // written in the block itself
+	own   bool    // written in the block itself
+	steps float64 // of shift: how many times it counts, see Run.moved
 }
 
 type scopedNode struct {
@@ -52,7 +53,9 @@ func (r *resolver) resolveAll() {
 // resolve fills one block's typed form.
 func (r *resolver) resolve(b Block) {
 	h := b.header()
-	r.checkNode(h.Node, h.Type, true)
+	if h.Copy < 2 {
+		r.checkNode(h.Node, h.Type, true)
+	}
 	e := r.effectiveOf(b)
 	r.fillForm(b, e)
 }
@@ -179,7 +182,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	e := &effective{}
 	for _, a := range h.Node.Assigns {
 		if a.Name != "like" {
-			e.assigns = append(e.assigns, scoped{a, r.scope, true})
+			e.assigns = append(e.assigns, scoped{a, r.scope, true, 1})
 		}
 	}
 	for _, c := range h.Node.Blocks {
@@ -190,6 +193,14 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	if base := r.likeOf(b); base != nil {
 		h.Like = base
 		r.inherit(e, h.Type, r.effectiveOf(base))
+	}
+	for i, a := range e.assigns {
+		if a.own && a.Name == "shift" && h.Copy > 0 {
+			e.assigns[i].steps = float64(h.Copy - 1)
+			if h.Like != nil {
+				e.assigns[i].steps++
+			}
+		}
 	}
 	r.whole[b] = e
 	return e
@@ -219,7 +230,7 @@ func (r *resolver) likeOf(b Block) Block {
 		r.badValue(a.Val, "a reference")
 		return nil
 	}
-	base, ok := r.reference(a.Val, []string{h.Type.Name}, r.scope, true)
+	base, ok := r.reference(a.Val, []string{h.Type.Name}, r.scope, h, true)
 	if !ok {
 		h.Broken = true
 		return nil
@@ -251,13 +262,13 @@ func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
 		if !known || groups[attr.OneOf] && attr.OneOf != "" {
 			continue
 		}
-		if a.Name == "shift" && groups["geometry"] {
+		if a.Name == "times" || a.Name == "shift" && groups["geometry"] {
 			continue
 		}
 		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && a.Name != "shift" {
 			continue
 		}
-		e.assigns = append(e.assigns, scoped{a.Assign, a.scope, false})
+		e.assigns = append(e.assigns, scoped{a.Assign, a.scope, false, a.steps})
 	}
 	mine := len(e.blocks)
 	for _, c := range base.blocks {
@@ -306,7 +317,7 @@ func (r *resolver) fillForm(b Block, e *effective) {
 			h.Broken = true
 			continue
 		}
-		x, ok := r.convert(a, use.Val, use.scope, use.own)
+		x, ok := r.convert(a, use.Val, use.scope, h, use.own)
 		if !ok {
 			f.spoil(at)
 			h.Broken = true
@@ -358,10 +369,10 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 			continue
 		}
 		c := bt.form()
-		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home}
+		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home, Copy: ph.Copy}
 		inner := &effective{}
 		for _, a := range n.Assigns {
-			inner.assigns = append(inner.assigns, scoped{a, n.scope, n.own})
+			inner.assigns = append(inner.assigns, scoped{a, n.scope, n.own, 1})
 		}
 		for _, d := range n.Blocks {
 			inner.blocks = append(inner.blocks, scopedNode{d, n.scope, n.own})

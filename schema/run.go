@@ -17,6 +17,7 @@ type Run struct {
 	Shift      Value[XY]        `attr:"shift"`
 	Pixels     Value[int]       `attr:"pixels"`
 	DataEnters Value[string]    `attr:"data_enters"`
+	Times      Value[int]       `attr:"times"`
 	Path       *Path            `block:"path"`
 }
 
@@ -68,9 +69,10 @@ var runType = &BlockType{
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "geometry", Doc: "Its length, when the shape does not matter.", Example: `"3.6 m"`},
 		{Name: "through", Kind: Polyline, Dim: quantity.Length, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
 		{Name: "shape", Kind: Choice, Default: `"straight"`, Choices: []Option{{"straight", "straight from place to place"}, {"smooth", "a smooth curve through the places"}}, Doc: "How it gets from place to place of through.", Example: `"smooth"`},
-		{Name: "shift", Kind: Coordinates, Dim: quantity.Length, Doc: "Moves the geometry taken over with like, right and up.", Example: `["0 cm", "40 cm"]`},
+		{Name: "shift", Kind: Coordinates, Dim: quantity.Length, Doc: "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up.", Example: `["0 cm", "40 cm"]`},
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
+		{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many runs of this kind, each moved by shift from the one before.", Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after.", Example: "12"},
 	},
 	Blocks: []*BlockType{pathType},
 	form:   func() former { return new(Run) },

@@ -79,6 +79,7 @@ type Header struct {
 	Name string
 	Node *Node  // the text it was decoded from; nil for blocks that are not written anywhere
 	Home Home   // whose block it is
+	Copy int    // which of the copies that times makes, counted from 1; 0 where there is no times
 	Like former // the block it is like, if any
 	// Broken is set when any of the block's values is Bad or a required one is
 	// missing: what is worked out from it would not be the truth.

@@ -21,10 +21,12 @@ let {
   rail_5mm  = "0.205 ohm/m"  # 0.070 mm x 1.2 mm
   rail_10mm = "0.082 ohm/m"  # 0.070 mm x 3 mm
   rail_12mm = "0.0616 ohm/m" # 0.070 mm x 4 mm
+  rail_both = "0.041 ohm/m"  # 0.070 mm x 3 mm on both layers, joined at each chip
 
-  rail_current_5mm  = "2 A" # IPC-2221: 4.5 A; 1.6 W/m
-  rail_current_10mm = "5 A" # IPC-2221: 8.8 A; 4.1 W/m
-  rail_current_12mm = "6 A" # IPC-2221: 10.8 A; 4.4 W/m
+  rail_current_5mm  = "2 A"   # IPC-2221: 4.5 A; 1.6 W/m
+  rail_current_10mm = "5 A"   # IPC-2221: 8.8 A; 4.1 W/m
+  rail_current_12mm = "6 A"   # IPC-2221: 10.8 A; 4.4 W/m
+  rail_current_both = "7.5 A" # IPC-2221: 14.5 A; 4.6 W/m
 }
 
 # 5 V, one chip in each LED, data line only.
@@ -240,8 +242,8 @@ strip "ws2815_12v_60" {
   headroom        = "0.5 V"
   min_voltage     = "9 V"
   max_voltage     = "13.5 V"
-  rail            = let.rail_10mm
-  rail_current    = let.rail_current_10mm
+  rail            = let.rail_both
+  rail_current    = let.rail_current_both
   cut             = 1
   width           = "10 mm"
   bend_radius     = "30 mm"
@@ -251,7 +253,7 @@ strip "ws2815_12v_60" {
   logic_voltage   = "3.5 V"
   backup_data     = true
   reel            = "5 m"
-  source          = "WS2815 datasheet: 9-13.5 V, 2.1 mA idle, dies in series, second data line, latch 280 us or 300 us by edition. Its 0.7 VDD would be 8.4 V; the input stands on the chip's inner 5 V, so 3.5 V: a community list of pixel chips, 2026-02. channel_current: 15 mA from memory, 10 mA in that list. Sheets give GRB or RGB: try the first pixel with plain red. forward: WS2812B datasheet, middle; headroom: from memory, so that 9 V still holds the full current. bend_radius: a seller's note. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  source          = "WS2815 datasheet: 9-13.5 V, 2.1 mA idle, dies in series, second data line, latch 280 us or 300 us by edition. Its 0.7 VDD would be 8.4 V; the input stands on the chip's inner 5 V, so 3.5 V: a community list of pixel chips, 2026-02. channel_current: 15 mA from memory, 10 mA in that list. Sheets give GRB or RGB: try the first pixel with plain red. forward: WS2812B datasheet, middle; headroom: from memory, so that 9 V still holds the full current. bend_radius: a seller's note. rail, rail_current: computed for rails on both layers, as is usual at 12 V (common practice, no source; a film with one layer has twice the resistance: measure yours), see the head of the file. width, reel: common practice, no source"
 }
 
 strip "ws2815_12v_30" {

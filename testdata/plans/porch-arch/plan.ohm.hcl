@@ -10,8 +10,8 @@ strip "arch" {
 }
 
 diffuser "tube" { like = catalog.silicone_tube_side_bend }
-wire "feed"     { gauge = "16 AWG" }
-wire "data"     { gauge = "22 AWG" }
+wire "feed" { gauge = "16 AWG" }
+wire "data" { gauge = "22 AWG" }
 
 supply "brick" {
   output = "12 V"
@@ -20,9 +20,10 @@ supply "brick" {
 }
 
 controller "brain" {
-  board   = catalog.esp32_devkit
-  buffer  = "5 V"
-  ceiling = "6 A"
+  board         = catalog.esp32_devkit
+  input_voltage = ["5 V", "12 V"] # its carrier has a step-down converter
+  buffer        = "5 V"
+  ceiling       = "6 A"
   port "a" { pin = 4 }
 }
 

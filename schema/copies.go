@@ -1,0 +1,97 @@
+package schema
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// copyName says which copy a name means in a block that is a copy itself:
+// tread-each is the one with the same number, tread-next the one after.
+func copyName(name string, of *Header) string {
+	if of == nil || of.Copy == 0 {
+		return name
+	}
+	if base, ok := strings.CutSuffix(name, "-each"); ok {
+		return fmt.Sprintf("%s-%d", base, of.Copy)
+	}
+	if base, ok := strings.CutSuffix(name, "-next"); ok {
+		return fmt.Sprintf("%s-%d", base, of.Copy+1)
+	}
+	return name
+}
+
+// beyond reports whether a name is that of a copy that times does not make.
+func beyond(name, typeName string, sc *scope) (base string, n int, ok bool) {
+	i := strings.LastIndexByte(name, '-')
+	if i < 0 {
+		return "", 0, false
+	}
+	if _, err := strconv.Atoi(name[i+1:]); err != nil {
+		return "", 0, false
+	}
+	base = name[:i]
+	n, ok = sc.copied[typeName+"."+base]
+	return base, n, ok
+}
+
+// spread replaces run.tread-all in a list by all copies in their order.
+func (c *conversion) spread(items []*Val) []*Val {
+	if len(c.sc.copied) == 0 {
+		return items
+	}
+	var out []*Val
+	for _, v := range items {
+		if v.Kind == CallVal && v.Func.Text == "in_turn" {
+			out = append(out, c.inTurn(v)...)
+			continue
+		}
+		ref := v
+		if v.Kind == CallVal && len(v.Items) == 1 {
+			ref = v.Items[0]
+		}
+		if ref.Kind != RefVal || len(ref.Steps) != 2 {
+			out = append(out, v)
+			continue
+		}
+		base, all := strings.CutSuffix(ref.Steps[1].Name, "-all")
+		n := c.sc.copied[ref.Steps[0].Name+"."+base]
+		if !all || n == 0 {
+			out = append(out, v)
+			continue
+		}
+		for i := range n {
+			one := *ref
+			one.Steps = append([]RefStep{}, ref.Steps...)
+			one.Steps[1].Name = fmt.Sprintf("%s-%d", base, i+1)
+			if ref == v {
+				out = append(out, &one)
+				continue
+			}
+			call := *v
+			call.Items = []*Val{&one}
+			out = append(out, &call)
+		}
+	}
+	return out
+}
+
+// inTurn takes one from each argument's copies in turn.
+func (c *conversion) inTurn(v *Val) []*Val {
+	var lists [][]*Val
+	longest := 0
+	for _, x := range v.Items {
+		l := c.spread([]*Val{x})
+		lists = append(lists, l)
+		longest = max(longest, len(l))
+	}
+	var out []*Val
+	for i := range longest {
+		for _, l := range lists {
+			if i < len(l) {
+				out = append(out, l[i])
+			}
+		}
+	}
+	return out
+}
