@@ -29,6 +29,7 @@ func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
 	check(plan, fig, rules, false, &out)
 	out = applyPolicy(plan, byName, out)
 	out = applySilence(plan, byName, out)
+	out = mergeCopies(plan, out)
 	sortFindings(plan, out)
 	return out
 }

@@ -1,0 +1,85 @@
+package lint
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// mergeCopies makes one finding of those that differ only in which copy of a
+// block they are about: the copies share one text, and have one remedy. The
+// one that is farthest from its limit speaks for all.
+func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
+	copied := map[string]bool{}
+	for _, b := range plan.Blocks {
+		if h := schema.HeaderOf(b); h.Copy > 0 {
+			copied[h.ID()] = true
+		}
+	}
+	if len(copied) == 0 {
+		return in
+	}
+	type key struct {
+		rule string
+		at   source.Span
+	}
+	groups := map[key][]int{}
+	for i, f := range in {
+		if copied[f.Subject] {
+			k := key{f.Rule, f.At}
+			groups[k] = append(groups[k], i)
+		}
+	}
+	drop := map[int]bool{}
+	for _, same := range groups {
+		if len(same) < 2 {
+			continue
+		}
+		worst := slices.MaxFunc(same, func(a, b int) int {
+			x, y := excess(in[a]), excess(in[b])
+			switch {
+			case x > y:
+				return 1
+			case x < y:
+				return -1
+			}
+			return b - a // of equals the first
+		})
+		var others []string
+		for _, i := range same {
+			if i != worst && !slices.Contains(others, in[i].Subject) && in[i].Subject != in[worst].Subject {
+				others = append(others, in[i].Subject)
+			}
+			drop[i] = i != worst
+		}
+		if len(others) > 0 {
+			in[worst].Message += "; so it is with " + listed(others)
+		}
+	}
+	var out []Finding
+	for i, f := range in {
+		if !drop[i] {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// excess is how far a finding's value lies from its limit, as a share of it.
+func excess(f Finding) float64 {
+	if f.Value == nil {
+		return 0
+	}
+	return math.Abs(f.Value.Got-f.Value.Limit) / math.Max(math.Abs(f.Value.Limit), 1e-12)
+}
+
+func listed(names []string) string {
+	if n := len(names); n > 3 {
+		return fmt.Sprintf("%s and %d more", strings.Join(names[:2], ", "), n-2)
+	}
+	return strings.Join(names, ", ")
+}
