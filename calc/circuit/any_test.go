@@ -110,6 +110,59 @@ func least(st *StripSolution) float64 {
 	return low
 }
 
+// TestAnyByHand lights the far end of one run fed at its start: the factor of pixel k on the last one is the
+// loop resistance up to k.
+func TestAnyByHand(t *testing.T) {
+	const n, lit, pitch, rail, lead = 50, 10, 0.02, 0.15, 0.04
+	law := &Law{Idle: 0.001, Channels: []Channel{{Amps: 0.02, Forward: 1, Headroom: 0.1}}}
+	strip := func(plus, minus int) Strip {
+		return Strip{Pixels: n, Pitch: pitch, Rail: rail, Law: law, Taps: []Tap{{0, plus, minus}}}
+	}
+	c := &Circuit{
+		Nodes: 6, Sources: []Source{{0, 1, 5}},
+		Wires:  []Wire{{0, 2, lead}, {1, 3, lead}, {0, 4, lead}, {1, 5, lead}},
+		Strips: []Strip{strip(2, 3), strip(4, 5)},
+	}
+	b, err := Any(c, []Budget{{Amps: lit * 0.02, Strips: []int{0, 1}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "the lead of the second run", b.Wires[2], n*0.001+lit*0.02, 1e-9)
+	near(t, "the supply", b.Sources[0], 2*n*0.001+lit*0.02, 1e-9)
+	lost := 2 * lead * (n*0.001 + lit*0.02)
+	for k := range n {
+		amps := 0.001
+		if k >= n-lit {
+			amps += 0.02
+		}
+		lost += 2 * rail * (float64(k) + 0.5) * pitch * amps
+	}
+	near(t, "the last pixel", b.Strips[1].MinVolts, 5-lost, 1e-9)
+	if b.Strips[1].MinPixel != n-1 {
+		t.Errorf("the worst pixel is %d, want the last", b.Strips[1].MinPixel)
+	}
+	if got := b.WireLit[2]; len(got) != 1 || got[0] != 1 {
+		t.Errorf("the lead of the second run is worst with strips %v lit, want only strip 1", got)
+	}
+	if got := b.SourceLit[0]; len(got) != 2 {
+		t.Errorf("the supply is worst with strips %v lit, want both", got)
+	}
+	if got := b.Strips[1].Lit; len(got) != 1 || got[0] != 1 {
+		t.Errorf("the second run is worst with strips %v lit, want only strip 1", got)
+	}
+	for k, share := range b.StripPattern(1)[1].Each {
+		want := 0.0
+		if k >= n-lit {
+			want = 1
+		}
+		got := 0.0
+		if share != nil {
+			got = share[0]
+		}
+		near(t, "a pixel of the worst pattern", got, want, 1e-9)
+	}
+}
+
 func TestAnyHoldsForRandomPatterns(t *testing.T) {
 	const circuits, patterns = 100, 50 // half of them with pixels that starve
 	nearWire, nearStrip := 0.0, math.Inf(1)
