@@ -117,7 +117,7 @@ func (d *bounder) lay(island int32) {
 		p.purse = budget[p.strip]
 		pu := &f.purses[p.purse]
 		p.at = len(pu.stretches)
-		pu.stretches = append(pu.stretches, stretch{n: p.n, cap: d.caps[p.strip]})
+		pu.stretches = append(pu.stretches, stretch{n: p.n, most: d.caps[p.strip]})
 		d.index[p.strip] = append(d.index[p.strip], int32(len(f.patches)))
 		d.home[p.strip] = island
 		f.patches = append(f.patches, p)
@@ -291,7 +291,7 @@ func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
 	}
 	last := p.first + p.n - 1
 	f.parted = p
-	*rest = stretch{n: last - k, cap: own.cap}
+	*rest = stretch{n: last - k, most: own.most}
 	if rest.n > 0 {
 		rest.first, rest.last = line(k+1)+tent(k+1), line(last)+tent(last)
 	}

@@ -55,7 +55,7 @@ func newLoad(l *Law, d StripDrive) load {
 		}
 	}
 	if l.Series {
-		forward, headroom, most := l.string(amps)
+		forward, headroom, most := l.chain(amps)
 		if d.Each != nil {
 			ld.lone, most = amps, 1
 		}

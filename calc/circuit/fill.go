@@ -6,7 +6,7 @@ import "math"
 type stretch struct {
 	first, last float64 // factor of the first and of the last pixel
 	n           int
-	cap         float64 // full current less idle, A
+	most        float64 // full current less idle, A
 }
 
 // purse is what one budget may light: the stretches of its strips.
@@ -18,7 +18,7 @@ type purse struct {
 }
 
 type slope struct {
-	high, fall, n, cap float64
+	high, fall, n, most float64
 }
 
 // set gets the stretches ready for fill, with factors times sign.
@@ -37,11 +37,11 @@ func (p *purse) set(sign float64) {
 		if s.n > 1 {
 			fall = (high - low) / float64(s.n-1)
 		}
-		p.falling = append(p.falling, slope{high, fall, float64(s.n), s.cap})
+		p.falling = append(p.falling, slope{high, fall, float64(s.n), s.most})
 	}
 }
 
-// above returns g(t) = t*amps + the sum over pixels of cap*max(0, factor-t), and the sum of the caps of
+// above returns g(t) = t*amps + the sum over pixels of most*max(0, factor-t), and the sum of the caps of
 // the pixels whose factor is above t. For each t from 0 up, g(t) is at least what any pattern
 // within the budget can reach, and the least g is reached: t is the price of an ampere (linear
 // programming duality).
@@ -56,8 +56,8 @@ func (p *purse) above(t float64) (g, amps float64) {
 		if d < s.fall*(n-1) {
 			n = float64(int(d/s.fall)) + 1
 		}
-		g += s.cap * n * (d - s.fall*(n-1)/2)
-		amps += s.cap * n
+		g += s.most * n * (d - s.fall*(n-1)/2)
+		amps += s.most * n
 	}
 	if t > 0 {
 		g += t * p.amps

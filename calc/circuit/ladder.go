@@ -4,7 +4,7 @@ package circuit
 type stage int
 
 const (
-	real   stage = iota // the law
+	byLaw  stage = iota // the law
 	ample               // what they draw where voltage is ample, whatever it is
 	secant              // the current at a given voltage as that of a resistor
 )

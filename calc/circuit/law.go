@@ -53,8 +53,8 @@ func (l *Law) Nominal(share []float64) float64 {
 	return ld.total
 }
 
-// string returns the one ramp of a pixel whose colours sit in series, each with its own amps.
-func (l *Law) string(amps []float64) (forward, headroom, most float64) {
+// chain returns the one ramp of a pixel whose colours sit in series, each with its own amps.
+func (l *Law) chain(amps []float64) (forward, headroom, most float64) {
 	for c, ch := range l.Channels {
 		forward += ch.Forward
 		headroom = max(headroom, ch.Headroom)

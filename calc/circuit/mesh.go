@@ -1,5 +1,10 @@
 package circuit
 
+import (
+	"cmp"
+	"slices"
+)
+
 // mesh is the shape of a resistor network between n nodes and a common reference. It is
 // solved by taking out node after node: a star of conductances c_i with the sum d (the one to
 // the reference included) is replaced by conductances c_i*c_j/d between its ends (A. Rosen, "A
@@ -59,14 +64,30 @@ func newMesh(n int, edges [][2]int32) *mesh {
 		m.start = append(m.start, int32(len(m.ends)))
 	}
 	for k := range m.order {
-		ends := m.ends[m.start[k]:m.start[k+1]]
+		slices.SortFunc(m.star(k), func(a, b int32) int { return cmp.Compare(m.rank[a], m.rank[b]) })
+	}
+	m.pairUp()
+	return m
+}
+
+// star returns the ends of the star of order[k].
+func (m *mesh) star(k int) []int32 { return m.ends[m.start[k]:m.start[k+1]] }
+
+// pairUp finds the slots of all pairs. Stars are sorted by rank, and the ends of one that come after
+// its end a are all in the star of a.
+func (m *mesh) pairUp() {
+	for k := range m.order {
+		ends := m.star(k)
 		for i, a := range ends {
+			at := m.start[m.rank[a]]
 			for _, b := range ends[i+1:] {
-				m.pair = append(m.pair, m.slot(a, b))
+				for m.ends[at] != b {
+					at++
+				}
+				m.pair = append(m.pair, int32(m.n)+at)
 			}
 		}
 	}
-	return m
 }
 
 // factored is a mesh with its nodes taken out.
@@ -139,6 +160,8 @@ type eliminator struct {
 	next   []int32
 	prev   []int32
 	low    int32 // no node has a lower degree
+	mark   []int32
+	marks  int32
 }
 
 func newEliminator(n int, edges [][2]int32) *eliminator {
@@ -149,6 +172,7 @@ func newEliminator(n int, edges [][2]int32) *eliminator {
 		head:   make([]int32, n+1),
 		next:   make([]int32, n),
 		prev:   make([]int32, n),
+		mark:   make([]int32, n),
 	}
 	for _, e := range edges {
 		if e[0] != e[1] && e[0] < int32(n) && e[1] < int32(n) {
@@ -178,6 +202,33 @@ func (g *eliminator) join(a, b int32) {
 	g.near[b] = append(g.near[b], a)
 	g.degree[a]++
 	g.degree[b]++
+}
+
+// joinAll adds the edges that are missing among nodes.
+func (g *eliminator) joinAll(nodes []int32) {
+	const few = 8
+	if len(nodes) <= few { // without a look at all neighbours of a hub
+		for i, a := range nodes {
+			for _, b := range nodes[i+1:] {
+				g.join(a, b)
+			}
+		}
+		return
+	}
+	for i, a := range nodes {
+		g.marks++
+		for _, b := range g.near[a] {
+			g.mark[b] = g.marks
+		}
+		for _, b := range nodes[i+1:] {
+			if g.mark[b] != g.marks {
+				g.near[a] = append(g.near[a], b)
+				g.near[b] = append(g.near[b], a)
+				g.degree[a]++
+				g.degree[b]++
+			}
+		}
+	}
 }
 
 func (g *eliminator) link(v int32) {
@@ -219,11 +270,7 @@ func (g *eliminator) remove(v int32) []int32 {
 			g.near[a] = g.alive(a)
 		}
 	}
-	for i, a := range ends {
-		for _, b := range ends[i+1:] {
-			g.join(a, b)
-		}
-	}
+	g.joinAll(ends)
 	for _, a := range ends {
 		g.degree[a]--
 		g.link(a)

@@ -31,7 +31,7 @@ func (n *Network) Solve(d Drive) (*Solution, error) {
 		iterations = max(iterations, s.iterations)
 		potentials[i] = s.x
 	}
-	sol := n.solution(real, loads, l.u, potentials)
+	sol := n.solution(byLaw, loads, l.u, potentials)
 	sol.Iterations = iterations
 	return sol, nil
 }
@@ -96,11 +96,11 @@ func (s *solver) settle() error {
 	}
 	s.assemble(in, 0)
 	s.move(0)
-	s.assemble(real, 1)
+	s.assemble(byLaw, 1)
 	if in == ample && s.short > 0 {
 		s.assemble(secant, 0)
 		s.move(0)
-		s.assemble(real, 1)
+		s.assemble(byLaw, 1)
 	}
 	enough := promised
 	if len(s.anchors) > 0 {
@@ -126,7 +126,7 @@ func (s *solver) settle() error {
 // it unless the co-content rises again before, else one where it falls no more than a quarter as
 // fast as at the beginning, which is power.
 func (s *solver) search(step, power float64) (t float64) {
-	s.assemble(real, 1)
+	s.assemble(byLaw, 1)
 	if s.descent >= -1e-9*power || step <= promised {
 		return 1
 	}
@@ -134,7 +134,7 @@ func (s *solver) search(step, power float64) (t float64) {
 	atLow, atHigh := power, s.descent
 	for range 60 {
 		t = low + (high-low)*atLow/(atLow-atHigh)
-		s.assemble(real, t)
+		s.assemble(byLaw, t)
 		switch {
 		case s.descent > power/4:
 			low, atLow = t, s.descent
