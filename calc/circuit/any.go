@@ -21,8 +21,8 @@ type Bound struct {
 	budgets []Budget
 }
 
-// StripBound is the least voltage that a pixel of a strip may see. It can come out below 0: the
-// pattern cannot be shown then.
+// StripBound is the least voltage that a pixel of a strip may see. Where the wiring is far too thin it
+// comes out below 0, as the pixels are reckoned to draw their full current whatever is left.
 type StripBound struct {
 	Powered  bool
 	MinVolts float64
@@ -48,8 +48,9 @@ func (e *UnboundedError) Error() string {
 // spent (G. B. Dantzig, "Discrete-variable extremum problems", Operations Research 5, 1957; from
 // memory). The factors come from one solution of the network for each quantity, by reciprocity.
 //
-// It is a bound on the safe side as long as the voltages suffice for the currents: a pixel that gets too
-// little voltage draws less than is reckoned with here.
+// Where all pixels get the voltage for their full current, a pattern reaches the bound (see
+// WirePattern). Where some are starved they draw less than is reckoned with here, and the bound
+// lies on the safe side of what happens.
 //
 // A strip in no budget is unlimited. Errors are those of Prepare, an *InputError for a budget out
 // of range, and an *UnboundedError.

@@ -1,5 +1,7 @@
 package circuit
 
+import "math"
+
 // stage says what the loads draw while the network is put together.
 type stage int
 
@@ -59,9 +61,9 @@ func (l *ladders) reduce(seg *segment, at int, ld *load, in stage, volts, t, ua,
 	rest, toNext, toA := l.rest[at:at+seg.n], l.toNext[at:at+seg.n], l.toA[at:at+seg.n]
 	top := ld.top
 	if ld.each != nil || in == secant {
-		top = 1e300
+		top = math.Inf(1)
 	} else if in == ample {
-		top = -1e300
+		top = math.Inf(-1)
 	}
 	arm, slope, carry := seg.ga, 0.0, 0.0
 	here := u[0] + t*step[0]
