@@ -288,7 +288,7 @@ func (c *conversion) quantity(v *Val, dim quantity.Dimension) (Quantity, bool) {
 	}
 	switch v.Kind {
 	case TextVal:
-		q, err := quantity.ParseFor(dim, v.Text)
+		q, err := v.quantity(dim)
 		if err == nil {
 			return q, true
 		}

@@ -61,16 +61,13 @@ func (c *conversion) spread(items []*Val) []*Val {
 			continue
 		}
 		for i := range n {
-			one := *ref
-			one.Steps = append([]RefStep{}, ref.Steps...)
+			one := &Val{Kind: RefVal, At: ref.At, Steps: append([]RefStep{}, ref.Steps...)}
 			one.Steps[1].Name = fmt.Sprintf("%s-%d", base, i+1)
 			if ref == v {
-				out = append(out, &one)
+				out = append(out, one)
 				continue
 			}
-			call := *v
-			call.Items = []*Val{&one}
-			out = append(out, &call)
+			out = append(out, &Val{Kind: CallVal, At: v.At, Func: v.Func, Items: []*Val{one}})
 		}
 	}
 	return out

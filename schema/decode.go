@@ -25,6 +25,7 @@ func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
 	r.countPlans()
 	r.dropRepeats()
 	r.plan.sortProblems()
+	r.cap()
 	return r.plan
 }
 
@@ -35,6 +36,8 @@ type resolver struct {
 	whole map[Block]*effective
 	going map[Block]bool // blocks whose likeness is being followed
 	heads []*PlanHead
+
+	circled map[*LetValue]bool // named values of circles that are reported
 }
 
 // scope says what names mean where a value was written.
@@ -377,6 +380,18 @@ func (r *resolver) countPlans() {
 	for _, h := range own[min(1, len(own)):] {
 		r.report(RulePlanMissing, h.Head(), "a second plan block; all files of a directory are one plan, so it has one plan block").
 			related(own[0].Head(), "the first one")
+	}
+}
+
+// mostProblems bounds what is said about one plan: nobody reads more, and a
+// file of another kind would give one for each line.
+const mostProblems = 500
+
+func (r *resolver) cap() {
+	if n := len(r.plan.Problems); n > mostProblems {
+		r.plan.Problems = r.plan.Problems[:mostProblems:mostProblems]
+		last := r.plan.Problems[mostProblems-1]
+		r.report(RuleTooLarge, last.At, "%d more problems are not shown; mend these first", n-mostProblems)
 	}
 }
 

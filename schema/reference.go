@@ -37,7 +37,11 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 			c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Let: l})
 		}
 		if slices.Contains(c.via, l) {
-			c.fail(RuleRefCycle, v, "let.%s goes round in a circle; break it", name)
+			c.circle(l, v)
+			return nil, done
+		}
+		if len(c.via) == mostLets {
+			c.fail(RuleValueRange, v, "let.%s goes through more than %d other named values; shorten the chain", name, mostLets)
 			return nil, done
 		}
 		if c.use == nil {
@@ -47,6 +51,25 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 		v = l.Val
 	}
 	return v, done
+}
+
+// mostLets bounds how many named values one may go through.
+const mostLets = 50
+
+// circle reports a circle of named values once, at the one that closes it.
+func (c *conversion) circle(l *LetValue, v *Val) {
+	for _, x := range c.via {
+		if c.r.circled[x] {
+			return
+		}
+	}
+	if c.r.circled == nil {
+		c.r.circled = map[*LetValue]bool{}
+	}
+	for _, x := range c.via {
+		c.r.circled[x] = true
+	}
+	c.fail(RuleRefCycle, v, "let.%s goes round in a circle; break it", l.Name)
 }
 
 // checkLet reports what is wrong with a named value by itself: a text that

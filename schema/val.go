@@ -2,11 +2,13 @@ package schema
 
 import (
 	"strconv"
+	"sync/atomic"
 
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 	"github.com/zclconf/go-cty/cty"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
 
@@ -36,7 +38,27 @@ type Val struct {
 	Items  []*Val    // of ListVal, MapVal (the values) and CallVal (the arguments)
 	Keys   []Name    // of MapVal
 	Func   Name      // of CallVal
-	Why    string    // of BadVal: what is not part of the language
+	read   atomic.Pointer[reading]
+	Why    string // of BadVal: what is not part of the language
+}
+
+// reading is the quantity that a text was last read as: pieces of text outlive
+// the versions of a plan, and so does what their texts say.
+type reading struct {
+	dim quantity.Dimension
+	q   Quantity
+}
+
+// quantity reads a text as a quantity of a dimension.
+func (v *Val) quantity(dim quantity.Dimension) (Quantity, error) {
+	if r := v.read.Load(); r != nil && r.dim == dim {
+		return r.q, nil
+	}
+	q, err := quantity.ParseFor(dim, v.Text)
+	if err == nil {
+		v.read.Store(&reading{dim, q})
+	}
+	return q, err
 }
 
 // RefStep is one step of a reference: a name, or an index in brackets.
