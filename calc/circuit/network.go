@@ -23,12 +23,6 @@ type spot struct {
 	part    int32   // conductors joined without a load in between are one part
 }
 
-// follower is a part of the network without power, which takes the potential of a point that it hangs from.
-type follower struct {
-	part  int32
-	point int32
-}
-
 // island is a part of the network that shares currents.
 type island struct {
 	unknowns int

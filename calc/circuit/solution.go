@@ -182,26 +182,3 @@ func (s *StripSolution) peak(amps, at float64) {
 		s.RailAmps, s.RailAt = amps, at
 	}
 }
-
-// float gives a potential to the nodes without power.
-func (n *Network) float(sol *Solution, unknowns [][]float64) {
-	if len(n.follow) == 0 {
-		return
-	}
-	potential := make(map[int32]float64) // of the parts without power
-	at := func(p int32) float64 {
-		sp := &n.spots[p]
-		if sp.island >= 0 {
-			return unknowns[sp.island][sp.unknown] + sp.rise
-		}
-		return potential[sp.part]
-	}
-	for _, f := range n.follow {
-		potential[f.part] = at(f.point)
-	}
-	for i := range sol.Volts {
-		if n.spots[i].island < 0 {
-			sol.Volts[i] = at(int32(i))
-		}
-	}
-}

@@ -1,0 +1,137 @@
+package circuit
+
+import "math"
+
+// connect gives the islands their elements.
+func (p *planner) connect() {
+	for i, w := range p.c.Wires {
+		p.branch(branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B), siemens: 1 / w.Ohms})
+	}
+	for i, s := range p.c.Sinks {
+		p.drain(-1, i, int32(s.Plus), int32(s.Minus))
+	}
+	for i, ks := range p.knots {
+		if len(ks) > 0 {
+			p.strip(i, ks)
+		}
+	}
+	for i := range p.islands {
+		p.islands[i].build()
+	}
+}
+
+func (p *planner) branch(b branch) {
+	from, to := p.spots[b.aPoint], p.spots[b.bPoint]
+	if from.island < 0 {
+		return
+	}
+	b.a, b.b, b.rise = from.unknown, to.unknown, from.rise-to.rise
+	is := &p.islands[from.island]
+	is.branches = append(is.branches, b)
+}
+
+func (p *planner) drain(strip, k int, plus, minus int32) {
+	a, b := p.spots[plus], p.spots[minus]
+	if a.island < 0 || a.island != b.island {
+		return
+	}
+	is := &p.islands[a.island]
+	is.drains = append(is.drains, drain{
+		strip: strip, k: k, plus: a.unknown, minus: b.unknown, rise: a.rise - b.rise,
+		plusPoint: plus, minusPoint: minus,
+	})
+}
+
+// strip cuts a strip at its knots.
+func (p *planner) strip(i int, ks []knot) {
+	s := &p.c.Strips[i]
+	plus, minus := p.spots[ks[0].plus], p.spots[ks[0].minus]
+	if plus.island < 0 || plus.island != minus.island {
+		for j := 1; j < len(ks); j++ {
+			from, to := ks[j-1], ks[j]
+			rail := branch{wire: -1, strip: i, at: from.at, siemens: 1 / (s.Rail * (to.at - from.at))}
+			for _, ends := range [][2]int32{{from.plus, to.plus}, {from.minus, to.minus}} {
+				rail.aPoint, rail.bPoint = ends[0], ends[1]
+				p.branch(rail)
+			}
+		}
+		return
+	}
+	p.powered[i] = true
+	is := &p.islands[plus.island]
+	ref := int32(is.unknowns)
+	next := 0 // pixel
+	loose := end{plus: ref, minus: ref, plusPoint: -1, minusPoint: -1}
+	last := loose
+	from := 0.0 // m
+	loop := func(metres float64) float64 { return 1 / (2 * s.Rail * metres) }
+	cut := func(e end, to float64, stop int) {
+		seg := segment{strip: i, first: next, n: stop - next, a: last, b: e, g: loop(s.Pitch), from: from, to: to}
+		if !last.loose() && seg.n > 0 {
+			seg.ga = loop((float64(next)+0.5)*s.Pitch - from)
+		}
+		if !e.loose() && seg.n > 0 {
+			seg.gb = loop(to - (float64(stop)-0.5)*s.Pitch)
+		}
+		if !last.loose() && !e.loose() {
+			seg.through = loop(to - from)
+		}
+		if to-from > snap*s.Pitch {
+			is.segments = append(is.segments, seg)
+		}
+		next, last, from = stop, e, to
+	}
+	for _, k := range ks {
+		plus, minus := p.spots[k.plus], p.spots[k.minus]
+		e := end{
+			plus: plus.unknown, minus: minus.unknown, differ: plus.rise - minus.rise, sum: plus.rise + minus.rise,
+			plusPoint: k.plus, minusPoint: k.minus,
+		}
+		if k.pixel >= 0 {
+			cut(e, k.at, k.pixel)
+			p.drain(i, k.pixel, k.plus, k.minus)
+			next = k.pixel + 1
+			continue
+		}
+		cut(e, k.at, min(max(int(math.Round(k.at/s.Pitch)), next), s.Pixels))
+	}
+	cut(loose, float64(s.Pixels)*s.Pitch, s.Pixels)
+}
+
+// build orders the unknowns and finds the slot of each conductance.
+func (is *island) build() {
+	var edges [][2]int32
+	for i := range is.branches {
+		b := &is.branches[i]
+		edges = append(edges, [2]int32{b.a, b.b})
+	}
+	for i := range is.drains {
+		d := &is.drains[i]
+		edges = append(edges, [2]int32{d.plus, d.minus})
+	}
+	for i := range is.segments {
+		a, b := &is.segments[i].a, &is.segments[i].b
+		edges = append(edges,
+			[2]int32{a.plus, b.plus}, [2]int32{a.minus, b.minus}, [2]int32{a.plus, b.minus}, [2]int32{a.minus, b.plus},
+			[2]int32{a.plus, a.minus}, [2]int32{b.plus, b.minus})
+	}
+	m := newMesh(is.unknowns, edges)
+	is.mesh = m
+	for i := range is.branches {
+		b := &is.branches[i]
+		b.slot = m.slot(b.a, b.b)
+	}
+	for i := range is.drains {
+		d := &is.drains[i]
+		d.slot = m.slot(d.plus, d.minus)
+	}
+	for i := range is.segments {
+		s := &is.segments[i]
+		s.plusPlus = m.slot(s.a.plus, s.b.plus)
+		s.minusMinus = m.slot(s.a.minus, s.b.minus)
+		s.plusMinus = m.slot(s.a.plus, s.b.minus)
+		s.minusPlus = m.slot(s.a.minus, s.b.plus)
+		s.atA = m.slot(s.a.plus, s.a.minus)
+		s.atB = m.slot(s.b.plus, s.b.minus)
+	}
+}

@@ -1,0 +1,199 @@
+package circuit
+
+import (
+	"math"
+	"sort"
+)
+
+// field holds transfer factors in one island: how much of a quantity each ampere of each pixel makes.
+// Between two taps they lie on a straight line.
+type field struct {
+	*island
+	mesh    *factored // the rails and the wires alone
+	x       []float64
+	patches []patch
+	purses  []purse // of each budget, then that of the strips without one
+	parted  *patch  // its line has a kink at a pixel: the rest is in the spare stretch of its purse
+}
+
+// patch is the pixels of a strip between two taps, or the pixel right at a tap.
+type patch struct {
+	strip, first, n int
+	a, b            end
+	wA, wB          float64 // share of end b in the first and in the last pixel; the rest is that of end a
+	from, to        float64 // m
+	purse, at       int     // where its stretch is
+}
+
+// spread gives each patch its factors from those of its ends.
+func (f *field) spread(at func(*end) float64) {
+	f.whole()
+	for i := range f.patches {
+		p := &f.patches[i]
+		s := f.stretch(p)
+		s.first, s.last = p.line(at)
+	}
+}
+
+// line returns the factors of the first and the last pixel from those of the ends.
+func (p *patch) line(at func(*end) float64) (first, last float64) {
+	a, b := 0.0, 0.0
+	if p.wA < 1 {
+		a = at(&p.a)
+	}
+	if p.wB > 0 {
+		b = at(&p.b)
+	}
+	return a + p.wA*(b-a), a + p.wB*(b-a)
+}
+
+func (f *field) stretch(p *patch) *stretch { return &f.purses[p.purse].stretches[p.at] }
+
+// spare returns the stretch that takes what a kink cuts off a patch.
+func (f *field) spare(p *patch) *stretch {
+	all := f.purses[p.purse].stretches
+	return &all[len(all)-1]
+}
+
+// whole undoes the kink of a pixel.
+func (f *field) whole() {
+	if f.parted != nil {
+		f.stretch(f.parted).n = f.parted.n
+		f.spare(f.parted).n = 0
+		f.parted = nil
+	}
+}
+
+// row is the factors of a draw at an end of a patch, for the first and the last pixel of all patches.
+type row [][2]float64
+
+func (f *field) row(e *end) row {
+	r := make(row, len(f.patches))
+	if e.loose() {
+		return r
+	}
+	clear(f.x)
+	f.x[e.plus]++
+	f.x[e.minus]--
+	f.mesh.solve(f.x)
+	for i := range f.patches {
+		p := &f.patches[i]
+		r[i][0], r[i][1] = p.line(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
+	}
+	return r
+}
+
+// pixel sets the factors of the voltage lost by pixel k of a patch: those of its ends by their
+// shares, and within the patch a tent over the pixel besides.
+func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
+	f.whole()
+	w := p.weight(k)
+	for i := range f.patches {
+		st := f.stretch(&f.patches[i])
+		st.first = a[i][0] + w*(b[i][0]-a[i][0])
+		st.last = a[i][1] + w*(b[i][1]-a[i][1])
+	}
+	if p.to == p.from {
+		return
+	}
+	own, rest := f.stretch(p), f.spare(p)
+	line := func(j int) float64 {
+		if p.n == 1 {
+			return own.first
+		}
+		return own.first + (own.last-own.first)*float64(j-p.first)/float64(p.n-1)
+	}
+	tent := func(j int) float64 {
+		x, y := (float64(min(j, k))+0.5)*s.Pitch-p.from, p.to-(float64(max(j, k))+0.5)*s.Pitch
+		switch {
+		case p.a.loose():
+			return 2 * s.Rail * y
+		case p.b.loose():
+			return 2 * s.Rail * x
+		}
+		return 2 * s.Rail * x * y / (p.to - p.from)
+	}
+	last := p.first + p.n - 1
+	f.parted = p
+	*rest = stretch{n: last - k, most: own.most}
+	if rest.n > 0 {
+		rest.first, rest.last = line(k+1)+tent(k+1), line(last)+tent(last)
+	}
+	own.n = k - p.first + 1
+	own.first, own.last = own.first+tent(p.first), line(k)+tent(k)
+}
+
+// weight returns the share of end b in pixel k.
+func (p *patch) weight(k int) float64 {
+	if p.n == 1 {
+		return p.wA
+	}
+	return p.wA + (p.wB-p.wA)*float64(k-p.first)/float64(p.n-1)
+}
+
+// fill returns the greatest sum of sign*factor times current.
+func (f *field) fill(sign float64) float64 {
+	sum := 0.0
+	for i := range f.purses {
+		f.purses[i].set(sign)
+		sum += f.purses[i].fill()
+	}
+	return sum
+}
+
+// greatest returns the greatest amount of a current that is idle with all pixels dark, and its sign.
+func (f *field) greatest(idle float64) (amps, sign float64) {
+	up, down := idle+f.fill(1), f.fill(-1)-idle
+	if up >= down {
+		return up, 1
+	}
+	return down, -1
+}
+
+// lit returns the strips with a pixel that the greatest sum of sign*factor lights.
+func (f *field) lit(sign float64) []int {
+	f.fill(sign)
+	noise := f.noise()
+	found := make(map[int]bool)
+	for i := range f.patches {
+		p := &f.patches[i]
+		least := max(noise, f.purses[p.purse].threshold*(1-1e-9))
+		most := func(s *stretch) float64 { return max(sign*s.first, sign*s.last) }
+		if most(f.stretch(p)) > least || p == f.parted && f.spare(p).n > 0 && most(f.spare(p)) > least {
+			found[p.strip] = true
+		}
+	}
+	strips := make([]int, 0, len(found))
+	for s := range found {
+		strips = append(strips, s)
+	}
+	sort.Ints(strips)
+	return strips
+}
+
+// noise returns the factor up to which a factor counts as none.
+func (f *field) noise() float64 {
+	greatest := 0.0
+	for i := range f.patches {
+		s := f.stretch(&f.patches[i])
+		greatest = max(greatest, math.Abs(s.first), math.Abs(s.last))
+	}
+	return 1e-9 * greatest
+}
+
+// quick returns a sum that fill does not exceed.
+func (f *field) quick() float64 {
+	sum := 0.0
+	for i := range f.purses {
+		p := &f.purses[i]
+		if p.set(1); p.amps == 0 || len(p.falling) == 0 {
+			continue
+		}
+		if math.IsInf(p.threshold, 1) {
+			return p.threshold
+		}
+		g, _ := p.above(p.threshold)
+		sum += g
+	}
+	return sum
+}
