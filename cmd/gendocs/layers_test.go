@@ -17,19 +17,19 @@ var layers = []string{"calc", "schema", "lint", "lsp", "cmd"}
 // foreign says which folders may import a module that is not of the project.
 // What is not listed may be used by cmd alone.
 var foreign = map[string][]string{
-	"golang.org/x/text/currency":                 {"calc/quantity"},
-	"github.com/hashicorp/hcl/v2":                {"schema", "lint", "lsp/ide"},
-	"github.com/zclconf/go-cty":                  {"schema"},
-	"github.com/agext/levenshtein":               {"schema"},
-	"golang.org/x/sync":                          {"lint/figures"},
-	"go.lsp.dev/":                                {"lsp/server"},
-	"github.com/go-json-experiment/json":         {"lsp/server"},
-	"github.com/google/go-cmp":                   {"calc", "schema", "lint", "lsp"},
-	"golang.org/x/tools/txtar":                   {"schema", "lint", "lsp"},
-	"github.com/santhosh-tekuri/jsonschema":      {"lint/report"},
-	"github.com/apparentlymart/go-textseg":       {"schema"},
-	"github.com/hashicorp/hcl/v2/hclwrite":       {"lsp/ide", "lint"},
-	"github.com/rogpeppe/go-internal/testscript": {},
+	"golang.org/x/text/currency":            {"calc/quantity"},
+	"github.com/hashicorp/hcl/v2":           {"schema", "lint", "lsp/ide"},
+	"github.com/zclconf/go-cty":             {"schema"},
+	"github.com/agext/levenshtein":          {"schema"},
+	"golang.org/x/sync":                     {"lint/figures"},
+	"go.lsp.dev/":                           {"lsp/server"},
+	"github.com/go-json-experiment/json":    {"lsp/server"},
+	"github.com/google/go-cmp":              {"calc", "schema", "lint", "lsp"},
+	"golang.org/x/tools/txtar":              {"schema", "lint", "lsp"},
+	"github.com/santhosh-tekuri/jsonschema": {"lint/report"},
+	"github.com/apparentlymart/go-textseg":  {"schema"},
+	"github.com/hashicorp/hcl/v2/hclwrite":  {"lsp/ide", "lint"},
+	"github.com/rogpeppe/go-internal":       {"lsp"},
 }
 
 func TestArrowsRunDown(t *testing.T) {
