@@ -1,0 +1,162 @@
+package server
+
+import (
+	"slices"
+
+	"go.lsp.dev/protocol"
+
+	"ohmstead/schema/source"
+)
+
+// abilities are what the client can do, as far as it matters here.
+type abilities struct {
+	encoding source.Encoding
+
+	configuration    bool // answers workspace/configuration
+	watchConfig      bool // takes a registration for changes of the configuration
+	watchFiles       bool // takes a registration for watched files
+	progress         bool
+	showDocument     bool
+	documentChanges  bool
+	virtualDocuments bool // asks for the text of documents by a scheme of ours
+
+	pull        bool // asks for diagnostics itself
+	pullRefresh bool
+	related     bool
+	codeLink    bool
+	tags        []protocol.DiagnosticTag
+	version     bool // of published diagnostics
+
+	snippets            bool
+	labelDetails        bool
+	insertReplace       bool
+	completionResolve   bool // may fetch the documentation later
+	completionMarkdown  bool
+	hoverMarkdown       bool
+	signatureMarkdown   bool
+	labelOffsets        bool // of parameters
+	actionLiterals      bool
+	actionKindsOnly     bool
+	actionResolve       bool // may fetch the edit later
+	actionPreferred     bool
+	links               bool // definition as LocationLink
+	hierarchy           bool // of document symbols
+	lineFolding         bool
+	foldLimit           int
+	collapsedText       bool
+	lensRefresh         bool
+	hintRefresh         bool
+	tokenRefresh        bool
+	dynamicWatchPattern bool // relative patterns
+}
+
+func yes(b *bool) bool { return b != nil && *b }
+
+// abilitiesOf reads the client's capabilities. Everything in them may be missing.
+func abilitiesOf(c *protocol.ClientCapabilities) *abilities {
+	a := &abilities{encoding: source.UTF16}
+	if g := c.General; g != nil {
+		a.encoding = encodingFrom(g.PositionEncodings)
+	}
+	if w := c.Window; w != nil {
+		a.progress = yes(w.WorkDoneProgress)
+		a.showDocument = w.ShowDocument != nil && w.ShowDocument.Support
+	}
+	a.workspace(c.Workspace)
+	a.textDocument(c.TextDocument)
+	return a
+}
+
+// encodingFrom picks bytes wherever they are offered, since then no position
+// has to be counted; else code points if the client likes them best, else what
+// every client has.
+func encodingFrom(offered []protocol.PositionEncodingKind) source.Encoding {
+	switch {
+	case slices.Contains(offered, protocol.PositionEncodingKindUTF8):
+		return source.UTF8
+	case len(offered) > 0 && offered[0] == protocol.PositionEncodingKindUTF32:
+		return source.Rune
+	}
+	return source.UTF16
+}
+
+func encodingName(e source.Encoding) protocol.PositionEncodingKind {
+	switch e {
+	case source.UTF8:
+		return protocol.PositionEncodingKindUTF8
+	case source.Rune:
+		return protocol.PositionEncodingKindUTF32
+	}
+	return protocol.PositionEncodingKindUTF16
+}
+
+func (a *abilities) workspace(w *protocol.WorkspaceClientCapabilities) {
+	if w == nil {
+		return
+	}
+	a.configuration = yes(w.Configuration)
+	a.watchConfig = w.DidChangeConfiguration != nil && yes(w.DidChangeConfiguration.DynamicRegistration)
+	a.watchFiles = w.DidChangeWatchedFiles != nil && yes(w.DidChangeWatchedFiles.DynamicRegistration)
+	a.documentChanges = w.WorkspaceEdit != nil && yes(w.WorkspaceEdit.DocumentChanges)
+	a.virtualDocuments = w.TextDocumentContent != nil
+	a.pullRefresh = w.Diagnostics != nil && yes(w.Diagnostics.RefreshSupport)
+	a.lensRefresh = w.CodeLens != nil && yes(w.CodeLens.RefreshSupport)
+	a.hintRefresh = w.InlayHint != nil && yes(w.InlayHint.RefreshSupport)
+	a.tokenRefresh = w.SemanticTokens != nil && yes(w.SemanticTokens.RefreshSupport)
+}
+
+func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
+	if t == nil {
+		return
+	}
+	if p := t.PublishDiagnostics; p != nil {
+		a.version = yes(p.VersionSupport)
+		a.diagnostics(&p.DiagnosticsCapabilities)
+	}
+	if d := t.Diagnostic; d != nil {
+		a.pull = true
+		a.diagnostics(&d.DiagnosticsCapabilities)
+	}
+	if c := t.Completion; c != nil && c.CompletionItem != nil {
+		i := c.CompletionItem
+		a.snippets = yes(i.SnippetSupport)
+		a.labelDetails = yes(i.LabelDetailsSupport)
+		a.insertReplace = yes(i.InsertReplaceSupport)
+		a.completionResolve = slices.Contains(i.ResolveSupport.Properties, "documentation")
+		a.completionMarkdown = prefersMarkdown(i.DocumentationFormat)
+	}
+	if h := t.Hover; h != nil {
+		a.hoverMarkdown = prefersMarkdown(h.ContentFormat)
+	}
+	if s := t.SignatureHelp; s != nil && s.SignatureInformation != nil {
+		a.signatureMarkdown = prefersMarkdown(s.SignatureInformation.DocumentationFormat)
+		p := s.SignatureInformation.ParameterInformation
+		a.labelOffsets = p != nil && yes(p.LabelOffsetSupport)
+	}
+	if c := t.CodeAction; c != nil {
+		a.actionLiterals = len(c.CodeActionLiteralSupport.CodeActionKind.ValueSet) > 0
+		a.actionResolve = slices.Contains(c.ResolveSupport.Properties, "edit") && yes(c.DataSupport)
+		a.actionPreferred = yes(c.IsPreferredSupport)
+	}
+	a.links = t.Definition != nil && yes(t.Definition.LinkSupport)
+	a.hierarchy = t.DocumentSymbol != nil && yes(t.DocumentSymbol.HierarchicalDocumentSymbolSupport)
+	if f := t.FoldingRange; f != nil {
+		a.lineFolding = yes(f.LineFoldingOnly)
+		if f.RangeLimit != nil {
+			a.foldLimit = int(*f.RangeLimit)
+		}
+		a.collapsedText = f.FoldingRange != nil && yes(f.FoldingRange.CollapsedText)
+	}
+}
+
+func (a *abilities) diagnostics(d *protocol.DiagnosticsCapabilities) {
+	a.related = a.related || yes(d.RelatedInformation)
+	a.codeLink = a.codeLink || yes(d.CodeDescriptionSupport)
+	a.tags = append(a.tags, d.TagSupport.ValueSet...)
+}
+
+// prefersMarkdown follows the order of the client's list; a client that names
+// no format gets Markdown source, which reads well as plain text too.
+func prefersMarkdown(formats []protocol.MarkupKind) bool {
+	return slices.Contains(formats, protocol.MarkupKindMarkdown)
+}

@@ -1,0 +1,60 @@
+package server
+
+import (
+	"path"
+	"path/filepath"
+	"strings"
+
+	"go.lsp.dev/uri"
+)
+
+const planSuffix = ".ohm.hcl"
+
+// keyOf names a document: a file by its path with all symbolic links of its
+// directory resolved, so that each way to write the path gives the same name;
+// anything else by its URI. The file's own name is kept even if it is a link,
+// since the name says which plan it belongs to.
+func keyOf(u uri.URI) string {
+	if !u.IsFile() {
+		return strings.Clone(string(u)) // it aliases the whole message
+	}
+	dir, name := filepath.Split(filepath.Clean(u.FsPath()))
+	return filepath.Join(realPath(dir), name)
+}
+
+// realPath resolves symbolic links as far as the path exists.
+func realPath(p string) string {
+	p = filepath.Clean(p)
+	if real, err := filepath.EvalSymlinks(p); err == nil {
+		return real
+	}
+	parent := filepath.Dir(p)
+	if parent == p {
+		return p
+	}
+	return filepath.Join(realPath(parent), filepath.Base(p))
+}
+
+// isPlanFile reports whether a document belongs to the plan of its directory.
+func isPlanFile(key string) bool {
+	return filepath.IsAbs(key) && strings.HasSuffix(key, planSuffix)
+}
+
+// within gives the slash-separated path of target below base, "." for base itself.
+func within(base, target string) (string, bool) {
+	rel, err := filepath.Rel(base, target)
+	if err != nil || rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
+		return "", false
+	}
+	return filepath.ToSlash(rel), true
+}
+
+// stockTarget is the directory below the root that a stock path names, written
+// in a plan in base. It is false for what the language does not allow.
+func stockTarget(base, written string) (string, bool) {
+	if strings.TrimSpace(written) == "" || strings.ContainsAny(written, "\\\x00") || strings.Contains(written, "://") || path.IsAbs(written) {
+		return "", false
+	}
+	target := path.Join(base, written)
+	return target, target != ".." && !strings.HasPrefix(target, "../")
+}

@@ -1,0 +1,73 @@
+package server
+
+import (
+	"context"
+
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lsp/ide"
+	"ohmstead/schema/source"
+)
+
+// question is what a request is about: a document of a plan at one moment.
+type question struct {
+	snap *snapshot
+	root *root
+	dir  string
+	plan *plan
+	doc  *document // nil for a file of the catalogue
+	file *source.File
+}
+
+// about finds what a request is about. It is false for a document that is in
+// no plan: the answer is then an empty one.
+func (s *server) about(ctx context.Context, u uri.URI) (*question, bool) {
+	snap := s.snapshot(ctx)
+	if f, ok := s.inCatalogue(u); ok {
+		return &question{snap: snap, plan: cataloguePlan(), file: f}, true
+	}
+	key := snap.key(u)
+	r, dir, ok := snap.rootFor(key)
+	if !ok || r.dirs[dir] == nil || r.plans[dir] == nil {
+		return nil, false
+	}
+	doc, ok := r.dirs[dir].find(key)
+	if !ok {
+		return nil, false
+	}
+	return &question{snap: snap, root: r, dir: dir, plan: r.plans[dir], doc: doc, file: doc.file}, true
+}
+
+// at is about, with the position as an offset.
+func (s *server) at(ctx context.Context, p *protocol.TextDocumentPositionParams) (*question, int, bool) {
+	q, ok := s.about(ctx, p.TextDocument.URI)
+	if !ok {
+		return nil, 0, false
+	}
+	return q, s.offset(q.file.Text, p.Position), true
+}
+
+// need says what a feature looks at besides the text, so that nothing else is
+// worked out for it.
+type need int
+
+const (
+	needFigures need = 1 << iota
+	needFindings
+)
+
+// view is what package ide looks at.
+func (s *server) view(q *question, n need) *ide.View {
+	v := &ide.View{Plan: q.plan.decoded(), Rules: allRules(), File: q.file}
+	if n&needFigures != 0 {
+		v.Figures = q.plan.figures()
+	}
+	if n&needFindings != 0 {
+		v.Findings = q.plan.findings()
+	}
+	if q.root != nil {
+		v.Dirs = q.root.planDirs()
+	}
+	return v
+}

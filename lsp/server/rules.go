@@ -1,0 +1,9 @@
+package server
+
+import (
+	"ohmstead/lint"
+	"ohmstead/lint/rules"
+)
+
+// allRules are the rules that plans are judged by.
+func allRules() []*lint.Rule { return rules.All }

@@ -1,0 +1,164 @@
+// Package server speaks the Language Server Protocol for plans of LED strips.
+//
+// It holds what the client has open over what is on disk as immutable
+// snapshots, and answers each request from the snapshot that was current when
+// the request arrived. What the answers are is the affair of package ide; this
+// package converts positions, keeps order, cancels and publishes. It is the
+// only package that knows the protocol.
+package server
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"sync"
+	"sync/atomic"
+
+	"go.lsp.dev/jsonrpc2"
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+)
+
+// Options are what the program around the server decides.
+type Options struct {
+	// Version is told to the client.
+	Version string
+	// CacheDir is where a file of the built-in catalogue is written, read-only,
+	// when a client that cannot show virtual documents asks for a place in it.
+	// Empty means the folder "ohmstead" in the user's cache directory.
+	CacheDir string
+	// Log takes what the client cannot be told. Nil discards it.
+	Log io.Writer
+}
+
+// ErrNoShutdown is what Serve returns when the client said exit without having
+// said shutdown before; the process then ends with code 1.
+var ErrNoShutdown = errors.New("the client said exit without shutdown")
+
+// Serve answers one client over rwc until the client says exit, closes its
+// side, or ctx ends. After exit the read of rwc may still be waiting, so the
+// caller is to end the process, not to use rwc again.
+func Serve(ctx context.Context, rwc io.ReadWriteCloser, opts Options) error {
+	return serveStream(ctx, jsonrpc2.NewStream(rwc), opts)
+}
+
+func serveStream(ctx context.Context, stream jsonrpc2.Stream, opts Options) error {
+	life, end := context.WithCancel(ctx)
+	defer end()
+	conn := jsonrpc2.NewConn(stream, jsonrpc2.WithCodec(codec{}))
+	s := newServer(life, protocol.ClientDispatcher(conn), opts)
+	background := make(chan struct{})
+	go func() {
+		defer close(background)
+		s.diagnose()
+	}()
+	conn.Go(life, s.handler())
+	defer func() {
+		end()
+		<-background
+	}()
+	select {
+	case <-conn.Done():
+		if err := conn.Err(); err != nil {
+			return fmt.Errorf("connection to the client: %w", err)
+		}
+		return nil
+	case code := <-s.exit:
+		go conn.Close() // it waits for the handler that is still at work on exit
+		if code != 0 {
+			return ErrNoShutdown
+		}
+		return nil
+	case <-ctx.Done():
+		go conn.Close()
+		return ctx.Err()
+	}
+}
+
+// server is one conversation with one client.
+type server struct {
+	protocol.UnimplementedServer
+
+	life   context.Context // ends with the connection
+	client protocol.Client
+	opts   Options
+	exit   chan int
+
+	phase atomic.Int32 // see route.go
+	can   *abilities   // set by initialize, before any other request is let in
+	trace atomic.Value // protocol.TraceValue
+
+	writing sync.Mutex // held while the next snapshot is made
+	current atomic.Pointer[snapshot]
+	wake    chan struct{}          // tells diagnose that there is a new snapshot
+	edited  atomic.Pointer[string] // the document edited last, which is diagnosed first
+	running running
+	scans   scans
+	given   []uri.URI // the workspace folders as the client names them; only touched in the order of the wire
+
+	tokens tokenMemory
+	shelf  shelf
+}
+
+func newServer(life context.Context, client protocol.Client, opts Options) *server {
+	if opts.CacheDir == "" {
+		if dir, err := os.UserCacheDir(); err == nil {
+			opts.CacheDir = filepath.Join(dir, "ohmstead")
+		}
+	}
+	if opts.Log == nil {
+		opts.Log = io.Discard
+	}
+	s := &server{
+		life:   life,
+		client: client,
+		opts:   opts,
+		exit:   make(chan int, 1),
+		can:    &abilities{},
+		wake:   make(chan struct{}, 1),
+	}
+	s.trace.Store(protocol.TraceValueOff)
+	s.current.Store(&snapshot{settings: DefaultSettings()})
+	return s
+}
+
+// change makes the next snapshot from the current one. All changes of what the
+// server knows go through here, one at a time.
+func (s *server) change(next func(*snapshot) *snapshot) {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	s.current.Store(next(s.current.Load()))
+	select {
+	case s.wake <- struct{}{}:
+	default: // diagnose has not looked yet and will see this one
+	}
+}
+
+// log tells the client something that is not worth a window.
+func (s *server) log(kind protocol.MessageType, format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	if err := s.client.LogMessage(s.life, &protocol.LogMessageParams{Type: kind, Message: text}); err != nil {
+		fmt.Fprintln(s.opts.Log, text)
+	}
+}
+
+// codec lets the connection read and write the protocol's union types.
+type codec struct{}
+
+func (codec) Marshal(v any) ([]byte, error) {
+	if raw, ok := v.(jsonrpc2.RawMessage); ok {
+		return raw, nil
+	}
+	return protocol.Marshal(v)
+}
+
+func (codec) Unmarshal(data []byte, v any) error {
+	if raw, ok := v.(*jsonrpc2.RawMessage); ok {
+		*raw = append((*raw)[:0:0], data...)
+		return nil
+	}
+	return protocol.Unmarshal(data, v)
+}

@@ -1,0 +1,94 @@
+package server
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/lint"
+)
+
+// Settings are what a user sets in the section "ohmstead" of the editor's
+// configuration. The tags give name, default and meaning of each setting; the
+// table in lsp/SETTINGS.md is made from them.
+type Settings struct {
+	Hints struct {
+		Pixels  bool   `json:"pixels" default:"true" doc:"Show how many pixels a run has, behind it."`
+		Metres  bool   `json:"metres" default:"true" doc:"Show how long a run is, behind it."`
+		Amps    bool   `json:"amps" default:"true" doc:"Show the current of runs, leads and supplies."`
+		Drop    bool   `json:"drop" default:"true" doc:"Show the voltage that a lead loses and the least voltage of a run."`
+		Load    bool   `json:"load" default:"true" doc:"Show how much of its rating a supply gives."`
+		Lengths bool   `json:"lengths" default:"true" doc:"Show the length of a lead where the plan leaves it to be estimated."`
+		Case    string `json:"case" default:"full" doc:"The load case that the figures belong to: full, held, or the name of a case block. A plan without such a case shows full."`
+	} `json:"hints"`
+	Warnings struct {
+		Level string `json:"level" default:"hint" doc:"The least level of finding that is shown: error, warning or hint."`
+	} `json:"warnings"`
+	Trace struct {
+		Server string `json:"server" default:"off" doc:"What is written to the editor's log of the server: off, messages or verbose."`
+	} `json:"trace"`
+}
+
+// DefaultSettings are the settings of an editor that says nothing.
+func DefaultSettings() Settings {
+	var s Settings
+	h := &s.Hints
+	h.Pixels, h.Metres, h.Amps, h.Drop, h.Load, h.Lengths, h.Case = true, true, true, true, true, true, "full"
+	s.Warnings.Level = "hint"
+	s.Trace.Server = "off"
+	return s
+}
+
+// readSettings lays what the client sent over the defaults. What makes no sense keeps
+// its default and is named in the error. The section may come bare or as the
+// member "ohmstead".
+func readSettings(data []byte) (Settings, error) {
+	s := DefaultSettings()
+	if len(bytes.TrimSpace(data)) == 0 || string(bytes.TrimSpace(data)) == "null" {
+		return s, nil
+	}
+	var wrapped struct {
+		Ohmstead json.RawMessage `json:"ohmstead"`
+	}
+	if err := json.Unmarshal(data, &wrapped); err == nil && len(wrapped.Ohmstead) > 0 {
+		data = wrapped.Ohmstead
+	}
+	var problems []error
+	// Each setting by itself, so that one wrong value spoils no other.
+	var sections map[string]json.RawMessage
+	if err := json.Unmarshal(data, &sections); err != nil {
+		return s, fmt.Errorf("settings: %w", err)
+	}
+	for _, f := range settingFields(&s) {
+		var section map[string]json.RawMessage
+		if raw, ok := sections[f.Section]; !ok || json.Unmarshal(raw, &section) != nil {
+			continue // an editor keeps settings of its own in the section too
+		}
+		raw, ok := section[f.Key]
+		if !ok || string(raw) == "null" {
+			continue
+		}
+		if err := json.Unmarshal(raw, f.value); err != nil {
+			problems = append(problems, fmt.Errorf("setting ohmstead.%s.%s: %s is not a %s", f.Section, f.Key, raw, f.Kind))
+		}
+	}
+	def := DefaultSettings()
+	if l, ok := lint.LevelNamed(s.Warnings.Level); !ok || l == lint.Off {
+		problems = append(problems, fmt.Errorf("setting ohmstead.warnings.level: %q is none of error, warning, hint", s.Warnings.Level))
+		s.Warnings.Level = def.Warnings.Level
+	}
+	if traces := []string{"off", "messages", "verbose"}; !slices.Contains(traces, s.Trace.Server) {
+		problems = append(problems, fmt.Errorf("setting ohmstead.trace.server: %q is none of %s", s.Trace.Server, strings.Join(traces, ", ")))
+		s.Trace.Server = def.Trace.Server
+	}
+	return s, errors.Join(problems...)
+}
+
+// leastLevel is the least level of finding that is shown.
+func (s *Settings) leastLevel() lint.Level {
+	l, _ := lint.LevelNamed(s.Warnings.Level)
+	return l
+}

@@ -1,0 +1,128 @@
+package server
+
+import (
+	"context"
+	"path/filepath"
+	"strings"
+
+	"go.lsp.dev/jsonrpc2"
+	"go.lsp.dev/protocol"
+
+	"ohmstead/schema/source"
+)
+
+// DidOpen puts a document over its file on disk.
+func (s *server) DidOpen(_ context.Context, params *protocol.DidOpenTextDocumentParams) error {
+	d := params.TextDocument
+	u := clone(d.URI)
+	if isCatalogue(u) {
+		return nil // it is ours and cannot be changed
+	}
+	key := keyOf(u)
+	if s.inShelf(key) {
+		return nil
+	}
+	s.edited.Store(&key)
+	text := source.NewText("", []byte(d.Text))
+	s.change(func(snap *snapshot) *snapshot {
+		return snap.open(&buffer{key: key, uri: u, version: d.Version, text: text})
+	})
+	return nil
+}
+
+// DidChange makes the next text of an open document.
+func (s *server) DidChange(_ context.Context, params *protocol.DidChangeTextDocumentParams) error {
+	key := s.current.Load().key(params.TextDocument.URI)
+	if _, open := s.current.Load().buffers[key]; !open {
+		if isCatalogue(params.TextDocument.URI) || s.inShelf(key) {
+			return nil
+		}
+		return jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is not open", params.TextDocument.URI)
+	}
+	s.edited.Store(&key)
+	s.change(func(snap *snapshot) *snapshot {
+		return snap.edit(key, params.TextDocument.Version, func(t *source.Text) *source.Text {
+			for _, c := range params.ContentChanges {
+				t = s.apply(t, c)
+			}
+			return t
+		})
+	})
+	return nil
+}
+
+// apply makes one change. Positions outside of the text are taken as its nearest place.
+func (s *server) apply(t *source.Text, c protocol.TextDocumentContentChangeEvent) *source.Text {
+	switch c := c.(type) {
+	case *protocol.TextDocumentContentChangePartial:
+		start, end := s.offset(t, c.Range.Start), s.offset(t, c.Range.End)
+		return t.Edit(start, end, []byte(c.Text))
+	case *protocol.TextDocumentContentChangeWholeDocument:
+		return source.NewText(t.Path(), []byte(c.Text))
+	}
+	return t
+}
+
+// DidClose gives the document back to the disk.
+func (s *server) DidClose(_ context.Context, params *protocol.DidCloseTextDocumentParams) error {
+	key := s.current.Load().key(params.TextDocument.URI)
+	s.tokens.forget(key)
+	s.change(func(snap *snapshot) *snapshot { return snap.close(key) })
+	return nil
+}
+
+// DidSave looks at the disk again, for the clients that watch no files: the
+// document's directory and the stock of every plan that it is part of.
+func (s *server) DidSave(_ context.Context, params *protocol.DidSaveTextDocumentParams) error {
+	key := s.current.Load().key(params.TextDocument.URI)
+	s.change(func(snap *snapshot) *snapshot {
+		next := snap.clone()
+		dirs := map[string]bool{}
+		for _, r := range snap.roots {
+			for dir := range r.holds(key) {
+				for _, p := range r.users(dir) {
+					dirs[p.own.real] = true
+					for _, d := range p.stock {
+						dirs[d.real] = true
+					}
+				}
+			}
+		}
+		for real := range dirs {
+			next.refresh(real)
+		}
+		return next
+	})
+	return nil
+}
+
+// DidChangeWatchedFiles takes what changed on disk.
+func (s *server) DidChangeWatchedFiles(_ context.Context, params *protocol.DidChangeWatchedFilesParams) error {
+	var keys []string
+	for _, c := range params.Changes {
+		if c.URI.IsFile() && strings.HasSuffix(c.URI.Path(), planSuffix) {
+			keys = append(keys, keyOf(c.URI))
+		}
+	}
+	s.reread(keys)
+	return nil
+}
+
+// reread reads changed plan files again.
+func (s *server) reread(keys []string) {
+	if len(keys) == 0 {
+		return
+	}
+	byDir := map[string][]string{}
+	for _, k := range keys {
+		byDir[filepath.Dir(k)] = append(byDir[filepath.Dir(k)], k)
+	}
+	s.change(func(snap *snapshot) *snapshot {
+		next := snap.clone()
+		for real, stale := range byDir {
+			next.refresh(real, stale...)
+		}
+		return next
+	})
+	go s.refreshPulled()
+}
