@@ -1,50 +1,160 @@
 package figures
 
 import (
+	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
 
-// planOf decodes the plan file of a demo plan.
-func planOf(t testing.TB, name string) *schema.Plan {
+// textOf reads the plan file of a demo plan.
+func textOf(t testing.TB, name string) string {
 	t.Helper()
-	file := "../../testdata/plans/" + name + "/plan.ohm.hcl"
-	data, err := os.ReadFile(file)
+	data, err := os.ReadFile("../../testdata/plans/" + name + "/plan.ohm.hcl")
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := schema.Decode(name, []*source.File{source.Parse(source.NewText(name+"/plan.ohm.hcl", data))}, nil)
+	return string(data)
+}
+
+// decode reads a plan that must have no problems.
+func decode(t testing.TB, name, text string) *schema.Plan {
+	t.Helper()
+	p := schema.Decode(name, []*source.File{source.Parse(source.NewText(name+"/plan.ohm.hcl", []byte(text)))}, nil)
 	for _, pr := range p.Problems {
 		t.Errorf("%s: %s", pr.Rule, pr.Message)
 	}
 	return p
 }
 
-func TestPorchArch(t *testing.T) {
+func planOf(t testing.TB, name string) *schema.Plan { return decode(t, name, textOf(t, name)) }
+
+// One lead and one pixel of the porch arch, worked by hand.
+//
+// Lead: 16 AWG is 0.005 in * 92^(20/39) = 1.29086 mm thick (ASTM B258), 1.30873
+// mm2; 1/58/1.30873 * 1.02 (stranded, NEC chapter 9 table 8) = 0.0134376 ohm/m;
+// times 1.2 m and 1 + 0.00393 * 5 K at 25 degC = 0.0164422 ohm a side.
+//
+// Run: 1.4 + pi * 0.45 + 1.4 = 4.21372 m, 252 whole pixels at 60/m, each 15 mA
+// and 2.1 mA idle: 4.3092 A. Lead drop 2 * 4.3092 * 0.0164422 = 0.141706 V, so
+// 11.858294 V at the start. Pixel 251 lies behind the sum of (j + 1/2) for j = 0
+// to 251 = 252^2/2 = 31752 pitches' worth of 17.1 mA in both rails:
+// 2 * 0.041 ohm/m / 60 * 0.0171 * 31752 = 0.742044 V, leaving 11.116250 V.
+func TestPorchArchByHand(t *testing.T) {
 	f := Work(planOf(t, "porch-arch"), nil)
-	for _, r := range f.Runs {
-		t.Logf("%s ok=%v %s length %.4f pixels %d pitch %.6f least %.3f", r.ID(), r.OK, r.Why, r.Length, r.Pixels, r.Pitch, r.Least)
-		for _, ra := range r.Rails {
-			t.Logf("%+v", ra)
+	run, lead := f.Runs[0], f.Leads[0]
+	full := f.Cases[0]
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"length of the run, m", run.Length, 4.21372},
+		{"pixels", float64(run.Pixels), 252},
+		{"resistance of the lead, ohm a side", lead.Ohms, 0.0164422},
+		{"ampacity of the lead, A (NFPA 70 table 402.5, 16 AWG)", lead.Ampacity, 8},
+		{"current of the lead, A", full.Leads[0].Amps, 4.3092},
+		{"drop of the lead, V", full.Leads[0].Drop, 0.141706},
+		{"start of the run, V", full.Runs[0].StartVolts, 11.858294},
+		{"last pixel, V", full.Runs[0].Volts[251], 11.116250},
+		{"least over every pattern, V", f.Any.Runs[0].MinVolts, 11.116250},
+		// 252 pixels * 24 bits * 1.25 us + 300 us
+		{"frame time, s", f.Ports[0].FrameTime, 252*24*1.25e-6 + 300e-6},
+	} {
+		if math.Abs(c.got-c.want) > 5e-5*math.Abs(c.want) {
+			t.Errorf("%s: %.6f, by hand %.6f", c.what, c.got, c.want)
 		}
 	}
-	for _, l := range f.Leads {
-		t.Logf("%s ok=%v %s length %.3f ohms %.5f ampacity %.2f fault %+v", l.ID(), l.OK, l.Why, l.Length, l.Ohms, l.Ampacity, l.Fault)
+}
+
+// A ceiling scales what the firmware counts, not what the wires feel.
+func TestCeilingHoldsTheEstimate(t *testing.T) {
+	f := Work(decode(t, "porch-arch", strings.Replace(textOf(t, "porch-arch"), `"6 A"`, `"2 A"`, 1)), nil)
+	held := f.Cases[1]
+	// 252 pixels idle at 2.1 mA are 0.5292 A; 252 * 15 mA = 3.78 A are left to scale.
+	if want := (2 - 0.5292) / 3.78; math.Abs(held.Controllers[0].Scale-want) > 1e-9 || math.Abs(held.Controllers[0].Estimate-2) > 1e-9 {
+		t.Errorf("scale %v (want %v), estimate %v", held.Controllers[0].Scale, want, held.Controllers[0].Estimate)
 	}
-	for _, is := range f.Islands {
-		t.Logf("island %d runs %d leads err=%v", len(is.Runs), len(is.Leads), is.Err)
+	if amps := held.Runs[0].Amps; math.Abs(amps-2) > 1e-9 {
+		t.Errorf("the run draws %v A", amps)
 	}
-	for _, c := range f.Cases {
-		t.Logf("case %s: %+v %+v %+v", c.Name, c.Supplies, c.Leads, c.Controllers)
-		for _, r := range c.Runs {
-			t.Logf("  amps %.4f watts %.2f min %.4f at %d start %.4f end %.4f", r.Amps, r.Watts, r.MinVolts, r.MinPixel, r.StartVolts, r.EndVolts)
+	if amps := f.Any.Leads[0].Amps; math.Abs(amps-2) > 1e-9 {
+		t.Errorf("any pattern puts %v A through the lead", amps)
+	}
+}
+
+// An edit in one island leaves the solutions of the others as they are.
+func TestMemoSolvesOnlyWhatChanged(t *testing.T) {
+	island := func(name, length string) string {
+		return strings.NewReplacer("NAME", name, "LENGTH", length).Replace(`
+supply "NAME" {
+  output = "5 V"
+  rating = "10 A"
+}
+run "NAME" {
+  strip  = catalog.ws2812b_5v_60
+  length = "1 m"
+}
+lead "NAME" {
+  from   = supply.NAME.out
+  to     = run.NAME.start
+  wire   = catalog.awg_18
+  length = "LENGTH"
+}
+`)
+	}
+	memo := NewMemo()
+	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1 m")), memo)
+	before := map[*solved]bool{}
+	for _, s := range memo.cur {
+		before[s] = true
+	}
+	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "2 m")), memo)
+	kept := 0
+	for _, s := range memo.cur {
+		if before[s] {
+			kept++
 		}
 	}
-	t.Logf("any %+v", f.Any)
-	for _, p := range f.Ports {
-		t.Logf("port %s %d px %.5f s %.2f Hz", p.ID(), p.Pixels, p.FrameTime, p.Rate)
+	if len(before) != 2 || len(memo.cur) != 2 || kept != 1 {
+		t.Errorf("%d solved, then %d of which %d kept", len(before), len(memo.cur), kept)
+	}
+}
+
+// What hangs on a broken value is left out; the rest stays.
+func TestBrokenValueTakesOnlyItsIsland(t *testing.T) {
+	text := strings.Replace(textOf(t, "porch-arch"), `length = "1.2 m"`, `length = "1.2"`, 1) + `
+supply "b" {
+  output = "5 V"
+  rating = "10 A"
+}
+run "b" {
+  strip  = catalog.ws2812b_5v_60
+  length = "1 m"
+}
+lead "b" {
+  from   = supply.b.out
+  to     = run.b.start
+  wire   = catalog.awg_18
+  length = "1 m"
+}
+`
+	p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
+	f := Work(p, nil)
+	if f.Whole || f.Cases[0].Runs[0].OK || !f.Cases[0].Runs[1].OK {
+		t.Errorf("whole %v, arch %v, b %v", f.Whole, f.Cases[0].Runs[0].OK, f.Cases[0].Runs[1].OK)
+	}
+}
+
+func BenchmarkWork(b *testing.B) {
+	for _, name := range []string{"porch-arch", "bookcase", "eave", "stair", "matrix"} {
+		p := planOf(b, name)
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				Work(p, nil)
+			}
+		})
 	}
 }
