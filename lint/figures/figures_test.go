@@ -106,7 +106,7 @@ lead "NAME" {
 `)
 	}
 	memo := NewMemo()
-	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1 m")), memo)
+	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1.5 m")), memo)
 	before := map[*solved]bool{}
 	for _, s := range memo.cur {
 		before[s] = true
