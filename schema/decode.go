@@ -173,6 +173,7 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 func (r *resolver) register(b Block) {
 	h, n := b.header(), b.header().Node
 	home := h.Home
+	h.id = h.ID()
 	id := h.Type.Name + "." + h.Name
 	if home == InCatalogue {
 		id = h.Name

@@ -63,10 +63,13 @@ func (r *resolver) resolve(b Block) {
 // checkNode reports what the text alone gets wrong: unknown attributes and
 // blocks, and values that exclude each other.
 func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
-	taken := map[string]*Name{}
+	var taken map[string]*Name
 	exclusive := func(group string, name Name) {
 		if group == "" {
 			return
+		}
+		if taken == nil {
+			taken = map[string]*Name{}
 		}
 		if first, ok := taken[group]; ok {
 			r.report(RuleAttrClash, name.At, "%s and %s exclude each other; keep one of them", first.Text, name.Text).
@@ -179,7 +182,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 			}
 		}
 	}
-	e := &effective{}
+	e := &effective{assigns: make([]scoped, 0, len(h.Node.Assigns))}
 	for _, a := range h.Node.Assigns {
 		if a.Name != "like" {
 			e.assigns = append(e.assigns, scoped{a, r.scope, true, 1})
