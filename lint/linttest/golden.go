@@ -1,0 +1,113 @@
+package linttest
+
+import (
+	"fmt"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"golang.org/x/tools/txtar"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// golden is the fixture with its golden sections as they come out now.
+func (f *Fixture) golden(rules []*lint.Rule) []byte {
+	out := &txtar.Archive{Comment: f.ar.Comment}
+	for _, s := range f.ar.Files {
+		if s.Name != "findings" && !strings.HasPrefix(s.Name, "fix/") {
+			out.Files = append(out.Files, s)
+		}
+	}
+	var list strings.Builder
+	var fixed []txtar.File
+	seen := map[string]bool{}
+	for _, dir := range f.plans() {
+		plan := f.decode(dir, nil)
+		for _, found := range judge(plan, rules) {
+			if found.Rule != f.Rule {
+				continue
+			}
+			dump(&list, plan, &found)
+			for _, fix := range found.Fixes {
+				files, err := Apply(plan, fix)
+				if err != nil || seen[fix.Title] {
+					continue
+				}
+				seen[fix.Title] = true
+				for _, name := range slices.Sorted(maps.Keys(files)) {
+					fixed = append(fixed, txtar.File{Name: "fix/" + fix.Title + "/" + path.Base(name), Data: files[name]})
+				}
+			}
+		}
+	}
+	out.Files = append(out.Files, txtar.File{Name: "findings", Data: []byte(list.String())})
+	out.Files = append(out.Files, fixed...)
+	return txtar.Format(out)
+}
+
+// dump writes a finding with every field.
+func dump(b *strings.Builder, plan *schema.Plan, f *lint.Finding) {
+	fmt.Fprintf(b, "%s: %s %s %s\n\t%s\n", span(plan, f.At), f.Level, f.Rule, f.Subject, f.Message)
+	if f.Value != nil {
+		fmt.Fprintf(b, "\tvalue %.6g against %.6g %s\n", f.Value.Got, f.Value.Limit, f.Value.Unit)
+	}
+	if f.Case != "" {
+		fmt.Fprintf(b, "\tcase %s\n", f.Case)
+	}
+	for _, r := range f.Related {
+		fmt.Fprintf(b, "\trelated %s: %s\n", span(plan, r.At), r.Message)
+	}
+	for _, x := range f.Fixes {
+		safe := ""
+		if x.Safe {
+			safe = " (safe)"
+		}
+		fmt.Fprintf(b, "\tfix %s%s\n", x.Title, safe)
+	}
+}
+
+// span writes a place as file:line:column-line:column, counted from 1.
+func span(plan *schema.Plan, at source.Span) string {
+	f, start, end, ok := plan.Locate(at)
+	if !ok {
+		return plan.Dir
+	}
+	a, z := f.Text.OffsetPosition(start, source.UTF8), f.Text.OffsetPosition(end, source.UTF8)
+	return fmt.Sprintf("%s:%d:%d-%d:%d", f.Text.Path(), a.Line+1, a.Column+1, z.Line+1, z.Column+1)
+}
+
+// Apply makes the texts, by path, of the files that a fix changes. Edits that
+// overlap, or lie outside the plan's files, are an error.
+func Apply(plan *schema.Plan, fix lint.Fix) (map[string][]byte, error) {
+	type edit struct {
+		start, end int
+		text       string
+	}
+	byFile := map[*source.File][]edit{}
+	for _, e := range fix.Edits {
+		f, start, end, ok := plan.Locate(e.At)
+		if !ok {
+			return nil, fmt.Errorf("an edit lies outside the plan's files")
+		}
+		byFile[f] = append(byFile[f], edit{start, end, e.New})
+	}
+	out := map[string][]byte{}
+	for f, edits := range byFile {
+		slices.SortStableFunc(edits, func(a, b edit) int { return b.start - a.start })
+		data := slices.Clone(f.Text.Bytes())
+		last := len(data)
+		for _, e := range edits {
+			if e.end > last {
+				return nil, fmt.Errorf("edits at bytes %d and %d of %s overlap", e.start, last, f.Text.Path())
+			}
+			data = slices.Concat(data[:e.start], []byte(e.text), data[e.end:])
+			last = e.start
+		}
+		out[f.Text.Path()] = data
+	}
+	return out, nil
+}
