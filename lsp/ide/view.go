@@ -45,3 +45,6 @@ func (v *View) Locate(at source.Span) (Location, bool) {
 	}
 	return Location{}, false
 }
+
+// Range is a stretch of v.File, in bytes.
+type Range struct{ Start, End int }
