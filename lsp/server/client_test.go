@@ -34,9 +34,10 @@ type editor struct {
 	shows    []protocol.ShowDocumentParams
 	refresh  int
 
-	init *protocol.InitializeResult
-	dir  string
-	done chan error // of serveStream
+	init   *protocol.InitializeResult
+	dir    string
+	done   chan error // of serveStream
+	hangUp func()
 }
 
 func (e *editor) PublishDiagnostics(_ context.Context, p *protocol.PublishDiagnosticsParams) error {
@@ -158,6 +159,7 @@ func start(t testing.TB, archive string, with setup) *editor {
 	if with.opts.CacheDir == "" {
 		with.opts.CacheDir = filepath.Join(e.dir, "..", filepath.Base(e.dir)+"-cache")
 	}
+	e.hangUp = func() { near.Close() }
 	ctx, cancel := context.WithCancel(context.Background())
 	go func() { e.done <- serveStream(ctx, far, with.opts) }()
 	// Inline, so that what arrives is kept in the order of the wire.
