@@ -37,7 +37,7 @@ func LevelNamed(s string) (Level, bool) {
 type Rule struct {
 	Name    string
 	Title   string // at most 60 letters, no full stop
-	Level   Level
+	Level   Level  // of its findings; one of them may weigh less
 	Guard   bool   // guards against fire or shock: a policy cannot switch it off
 	Why     string // Markdown
 	Formula string // Markdown; empty where nothing is computed
@@ -61,8 +61,12 @@ type Pass struct {
 	trial bool
 }
 
-// Report adds a finding of the pass's rule. Rule and Level are filled in.
+// Report adds a finding of the pass's rule. Rule is filled in, and so is Level
+// where the finding does not weigh less than its rule.
 func (p *Pass) Report(f Finding) {
-	f.Rule, f.Level = p.rule.Name, p.rule.Level
+	f.Rule = p.rule.Name
+	if f.Level == Off || f.Level > p.rule.Level {
+		f.Level = p.rule.Level
+	}
 	*p.out = append(*p.out, f)
 }
