@@ -1,9 +1,9 @@
-// Bundles the extension into dist/, and puts the grammar beside it: a package
-// holds only what lies under this folder.
+// Bundles the extension into dist/, and puts beside it what a package must
+// hold: the grammar, and the licences of the libraries in the bundle.
 import { build } from "esbuild";
 import fs from "node:fs";
 
-await build({
+const { metafile } = await build({
   entryPoints: ["src/extension.ts"],
   outfile: "dist/extension.js",
   bundle: true,
@@ -12,6 +12,16 @@ await build({
   format: "cjs",
   external: ["vscode"],
   minify: true,
-  legalComments: "linked",
+  metafile: true,
 });
 fs.copyFileSync("../grammar/ohmstead.tmLanguage.json", "dist/ohmstead.tmLanguage.json");
+
+const libraries = new Set(
+  Object.keys(metafile.inputs).map((f) => /^node_modules\/(?:@[^/]+\/)?[^/]+/.exec(f)?.[0]).filter(Boolean),
+);
+const notices = [...libraries].sort().map((library) => {
+  const file = fs.readdirSync(library).find((f) => /^licen[cs]e/i.test(f));
+  if (!file) throw new Error(`${library} has no licence file`);
+  return `${library.replace("node_modules/", "")}\n\n${fs.readFileSync(`${library}/${file}`, "utf8")}`;
+});
+fs.writeFileSync("dist/NOTICES.txt", notices.join("\n----\n\n"));

@@ -103,3 +103,19 @@ test("every file that the manifest names exists", () => {
   for (const file of files) assert.ok(fs.existsSync(path.join(root, file)), file);
   assert.equal(grammars[0].scopeName, json("../grammar/ohmstead.tmLanguage.json").scopeName);
 });
+
+test("the settings are those of the server", () => {
+  const table = fs.readFileSync(path.join(root, "../../lsp/SETTINGS.md"), "utf8");
+  const rows = [...table.matchAll(/^\| `(ohmstead\.[\w.]+)` \| (\w+) \| `(.*?)` \| (.*) \|$/gm)];
+  assert.ok(rows.length > 0, "no rows in lsp/SETTINGS.md");
+  const { properties } = manifest.contributes.configuration;
+  for (const [, name, kind, byDefault, doc] of rows) {
+    const setting = properties[name];
+    assert.ok(setting, `${name} is missing`);
+    assert.equal(setting.type, { bool: "boolean", string: "string" }[kind], name);
+    assert.equal(JSON.stringify(setting.default), byDefault, name);
+    assert.equal(setting.description, doc, name);
+  }
+  const own = ["ohmstead.server.path"];
+  assert.deepEqual(Object.keys(properties).sort(), [...own, ...rows.map((r) => r[1])].sort());
+});

@@ -1,0 +1,270 @@
+// Drives the packaged extension in VS Code's own code, in Chromium.
+//
+//   OHMSTEAD_BIN=…/ohmstead node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR
+//
+// CODE_SERVER_DIR is what setup.sh made, PLAN_DIR a copy of
+// editors/testdata/broken (it is written to), OUT_DIR takes the pictures and
+// the logs. Each step prints a line "ok: …" or "FAIL: …"; the exit code is 1
+// when one failed.
+import { spawn, spawnSync } from "node:child_process";
+import fs from "node:fs";
+import net from "node:net";
+import { createRequire } from "node:module";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+
+const [codeServer, plan, out] = process.argv.slice(2).map((p) => path.resolve(p));
+const program = process.env.OHMSTEAD_BIN;
+if (!out || !program) {
+  console.error("usage: OHMSTEAD_BIN=PROGRAM node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR");
+  process.exit(2);
+}
+const root = path.join(path.dirname(fileURLToPath(import.meta.url)), "..");
+const entry = path.join(codeServer, "node_modules/code-server/out/node/entry.js");
+const { chromium } = createRequire(path.join(codeServer, "package.json"))("playwright-core");
+const began = Date.now();
+const profile = path.join(out, "profile");
+fs.rmSync(profile, { recursive: true, force: true });
+fs.mkdirSync(path.join(profile, "User"), { recursive: true });
+fs.writeFileSync(path.join(profile, "User/settings.json"), JSON.stringify({
+  "ohmstead.server.path": path.resolve(program),
+  "ohmstead.trace.server": "messages",
+  "security.workspace.trust.enabled": false,
+  "workbench.startupEditor": "none",
+  "workbench.colorTheme": "Default Light Modern",
+  "editor.minimap.enabled": false,
+  "editor.fontFamily": "DejaVu Sans Mono",
+  "editor.hover.delay": 100,
+  "editor.lightbulb.enabled": "on",
+  "files.autoSave": "off",
+  "telemetry.telemetryLevel": "off",
+}));
+
+let failed = false;
+
+async function step(name, run) {
+  try {
+    const shown = await run();
+    console.log(`ok: ${name}${shown ? ": " + shown.replace(/\s*\n\s*/g, " | ") : ""}`);
+  } catch (problem) {
+    failed = true;
+    console.log(`FAIL: ${name}: ${String(problem.message ?? problem).split("\n").slice(0, 4).join(" | ")}`);
+  }
+  await page?.screenshot({ path: path.join(out, name.replace(/\W+/g, "-") + ".png") }).catch(() => undefined);
+}
+
+/** Asks again until there is an answer, for 15 s at most. */
+async function await_(what, ask) {
+  for (let i = 0; i < 75; i++) {
+    const answer = await ask();
+    if (answer) return answer;
+    await page.waitForTimeout(200);
+  }
+  throw new Error(`waited in vain for ${what}`);
+}
+
+const freePort = () =>
+  new Promise((resolve) => {
+    const server = net.createServer().listen(0, "127.0.0.1", () => {
+      const { port } = server.address();
+      server.close(() => resolve(port));
+    });
+  });
+
+/** Nothing else can go well when this step fails. */
+async function must(name, run) {
+  await step(name, run);
+  if (failed) throw new Error(`gave up after "${name}"`);
+}
+
+const places = ["--user-data-dir", profile, "--extensions-dir", path.join(profile, "extensions")];
+// VSCODE_CLI keeps it from asking a login shell for another environment.
+const env = { ...process.env, VSCODE_CLI: "1" };
+
+let page;
+await must("install", () => {
+  const vsix = path.join(root, "ohmstead.vsix");
+  if (!fs.existsSync(vsix)) throw new Error('no ohmstead.vsix: run "npm run package" first');
+  const run = spawnSync(process.execPath, [entry, ...places, "--install-extension", vsix], { env, encoding: "utf8" });
+  if (run.status !== 0) throw new Error(run.stderr + run.stdout);
+  return run.stdout.trim().split("\n").pop();
+});
+
+const port = await freePort();
+const log = fs.openSync(path.join(out, "code-server.log"), "w");
+const server = spawn(
+  process.execPath,
+  [entry, ...places, "--auth", "none", "--bind-addr", `127.0.0.1:${port}`, "--disable-telemetry", "--disable-update-check", plan],
+  { env, stdio: ["ignore", log, log] },
+);
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox"] });
+
+/** Puts the cursor on a place, which also brings it on the screen: only that is drawn. */
+async function go(line, column) {
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Control+g");
+  await page.keyboard.type(`${line}:${column}`);
+  await page.keyboard.press("Enter");
+  await page.waitForTimeout(700); // a question within half a second of a jump may be dropped
+}
+
+/** Runs a command of the editor by its name in the palette. */
+async function command(name) {
+  await page.keyboard.press("F1");
+  await page.keyboard.type(name);
+  await page.waitForTimeout(500);
+  await page.keyboard.press("Enter");
+}
+
+const file = path.join(plan, "porch.ohm.hcl");
+const text = () => fs.readFileSync(file, "utf8");
+const lineOf = (needle) => text().split("\n").findIndex((l) => l.includes(needle)) + 1;
+async function save() {
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("Control+s");
+  await page.waitForTimeout(300);
+}
+
+try {
+  page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
+  await must("open", async () => {
+    await await_("code-server", () =>
+      page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`).catch(() => undefined));
+    await page.locator(".explorer-folders-view").waitFor({ timeout: 120_000 });
+    await page.locator(".explorer-folders-view >> text=porch.ohm.hcl").dblclick();
+    await page.locator(".monaco-editor .view-line").first().waitFor();
+    const mode = page.locator('.statusbar-item[id="status.editor.mode"]');
+    return await await_("the language", async () => {
+      const name = (await mode.innerText()).trim();
+      return name === "Ohmstead plan" && "language " + name;
+    });
+  });
+
+  await step("colours", async () => {
+    await go(lineOf('wire "feed"'), 1);
+    const spans = page.locator(".view-line", { hasText: "16 AWG" }).locator("span > span");
+    return await await_("a unit in a colour of its own", async () => {
+      const all = await spans.evaluateAll((list) => list.map((s) => [s.textContent, getComputedStyle(s).color]));
+      const colour = (word) => all.find(([t]) => t.trim() === word)?.[1];
+      return colour("AWG") && colour("wire") && colour("AWG") !== colour("wire") && `wire ${colour("wire")}, AWG ${colour("AWG")}`;
+    });
+  });
+
+  await step("squiggle", async () => {
+    await go(lineOf("length = 1.2"), 12);
+    await await_("a squiggle", () => page.locator(".squiggly-error").first().isVisible());
+    return "an error is underlined";
+  });
+
+  await step("problem", async () => {
+    await command("Problems: Focus on Problems View");
+    const rows = page.locator(".markers-panel .monaco-list-row");
+    const found = await await_("the problem of 1.2", async () =>
+      (await rows.allInnerTexts()).find((t) => t.includes("1.2")));
+    await page.keyboard.press("Control+j");
+    return found;
+  });
+
+  await step("completion", async () => {
+    const line = lineOf("wire   = wire.feed");
+    await page.locator(".monaco-editor .view-lines").first().click();
+    await go(line, "  wire   = wire.feed".length + 1);
+    for (let i = 0; i < "feed".length; i++) await page.keyboard.press("Backspace");
+    await page.keyboard.press("Control+Space");
+    const list = page.locator(".suggest-widget.visible .monaco-list-row");
+    const names = await await_("a list with feed and data", async () => {
+      const rows = await list.allInnerTexts();
+      return rows.some((r) => r.startsWith("feed")) && rows.some((r) => r.startsWith("data")) && rows;
+    });
+    await page.screenshot({ path: path.join(out, "completion-list.png") });
+    await page.keyboard.press("Escape");
+    await page.keyboard.type("feed");
+    await save();
+    if (!text().includes("wire   = wire.feed")) throw new Error("the line did not come back");
+    return names.map((n) => n.split("\n")[0]).join(", ");
+  });
+
+  await step("light bulb", async () => {
+    await go(lineOf("length = 1.2"), 12);
+    await await_("a light bulb", () => page.locator('[class*="codicon-light-bulb"], [class*="codicon-lightbulb"], [class*="codicon-gutter-lightbulb"]').first().isVisible());
+    return "shown at the number";
+  });
+
+  await step("quick fix", async () => {
+    const menu = page.locator(".action-widget .monaco-list-row.action");
+    let titles = [];
+    await await_("the quick fixes", async () => {
+      await page.keyboard.press("Control+.");
+      await page.waitForTimeout(800);
+      titles = (await menu.allInnerTexts()).map((t) => t.trim());
+      if (titles.length > 0) return true;
+      await page.keyboard.press("Escape");
+      return false;
+    });
+    await page.screenshot({ path: path.join(out, "quick-fix-menu.png") });
+    const wanted = titles.findIndex((t) => /1\.2 m("|$)/.test(t));
+    if (wanted < 0) throw new Error("offered: " + titles.join("; "));
+    // The first one has the focus.
+    for (let i = 0; i < wanted; i++) await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await await_("the fixed line", async () => {
+      await save();
+      return text().includes('length = "1.2 m"');
+    });
+    await await_("the squiggle to go", async () => !(await page.locator(".squiggly-error").first().isVisible()));
+    return titles.join("; ");
+  });
+
+  await step("hover", async () => {
+    await go(lineOf('run "arch"'), 2);
+    const shown = await await_("the voltage and the pixels of run.arch", async () => {
+      await command("Show or Focus Hover");
+      await page.waitForTimeout(600);
+      const all = await page.locator(".monaco-hover:visible").allInnerTexts();
+      return all.find((t) => /\d V/.test(t) && t.includes("216"));
+    });
+    return shown;
+  });
+
+  await step("hints", async () => {
+    await go(lineOf('run "arch"'), 2);
+    const hints = page.locator(".view-line span[class*=dyn-rule]");
+    return await await_("inlay hints", async () => {
+      const all = (await hints.allInnerTexts()).map((t) => t.trim()).filter(Boolean);
+      return all.length > 0 && all.slice(0, 8).join("; ");
+    });
+  });
+
+  await step("format", async () => {
+    await page.keyboard.press("Control+Shift+i");
+    await await_("the laid out lines", async () => {
+      await page.waitForTimeout(1000); // to save calls a formatting off
+      await save();
+      return text().includes("\n  to     = controller.brain.power\n");
+    });
+    return "lead.board is in columns";
+  });
+
+  await step("rename", async () => {
+    await go(lineOf('wire "feed"'), 'wire "fe'.length);
+    await page.keyboard.press("F2");
+    const box = page.locator(".rename-box input");
+    await box.waitFor();
+    await box.fill("thick");
+    await box.press("Enter");
+    await await_("wire.thick", async () => {
+      await page.waitForTimeout(1000);
+      await save();
+      return text().includes("wire.thick") && text().includes('wire "thick"') && !text().includes("feed");
+    });
+    return "in both places";
+  });
+} catch (problem) {
+  failed = true;
+  console.log(String(problem.message));
+} finally {
+  await browser.close();
+  server.kill();
+}
+console.log(`${failed ? "failed" : "passed"} after ${((Date.now() - began) / 1000).toFixed(0)} s`);
+process.exit(failed ? 1 : 0);
