@@ -101,12 +101,9 @@ func reach(p *source.Piece, at source.Span) source.Span {
 // applySilence drops the findings that a comment allows, and reports comments
 // without a reason, of unknown rules, and those that silence nothing.
 func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Finding {
-	var allows []Allow
-	for _, f := range plan.Files {
-		for _, p := range f.Pieces {
-			allows = append(allows, Allows(p)...)
-		}
-	}
+	allows := allowsIn(plan.Files)
+	own := len(allows)
+	allows = append(allows, allowsIn(plan.StockFiles)...)
 	if len(allows) == 0 {
 		return in
 	}
@@ -124,7 +121,7 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 			out = append(out, f)
 		}
 	}
-	for i, a := range allows {
+	for i, a := range allows[:own] { // those of stock serve other plans as well
 		switch {
 		case rules[a.Rule.Text] == nil:
 			out = append(out, unknownRule(rules, a.Rule.Text, a.Rule.At, false))
@@ -138,6 +135,16 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 			out = append(out, Finding{Rule: RuleAllowUnused, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s silences nothing here; remove it", a.Rule.Text),
 				Fixes:   []Fix{{Title: "Remove the comment", Safe: true, Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
+		}
+	}
+	return out
+}
+
+func allowsIn(files []*source.File) []Allow {
+	var out []Allow
+	for _, f := range files {
+		for _, p := range f.Pieces {
+			out = append(out, Allows(p)...)
 		}
 	}
 	return out
