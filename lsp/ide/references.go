@@ -1,5 +1,98 @@
 package ide
 
+import (
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
 // References finds every place of the plan and its stock that names the thing
 // at an offset, in the order of the files.
-func References(v *View, offset int, declaration bool) []Location { return nil }
+func References(v *View, offset int, declaration bool) []Location {
+	h, ok := v.hit(offset)
+	if !ok {
+		return nil
+	}
+	t, _, ok := v.at(h)
+	if !ok {
+		return nil
+	}
+	var out []Location
+	declared := t.name()
+	for _, f := range v.files() {
+		for _, p := range f.Pieces {
+			if declaration && declared.Piece == p {
+				out = append(out, v.locations([]source.Span{declared})...)
+			}
+			out = append(out, v.locations(v.usesIn(p, t))...)
+		}
+	}
+	return out
+}
+
+// files are the plan's files and those of its stock.
+func (v *View) files() []*source.File {
+	return append(append([]*source.File{}, v.Plan.Files...), v.Plan.StockFiles...)
+}
+
+// usesIn finds the places in a piece that name a thing: of a reference the
+// step with the name.
+func (v *View) usesIn(p *source.Piece, t thing) []source.Span {
+	var out []source.Span
+	for _, r := range refsIn(p) {
+		if !v.mayName(r.val.Steps, t) {
+			continue
+		}
+		got, used := v.follow(r.val.Steps)
+		if used == 4 && !got.same(t) {
+			got, used = v.follow(r.val.Steps[:2])
+		}
+		if used > 0 && got.same(t) {
+			out = append(out, r.val.Steps[used-1].At)
+		}
+	}
+	if t.node != nil && t.node.Type == "pin" {
+		out = append(out, v.pinUses(p, t)...)
+	}
+	return out
+}
+
+// mayName tells most references to other things apart at once.
+func (v *View) mayName(steps []schema.RefStep, t thing) bool {
+	if len(steps) < 2 {
+		return false
+	}
+	switch root := steps[0].Name; {
+	case t.let != nil:
+		return root == "let" && steps[1].Name == t.let.Name
+	case t.port != nil:
+		return root == "controller"
+	default:
+		return root == t.node.Type || root == "catalog"
+	}
+}
+
+// pinUses finds the ports in a piece that use a pin of a board.
+func (v *View) pinUses(p *source.Piece, t thing) []source.Span {
+	var out []source.Span
+	for _, n := range schema.NodesIn(p) {
+		if n.Type != "controller" {
+			continue
+		}
+		blocks := v.copies(n)
+		if len(blocks) == 0 {
+			continue
+		}
+		c, ok := blocks[0].(*schema.Controller)
+		if !ok || !c.Board.Known() || c.Board.V == nil {
+			continue
+		}
+		for _, port := range n.Blocks {
+			if a, ok := port.Assign("pin"); ok && a.Val.Kind == schema.NumberVal {
+				if pin, ok := c.Board.V.Pin(int(a.Val.Number)); ok && pin.Node == t.node {
+					out = append(out, a.Val.At)
+				}
+			}
+		}
+	}
+	return out
+}

@@ -1,5 +1,17 @@
 package ide
 
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
 // Renaming is a name that can be given anew.
 type Renaming struct {
 	Range        // in v.File, without quotes
@@ -7,8 +19,139 @@ type Renaming struct {
 }
 
 // PrepareRename finds the name at an offset, or says why it cannot be renamed.
-func PrepareRename(v *View, offset int) (Renaming, error) { return Renaming{}, nil }
+func PrepareRename(v *View, offset int) (Renaming, error) {
+	h, _, at, err := v.renamed(offset)
+	if err != nil {
+		return Renaming{}, err
+	}
+	return Renaming{h.file(at), string(at.Piece.Bytes()[at.Start:at.End])}, nil
+}
+
+// renamed finds the thing at an offset and the part of the text there that is
+// its name: without the number of a copy.
+func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
+	nothing := errors.New("there is no name here; put the cursor on the name of a block, port or named value")
+	h, ok := v.hit(offset)
+	if !ok {
+		return nil, thing{}, source.Span{}, nothing
+	}
+	t, at, ok := v.at(h)
+	switch {
+	case !ok:
+		return nil, thing{}, source.Span{}, nothing
+	case v.inCatalogue(t):
+		return nil, thing{}, source.Span{}, fmt.Errorf("%s is an entry of the built-in catalogue and keeps its name; write a block of your own with like = %s and name that", t.id(), t.id())
+	case t.let == nil && len(t.node.Labels) == 0:
+		return nil, thing{}, source.Span{}, fmt.Errorf("%s has no name", t.node.Type)
+	case t.node != nil && t.node.Type == "pin":
+		return nil, thing{}, source.Span{}, errors.New("a pin has the number that the chip's maker gave it")
+	}
+	switch h.part {
+	case onType: // the name stands behind it
+		at = t.name()
+	case onValue:
+		steps := h.val().Steps
+		if _, used := v.follow(steps); h.step != used-1 && !(used == 4 && h.step == 1) {
+			return nil, thing{}, source.Span{}, nothing
+		}
+		at = t.written(bare(inBrackets(at)))
+	}
+	return h, t, at, nil
+}
+
+// written is the thing's own name within a step that may name a copy of it.
+func (t thing) written(at source.Span) source.Span {
+	if t.node != nil && t.port == nil {
+		at.End = min(at.End, at.Start+len(t.node.Label()))
+	}
+	return at
+}
+
+// inBrackets is what stands between the brackets of a step, if there are any.
+func inBrackets(at source.Span) source.Span {
+	if text := at.Piece.Bytes()[at.Start:at.End]; len(text) >= 2 && text[0] == '[' && text[len(text)-1] == ']' {
+		at.Start++
+		at.End--
+	}
+	return at
+}
+
+func (v *View) inCatalogue(t thing) bool {
+	_, _, _, ok := schema.Catalogue().Locate(t.name())
+	return ok
+}
 
 // Rename gives the thing at an offset another name everywhere in the plan and
 // its stock, or says why it cannot have that name.
-func Rename(v *View, offset int, name string) ([]TextEdit, error) { return nil, nil }
+func Rename(v *View, offset int, name string) ([]TextEdit, error) {
+	_, t, _, err := v.renamed(offset)
+	if err != nil {
+		return nil, err
+	}
+	if err := v.mayBeCalled(t, name); err != nil {
+		return nil, err
+	}
+	var out []TextEdit
+	add := func(at source.Span, text string) {
+		if l, ok := v.Locate(at); ok {
+			out = append(out, TextEdit{l, text})
+		}
+	}
+	declared := t.name()
+	for _, f := range v.files() {
+		for _, p := range f.Pieces {
+			if declared.Piece == p {
+				add(declared, name)
+			}
+			for _, at := range v.usesIn(p, t) {
+				add(t.written(bare(inBrackets(at))), name)
+			}
+		}
+	}
+	return out, nil
+}
+
+// mayBeCalled says why a thing cannot have a name.
+func (v *View) mayBeCalled(t thing, name string) error {
+	kind := "named value"
+	if t.let == nil {
+		kind = t.node.Type
+	}
+	if !hclsyntax.ValidIdentifier(name) {
+		if t.let != nil || !freelyNamed(kind) {
+			return fmt.Errorf("%q cannot be the name of a %s: it takes letters, digits, - and _, and starts with a letter, because references name it", name, kind)
+		}
+		if strings.TrimSpace(name) == "" || strings.ContainsAny(name, "\"\\\r\n") || strings.Contains(name, "${") || strings.Contains(name, "%{") {
+			return fmt.Errorf("%q cannot be the name of a %s: it takes text without quotes, backslashes, ${ and line ends", name, kind)
+		}
+	}
+	for _, suffix := range []string{"-each", "-next", "-all"} {
+		if strings.HasSuffix(name, suffix) {
+			return fmt.Errorf("%q cannot be a name: %s at its end picks one of several copies", name, suffix)
+		}
+	}
+	if v.taken(t, name) {
+		return fmt.Errorf("there is already a %s %q", kind, name)
+	}
+	return nil
+}
+
+// freelyNamed reports whether a block's name is never written in a reference.
+func freelyNamed(typeName string) bool {
+	return slices.Contains([]string{"plan", "reading", "keepout", "universes"}, typeName)
+}
+
+func (v *View) taken(t thing, name string) bool {
+	switch {
+	case t.let != nil:
+		l, ok := v.Plan.Let(name)
+		return ok && l.Assign != t.let.Assign
+	case t.port != nil:
+		p := portNamed(t.port.Controller, name)
+		return p != nil && p.Node != t.node
+	case t.block != nil:
+		other, ok := v.find(t.node.Type, name)
+		return ok && other.node != t.node
+	}
+	return false
+}
