@@ -1,0 +1,117 @@
+package resolved
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"ohmstead/schema"
+)
+
+// Write writes the blocks of a plan in the plan language with like, let and
+// the functions followed, and copies spelt out. Blocks go in the order given;
+// let blocks and marks of likeness are gone, comments too. What could not be
+// resolved stands as it was written.
+func Write(w io.Writer, blocks []schema.Block) error {
+	p := printer{w: w}
+	first := true
+	for _, b := range blocks {
+		if _, isLet := b.(*schema.Let); isLet {
+			continue
+		}
+		if !first {
+			p.line("")
+		}
+		first = false
+		p.block(b, 0)
+	}
+	return p.err
+}
+
+type printer struct {
+	w     io.Writer
+	err   error
+	shift schema.XY // of the run whose path is being written
+}
+
+func (p *printer) line(s string) {
+	if p.err == nil {
+		_, p.err = io.WriteString(p.w, s+"\n")
+	}
+}
+
+func (p *printer) block(b schema.Block, depth int) {
+	h := schema.HeaderOf(b)
+	indent := strings.Repeat("  ", depth)
+	head := indent + h.Type.Name
+	if h.Type.Label != "" {
+		head += " " + quote(h.Name)
+	}
+	if run, ok := b.(*schema.Run); ok {
+		p.shift = schema.XY{}
+		if run.Shift.Set && !run.Shift.Bad {
+			p.shift = run.Shift.V
+		}
+	}
+	attrs := p.attrs(b)
+	width := 0
+	for _, a := range attrs {
+		width = max(width, utf8.RuneCountInString(a.name))
+	}
+	nested := Nested(b)
+	if len(attrs) == 0 && len(nested) == 0 {
+		p.line(head + " {}")
+		return
+	}
+	p.line(head + " {")
+	for _, a := range attrs {
+		p.line(fmt.Sprintf("%s  %-*s = %s", indent, width, a.name, a.text))
+	}
+	for _, n := range nested {
+		p.block(n, depth+1)
+	}
+	p.line(indent + "}")
+}
+
+type written struct{ name, text string }
+
+// attrs gives the attributes as they are written: the shift of a run is
+// already in the places of its geometry, and times in the number of blocks.
+func (p *printer) attrs(b schema.Block) []written {
+	h := schema.HeaderOf(b)
+	var out []written
+	if a, ok := h.Node.Assign("like"); ok && h.Like == nil {
+		out = append(out, written{"like", a.Val.String()}) // it names nothing that is known here
+	}
+	if path, ok := b.(*schema.Path); ok && !path.Start.Set && p.shift != (schema.XY{}) {
+		out = append(out, written{"start", Literal(p.shift)})
+	}
+	for _, a := range Attrs(b) {
+		if h.Copy > 0 && a.Name == "times" || a.Name == "shift" && !a.Bad {
+			continue
+		}
+		text := Literal(a.Value)
+		if a.Bad {
+			text = strings.Join(strings.Fields(a.Text()), " ")
+		}
+		switch v := a.Value.(type) {
+		case []schema.XY:
+			moved := make([]schema.XY, len(v))
+			for i, xy := range v {
+				moved[i] = p.move(xy)
+			}
+			text = Literal(moved)
+		case schema.XY:
+			if h.Type.Name == "path" || h.Type.Name == "line" || h.Type.Name == "arc" {
+				text = Literal(p.move(v))
+			}
+		}
+		out = append(out, written{a.Name, text})
+	}
+	return out
+}
+
+func (p *printer) move(xy schema.XY) schema.XY {
+	return schema.XY{X: xy.X + p.shift.X, Y: xy.Y + p.shift.Y}
+}
