@@ -33,6 +33,12 @@ func Parse(t *Text) *File {
 	return f.limited()
 }
 
+// TooLarge returns what [Parse] returns for a file of more than [MaxFile] bytes, without its text: for those who know the
+// size before they read.
+func TooLarge(path string, size int64) *File {
+	return &File{Text: NewText(path, nil), refused: tooLarge(size)}
+}
+
 func (f *File) add(p *Piece, start, reach int) {
 	f.Pieces = append(f.Pieces, p)
 	f.starts = append(f.starts, start)

@@ -33,10 +33,14 @@ func refuseFile(data []byte) *Problem {
 		return &Problem{0, 2, "File is not UTF-8", "It starts with the mark of UTF-16. Save it as UTF-8."}
 	}
 	if len(data) > MaxFile {
-		return &Problem{0, 0, "File is too large", fmt.Sprintf(
-			"It has %d bytes; at most %d are read. Split the plan into several files of its directory.", len(data), MaxFile)}
+		return tooLarge(int64(len(data)))
 	}
 	return nil
+}
+
+func tooLarge(size int64) *Problem {
+	return &Problem{0, 0, "File is too large", fmt.Sprintf(
+		"It has %d bytes; at most %d are read. Split the plan into several files of its directory.", size, MaxFile)}
 }
 
 // tooManyPieces refuses a file whose block number MaxPieces+1 starts at offset.
