@@ -1,0 +1,68 @@
+package schema
+
+import (
+	"ohmstead/calc/quantity"
+)
+
+// Questions that a reader of the typed plan asks, such as an editor.
+
+// ChannelLetters are the letters that a channel may have.
+const ChannelLetters = channelLetters
+
+// Says lists what a block says once like is followed: its own attributes and
+// nested blocks first, then those that it takes over.
+func Says(b Block) (attrs []*Assign, blocks []*Node) {
+	e := says(b, 0)
+	for _, a := range e.assigns {
+		attrs = append(attrs, a.Assign)
+	}
+	for _, n := range e.blocks {
+		blocks = append(blocks, n.Node)
+	}
+	return attrs, blocks
+}
+
+func says(b Block, depth int) *effective {
+	h := b.header()
+	e := &effective{}
+	for _, a := range h.Node.Assigns {
+		if a.Name != "like" {
+			e.assigns = append(e.assigns, scoped{Assign: a, own: true})
+		}
+	}
+	for _, n := range h.Node.Blocks {
+		e.blocks = append(e.blocks, scopedNode{Node: n, own: true})
+	}
+	if h.Like != nil && depth < mostLikes {
+		(&resolver{}).inherit(e, h.Type, says(h.Like, depth+1))
+	}
+	return e
+}
+
+// mostLikes bounds how far like is followed here; circles are cut before.
+const mostLikes = 100
+
+// Evaluate works an expression out as a quantity of a dimension, with the
+// plan's named values. It reports nothing.
+func (p *Plan) Evaluate(v *Val, d quantity.Dimension) (Quantity, bool) {
+	c := conversion{r: &resolver{plan: &Plan{}}, a: &Attr{}, sc: &scope{lets: p.lets, named: p.named}, own: true}
+	return c.quantity(v, d)
+}
+
+// Limits says the range that a measure or number of the attribute must lie in,
+// as "above 0 V and at most 400 V"; "" where there is none to speak of.
+func (a *Attr) Limits() string {
+	switch {
+	case a.Kind == Integer:
+		return a.limits(quantity.Unit{})
+	case a.Dim != quantity.None && (a.Above || a.Least != 0 || a.Most != 0):
+		if a.Dim == quantity.Temperature && a.Least == 0 {
+			return "at most " + quantity.Of(a.Dim, a.Most).String()
+		}
+		return a.limits(quantity.Of(a.Dim, 0).Unit)
+	}
+	return ""
+}
+
+// PlaceTypes lists the block types that places of some kinds lie on.
+func PlaceTypes(ks []PlaceKind) []string { return placeTypes(ks) }
