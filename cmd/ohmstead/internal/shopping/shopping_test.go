@@ -1,0 +1,241 @@
+package shopping_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"ohmstead/cmd/ohmstead/internal/shopping"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+func listOf(t *testing.T, text string) shopping.List {
+	t.Helper()
+	p := schema.Decode("", []*source.File{source.Parse(source.NewText("plan.ohm.hcl", []byte(text)))}, nil)
+	for _, pr := range p.Problems {
+		t.Errorf("%s: %s", pr.Rule, pr.Message)
+	}
+	return shopping.Of(figures.Work(p, nil))
+}
+
+// lines writes a list as text, one part a line.
+func lines(l shopping.List) string {
+	var b strings.Builder
+	for _, x := range l.Lines {
+		fmt.Fprintf(&b, "%s %s: need %.4g, have %.4g, buy %d %s", x.Kind, x.Part, x.Need, x.Have, x.Buy, x.Unit)
+		if c, ok := x.Cost(); ok {
+			fmt.Fprintf(&b, ", %s", c.Exact())
+		}
+		b.WriteByte('\n')
+	}
+	for _, q := range l.Totals {
+		fmt.Fprintf(&b, "total %s\n", q.Exact())
+	}
+	if l.Unpriced > 0 {
+		fmt.Fprintf(&b, "unpriced %d\n", l.Unpriced)
+	}
+	for _, m := range l.Missing {
+		fmt.Fprintf(&b, "missing %s\n", m)
+	}
+	return b.String()
+}
+
+const parts = `
+plan "p" {}
+strip "s" {
+  like  = catalog.ws2812b_5v_60
+  price = "20 EUR"
+}
+`
+
+func TestOf(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{
+			// 3 m and 2 m fill one reel of 5 m; 5 % more is a second one.
+			"spare takes another reel", parts + `
+run "a" {
+  strip  = strip.s
+  length = "3 m"
+}
+run "b" {
+  strip  = strip.s
+  length = "2 m"
+}`, "strip strip.s: need 5, have 0, buy 2 reel of 5 m, 40 EUR\ntotal 40 EUR\n",
+		},
+		{
+			// 3 x 3 m: no two fit one reel of 5 m.
+			"three pieces that do not pair", parts + `
+policy { spare = "0 %" }
+run "a" {
+  strip  = strip.s
+  length = "3 m"
+  times  = 3
+}`, "strip strip.s: need 9, have 0, buy 3 reel of 5 m, 60 EUR\ntotal 60 EUR\n",
+		},
+		{
+			// 12 m is two whole reels and 2 m, which the drawer holds.
+			"longer than a reel, and a drawer", `
+plan "p" {}
+policy { spare = "0 %" }
+strip "s" {
+  like  = catalog.ws2812b_5v_60
+  price = "20 EUR"
+  have  = "2.5 m"
+}
+run "a" {
+  strip  = strip.s
+  length = "12 m"
+}`, "strip strip.s: need 12, have 2.5, buy 2 reel of 5 m, 40 EUR\ntotal 40 EUR\n",
+		},
+		{
+			// Two channels of 1 m from a bar of 2 m: the saw takes 3 mm, so two bars.
+			// Clips: 1 m / 0.4 m, rounded up, and one more: 4 each, 8 x 1.05 in packs of 5: 2.
+			"channel, caps and clips", parts + `
+diffuser "d" {
+  kind      = "channel"
+  piece     = "2 m"
+  price     = "10 EUR"
+  cap_price = "0.50 EUR"
+}
+fixing "f" {
+  kind    = "clip"
+  spacing = "40 cm"
+  pack    = 5
+  price   = "3 USD"
+}
+run "a" {
+  strip    = strip.s
+  diffuser = diffuser.d
+  fixing   = fixing.f
+  length   = "1 m"
+  times    = 2
+}`, `strip strip.s: need 2, have 0, buy 1 reel of 5 m, 20 EUR
+diffuser diffuser.d: need 2, have 0, buy 2 piece of 2 m, 20 EUR
+end cap end cap for diffuser.d: need 4, have 0, buy 4 piece, 2 EUR
+fixing fixing.f: need 8, have 0, buy 2 pack of 5, 6 USD
+total 42 EUR
+total 6 USD
+`,
+		},
+		{
+			// The pair of 4 m is 8 m of single wire, x 1.05 = 8.4, less 1 m: 8 m. Of the
+			// cable with two cores it is 4 m in one piece of a reel of 10 m. The signal
+			// shares the lead's cable.
+			"wire, cable, fuses, joints", `
+plan "p" {}
+wire "single" {
+  gauge = "16 AWG"
+  have  = "1 m"
+}
+wire "cable" {
+  gauge = "1.5 mm2"
+  cores = 3
+  reel  = "10 m"
+  price = "9 EUR"
+}
+supply "brick" {
+  output = "5 V"
+  rating = "10 A"
+  price  = "30 EUR"
+}
+controller "brain" {
+  board  = catalog.esp32_devkit
+  buffer = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+  port "b" { pin = 5 }
+}
+joint "one" {
+  like  = catalog.lever_joint_3
+  price = "0.80 EUR"
+}
+joint "two" {
+  like  = catalog.lever_joint_3
+  price = "0.80 EUR"
+}
+run "a" {
+  strip  = catalog.ws2812b_5v_60
+  length = "1 m"
+}
+lead "one" {
+  from   = supply.brick.out
+  to     = joint.one
+  wire   = wire.single
+  length = "4 m"
+  fuse   = "5 A"
+}
+lead "two" {
+  from   = joint.one
+  to     = joint.two
+  wire   = wire.cable
+  length = "4 m"
+  fuse   = "5 A"
+}
+signal "a" {
+  from   = controller.brain.port.a
+  to     = run.a.start
+  within = lead.two
+}`, `strip catalog.ws2812b_5v_60: need 1, have 0, buy 1 reel of 5 m
+supply supply.brick: need 1, have 0, buy 1 piece, 30 EUR
+controller catalog.esp32_devkit: need 1, have 0, buy 1 piece
+level shifter level shifter to 5 V: need 1, have 0, buy 1 piece
+wire wire.cable: need 4, have 0, buy 1 reel of 10 m, 9 EUR
+wire wire.single: need 8, have 1, buy 8 m
+joint catalog.lever_joint_3: need 4, have 0, buy 4 piece, 3.2 EUR
+fuse fuse 5 A: need 2, have 0, buy 2 piece
+resistor resistor 330 ohm: need 2, have 0, buy 2 piece
+total 42.2 EUR
+unpriced 6
+`,
+		},
+		{"no length", parts + `
+wire "w" { gauge = "16 AWG" }
+supply "b" {
+  output = "5 V"
+  rating = "1 A"
+}
+joint "j" {}
+lead "x" {
+  from = supply.b.out
+  to   = joint.j
+  wire = wire.w
+}`, `supply supply.b: need 1, have 0, buy 1 piece
+joint joint.j: need 2, have 0, buy 2 piece
+unpriced 2
+missing lead.x: its length is not known
+`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := lines(listOf(t, c.text)); got != c.want {
+				t.Errorf("got\n%s\nwant\n%s", got, c.want)
+			}
+		})
+	}
+}
+
+// Every demo plan can be counted whole, and the list is the same each time.
+func TestDemoPlans(t *testing.T) {
+	files, err := filepath.Glob("../../../../testdata/plans/*/*.ohm.hcl")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no demo plans: %v", err)
+	}
+	for _, file := range files {
+		t.Run(filepath.Base(filepath.Dir(file)), func(t *testing.T) {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			l := listOf(t, string(text))
+			if len(l.Missing) > 0 || len(l.Lines) == 0 {
+				t.Errorf("%d lines, missing %v", len(l.Lines), l.Missing)
+			}
+			if again := listOf(t, string(text)); lines(again) != lines(l) {
+				t.Errorf("another list the second time:\n%s\n%s", lines(l), lines(again))
+			}
+		})
+	}
+}
