@@ -1,5 +1,6 @@
 " Ohmstead for ALE.
 call ale#Set('ohmstead_executable', 'ohmstead')
+call ale#Set('ohmstead_settings', {})
 
 function! s:Root(buffer) abort
   let l:folder = fnamemodify(bufname(a:buffer), ':p:h')
@@ -13,5 +14,6 @@ call ale#linter#Define('ohmstead', {
 \   'language': 'ohmstead',
 \   'executable': {buffer -> ale#Var(buffer, 'ohmstead_executable')},
 \   'command': '%e lsp',
+\   'lsp_config': {buffer -> {'ohmstead': ale#Var(buffer, 'ohmstead_settings')}},
 \   'project_root': function('s:Root'),
 \})
