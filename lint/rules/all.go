@@ -6,5 +6,7 @@ import "ohmstead/lint"
 
 // All lists every rule, by name.
 var All = []*lint.Rule{
+	PinShared,
+	PinUnsuitable,
 	VoltageLow,
 }
