@@ -88,3 +88,6 @@ func (f *Figures) LiveVolts() map[*Run]float64 {
 	}
 	return out
 }
+
+// ShareOf is a share of a voltage, V.
+func ShareOf(share, volts float64) float64 { return share * volts }

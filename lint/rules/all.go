@@ -6,6 +6,8 @@ import "ohmstead/lint"
 
 // All lists every rule, by name.
 var All = []*lint.Rule{
+	LogicLevel,
+	NoCommonGround,
 	PinShared,
 	PinUnsuitable,
 	VoltageLow,

@@ -2,10 +2,7 @@ package rules
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
-
-	"ohmstead/schema"
 )
 
 // shelf is a small plan without findings. The examples of many rules are this
@@ -93,37 +90,6 @@ func instead(text string, pairs ...string) string {
 		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
 	}
 	return text
-}
-
-// write is the edit that gives an attribute a value: in place of what the
-// block says, else at its end.
-func write(n *schema.Node, name, value string) schema.Edit {
-	if a, ok := n.Assign(name); ok {
-		return schema.Edit{At: a.Val.At, New: value}
-	}
-	return schema.InsertAttr(n, name, value)
-}
-
-// named joins names in a sentence: "a", "a and b", "a, b and 3 more".
-func named(ids []string) string {
-	switch n := len(ids); {
-	case n == 0:
-		return ""
-	case n == 1:
-		return ids[0]
-	case n <= 4:
-		return strings.Join(ids[:n-1], ", ") + " and " + ids[n-1]
-	default:
-		return strings.Join(ids[:3], ", ") + " and " + count(n-3, "more", "more")
-	}
-}
-
-// count writes a number with the noun that goes with it.
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }
 
 // twoPorts is the shelf with a port for each run, on the given pins.

@@ -1,0 +1,113 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+)
+
+var LogicLevel = &lint.Rule{
+	Name:  "logic-level",
+	Title: "The controller's data ones are too low for the pixels",
+	Level: lint.Warning,
+	Why: `A pixel takes a level on its data line for a one when it reaches a share of the pixel's own supply, usually 0.7 of it: 3.5 V at 5 V.
+A 3.3 V controller never gets there.
+It often works on the bench all the same, and then flickers with a warmer room, a longer line or another batch of strip.`,
+	Formula: "need = logic_voltage, else logic_high x the greatest voltage that the first pixel sees: that of the supply, when little is lit",
+	Do: `Fit a level shifter beside the controller and write its output level as buffer = "5 V".
+Take one with TTL inputs (74AHCT or 74HCT), which reads 2.0 V as a one; a plain AHC or HC gate at 5 V wants 3.5 V itself.
+A supply trimmed lower, or a first pixel fed through a diode, lowers the need as well.`,
+	Sources: []string{
+		"WS2812B datasheet, Worldsemi, electrical characteristics: VIH 0.7 VDD",
+		"RP2040 Datasheet, Raspberry Pi Ltd, IO characteristics: VOH at least 2.62 V at 3.3 V; ESP32 datasheet: 0.8 VDD, from memory",
+		"SN74AHCT125 and SN74AHC125 datasheets, Texas Instruments, recommended operating conditions (the AHCT limits from memory)",
+	},
+	Bad:   instead(shelf, "  buffer  = \"5 V\"\n", ""),
+	Good:  shelf,
+	Check: checkLogicLevel,
+}
+
+func checkLogicLevel(p *lint.Pass) {
+	live := p.Figures.LiveVolts()
+	for _, c := range p.Figures.Controllers {
+		out, buffered := 0.0, c.Buffer.Set
+		if buffered {
+			out = c.Buffer.V.SI
+		} else {
+			out, _ = c.LogicVolts()
+		}
+		if out == 0 || c.Buffer.Bad || c.Logic.Bad {
+			continue
+		}
+		// The first run on the port with the greatest need speaks for all.
+		var first *figures.Run
+		need := 0.0
+		for _, port := range c.Busy() {
+			r := port.Runs[0]
+			if n, ok := logicNeed(r, live[r]); ok && n > need {
+				first, need = r, n
+			}
+		}
+		if first == nil {
+			continue
+		}
+		f := lint.Finding{
+			Subject: c.ID(), At: c.Head(), Value: &lint.Value{Got: out, Limit: need, Unit: "V"},
+			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that needs it"}},
+		}
+		what := "its outputs give"
+		if buffered {
+			f.At = c.At(c.Buffer.At)
+			what = "its buffer gives"
+		}
+		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, live[first]))
+		switch {
+		case out < need:
+			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
+		case !buffered && out < 4 && out*figures.OutputSure < need:
+			f.Level = lint.Hint
+			f.Value.Got = out * figures.OutputSure
+			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), quantity.Show(quantity.Voltage, out), quantity.Show(quantity.Voltage, out*figures.OutputSure), reads)
+		default:
+			continue
+		}
+		if need <= 5 {
+			f.Message += "; fit a level shifter with TTL inputs (74AHCT or 74HCT) and write buffer = \"5 V\""
+			f.Fixes = []lint.Fix{{Title: "Write buffer = \"5 V\"", Edits: []lint.Edit{write(c.Node, "buffer", `"5 V"`)}}}
+		} else {
+			f.Message += "; fit a level shifter that reaches it"
+		}
+		p.Report(f)
+	}
+}
+
+// logicNeed is the least level of a data one, V: in volts where the strip says
+// so, else its share of what the first pixel sees.
+func logicNeed(r *figures.Run, live float64) (float64, bool) {
+	s := r.Strip.V
+	switch {
+	case s == nil || !r.OK || s.LogicVoltage.Bad || s.LogicHigh.Bad:
+		return 0, false
+	case s.LogicVoltage.Set:
+		return s.LogicVoltage.V.SI, true
+	case s.LogicHigh.Set && live > 0:
+		return figures.ShareOf(s.LogicHigh.V.SI, live), true
+	case s.LogicHigh.Set:
+		return figures.ShareOf(s.LogicHigh.V.SI, s.Voltage.V.SI), true
+	}
+	return 0, false
+}
+
+// shareOf says where a need that hangs on the supply comes from.
+func shareOf(r *figures.Run, live float64) string {
+	s := r.Strip.V
+	if s.LogicVoltage.Set {
+		return ""
+	}
+	if live == 0 {
+		live = s.Voltage.V.SI
+	}
+	return fmt.Sprintf(" (%s of %s)", s.LogicHigh.V, quantity.Show(quantity.Voltage, live))
+}

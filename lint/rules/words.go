@@ -1,0 +1,80 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// write is the edit that gives an attribute a value: in place of what the
+// block says, else at its end.
+func write(n *schema.Node, name, value string) schema.Edit {
+	if a, ok := n.Assign(name); ok {
+		return schema.Edit{At: a.Val.At, New: value}
+	}
+	return schema.InsertAttr(n, name, value)
+}
+
+// after is the edit that puts text behind a block.
+func after(n *schema.Node, text string) schema.Edit {
+	return schema.Edit{At: source.Span{Piece: n.Piece(), Start: n.Whole.End, End: n.Whole.End}, New: text}
+}
+
+// freeName is a name that no block of the type has yet.
+func freeName(p *schema.Plan, typeName, wish string) string {
+	name := wish
+	for n := 2; ; n++ {
+		if _, taken := p.Find(typeName + "." + name); !taken {
+			return name
+		}
+		name = fmt.Sprintf("%s-%d", wish, n)
+	}
+}
+
+// named joins names in a sentence: "a", "a and b", "a, b, c and 3 more".
+func named(ids []string) string {
+	switch n := len(ids); {
+	case n == 0:
+		return ""
+	case n == 1:
+		return ids[0]
+	case n <= 4:
+		return strings.Join(ids[:n-1], ", ") + " and " + ids[n-1]
+	default:
+		return fmt.Sprintf("%s and %d more", strings.Join(ids[:3], ", "), n-3)
+	}
+}
+
+// count writes a number with the noun that goes with it.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+// lengthLike writes a length to cut or measure, m, in the unit of another,
+// rounded up to what a tape shows: a millimetre, or a sixteenth of an inch.
+func lengthLike(q schema.Quantity, si float64) string {
+	inch := quantity.Quantity{SI: si}
+	for _, u := range quantity.Units(quantity.Length) {
+		if u.Symbol == "in" {
+			inch.Unit = u
+		}
+	}
+	switch q.Unit.Symbol {
+	case "in", "ft", "yd", "inch", "inches", "foot", "feet":
+		return inch.With(upTo(si, 0.0254/16)).Exact()
+	case "":
+		q = quantity.Of(quantity.Length, si)
+	}
+	return q.With(upTo(si, 0.001)).Exact()
+}
+
+// upTo rounds up to a multiple of a step, allowing for noise of one part in a million.
+func upTo(x, step float64) float64 { return math.Ceil(x/step-1e-6) * step }
