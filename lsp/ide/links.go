@@ -1,5 +1,15 @@
 package ide
 
+import (
+	"path"
+	"regexp"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
+	"ohmstead/schema"
+)
+
 // Link is a stretch of v.File that leads somewhere else.
 type Link struct {
 	Range
@@ -8,5 +18,46 @@ type Link struct {
 	Tip string
 }
 
+var webAddress = regexp.MustCompile(`https?://[^\s"'<>\\{}|^\x60]+`)
+
 // Links finds the stock directories and the web addresses in texts and comments.
-func Links(v *View) []Link { return nil }
+func Links(v *View) []Link {
+	var out []Link
+	for i, p := range v.File.Pieces {
+		s := spot{piece: p, base: v.File.Offset(i)}
+		for _, n := range schema.NodesIn(p) {
+			if a, ok := n.Assign("stock"); ok && n.Type == "plan" && a.Val.Kind == schema.ListVal {
+				for _, x := range a.Val.Items {
+					if dir, ok := stockDir(path.Dir(v.File.Text.Path()), x.Text); ok && x.Kind == schema.TextVal {
+						out = append(out, Link{Range: s.file(bare(x.At)), Dir: dir, Tip: "Open the stock directory"})
+					}
+				}
+			}
+		}
+		if !strings.Contains(string(p.Bytes()), "://") {
+			continue
+		}
+		for _, t := range p.Tokens() {
+			switch t.Type {
+			case hclsyntax.TokenComment, hclsyntax.TokenQuotedLit, hclsyntax.TokenStringLit:
+			default:
+				continue
+			}
+			for _, m := range webAddress.FindAllIndex(t.Bytes, -1) {
+				url := strings.TrimRight(string(t.Bytes[m[0]:m[1]]), ".,;:!?)")
+				start := t.Range.Start.Byte + m[0]
+				out = append(out, Link{Range: s.file(s.span(start, start+len(url))), URL: url, Tip: "Open the source"})
+			}
+		}
+	}
+	return out
+}
+
+// stockDir is the directory below the workspace root that a path in stock means.
+func stockDir(base, written string) (string, bool) {
+	if written == "" || strings.Contains(written, "://") || path.IsAbs(written) || strings.ContainsAny(written, "\\\x00") {
+		return "", false
+	}
+	dir := path.Join(base, written)
+	return dir, dir != ".." && !strings.HasPrefix(dir, "../")
+}

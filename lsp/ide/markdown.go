@@ -1,0 +1,255 @@
+package ide
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/schema"
+)
+
+// Everything said about the language here comes from its declarations.
+
+// page is Markdown in the making: parts with an empty line between them.
+type page struct{ parts []string }
+
+func (p *page) add(format string, args ...any) {
+	if s := strings.TrimSpace(fmt.Sprintf(format, args...)); s != "" {
+		p.parts = append(p.parts, s)
+	}
+}
+
+func (p *page) String() string { return strings.Join(p.parts, "\n\n") }
+
+// code sets a text as plan text.
+func code(text string) string { return "```ohmstead\n" + strings.TrimRight(text, "\n") + "\n```" }
+
+// facts lists what was worked out.
+func (p *page) facts(fs facts) {
+	var lines []string
+	for _, f := range fs {
+		lines = append(lines, "- "+f.name+": "+f.text)
+	}
+	p.add("%s", strings.Join(lines, "\n"))
+}
+
+// blockDoc documents a block type.
+func blockDoc(t *schema.BlockType) string {
+	var p page
+	p.add("%s", t.Doc)
+	p.add("%s", t.Detail)
+	if t.Example != "" {
+		p.add("%s", code(t.Example))
+	}
+	return p.String()
+}
+
+// attrDoc documents an attribute of a block type.
+func attrDoc(t *schema.BlockType, a *schema.Attr) string {
+	var p page
+	p.add("%s", a.Doc)
+	p.add("%s", a.Detail)
+	var lines []string
+	line := func(name, text string) {
+		if text != "" {
+			lines = append(lines, "- "+name+": "+text)
+		}
+	}
+	line("takes", takes(a))
+	line("range", a.Limits())
+	if a.Default != "" {
+		line("default", "`"+a.Default+"`")
+	}
+	if a.Required {
+		line("required", "yes")
+	}
+	line("excludes", strings.Join(excluded(t, a.OneOf, a.Name), ", "))
+	p.add("%s", strings.Join(lines, "\n"))
+	if len(a.Choices) > 0 {
+		p.add("%s", choices(a.Choices))
+	}
+	if a.Example != "" && a.Name != "*" {
+		p.add("%s", code(a.Name+" = "+a.Example))
+	}
+	return p.String()
+}
+
+func choices(os []schema.Option) string {
+	var lines []string
+	for _, o := range os {
+		lines = append(lines, fmt.Sprintf("- `%q`: %s", o.Value, o.Doc))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// excluded lists what stands in the same exclusive group.
+func excluded(t *schema.BlockType, group, but string) []string {
+	if group == "" || t == nil {
+		return nil
+	}
+	var out []string
+	for i := range t.Attrs {
+		if t.Attrs[i].OneOf == group && t.Attrs[i].Name != but {
+			out = append(out, t.Attrs[i].Name)
+		}
+	}
+	for _, b := range t.Blocks {
+		if b.OneOf == group && b.Name != but {
+			out = append(out, b.Name)
+		}
+	}
+	return out
+}
+
+// takes says what shape of value an attribute has.
+func takes(a *schema.Attr) string {
+	units := func() string {
+		var names []string
+		for _, u := range quantity.Units(a.Dim) {
+			names = append(names, u.Symbol)
+		}
+		return " (" + strings.Join(names[:min(len(names), 7)], ", ") + ")"
+	}
+	switch a.Kind {
+	case schema.Text:
+		return "text in quotes"
+	case schema.Choice:
+		return "one of the values below"
+	case schema.Integer:
+		return "a whole number"
+	case schema.Boolean:
+		return "true or false"
+	case schema.Measure:
+		return a.Dim.String() + units()
+	case schema.Measures:
+		return "a list of values, each " + a.Dim.String() + units()
+	case schema.LetterMeasure:
+		return a.Dim.String() + units() + ", or a map by channel letter"
+	case schema.LetterShare:
+		return "a map by channel letter, each a share in percent"
+	case schema.Coordinates:
+		return "a place: right and up, two lengths"
+	case schema.Polyline:
+		return "a list of places, each two lengths: right and up"
+	case schema.Reference:
+		return "a reference to a " + strings.Join(a.Types, " or ")
+	case schema.References:
+		return "a list of references to a " + strings.Join(a.Types, " or ")
+	case schema.OrderedRuns:
+		return "a list of runs, each run.NAME or from_end(run.NAME)"
+	case schema.Place:
+		var out []string
+		for _, k := range a.Places {
+			out = append(out, "`"+k.Example()+"`")
+		}
+		return "a place: " + strings.Join(out, ", ")
+	case schema.Letters:
+		return "channel letters in their order on the wire"
+	case schema.Colour:
+		return "a colour: # and six hexadecimal digits"
+	case schema.RuleNames:
+		return "a list of rule names"
+	case schema.Directories:
+		return "a list of directories"
+	case schema.Date:
+		return "a day: year, month, day"
+	case schema.Enclosure:
+		return "a protection class of IEC 60529"
+	}
+	return "a value of any kind"
+}
+
+// functionDoc documents a function.
+func functionDoc(f *schema.Function) string {
+	var p page
+	p.add("%s", f.Doc)
+	if f.Detail != "" {
+		p.add("%s", code(f.Detail))
+	}
+	return p.String()
+}
+
+// call writes a function with its parameters, and where each stands in it.
+func call(f *schema.Function) (label string, params []Range) {
+	var b strings.Builder
+	b.WriteString(f.Name + "(")
+	for i, p := range f.Params {
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		start := b.Len()
+		b.WriteString(p.Name)
+		if f.More && i == len(f.Params)-1 {
+			b.WriteString(", …")
+		}
+		params = append(params, Range{start, b.Len()})
+	}
+	b.WriteString(")")
+	return b.String(), params
+}
+
+// partText writes what a block says once like is followed, as plan text.
+func partText(b schema.Block) string {
+	h := schema.HeaderOf(b)
+	attrs, blocks := schema.Says(b)
+	if len(blocks) > 6 {
+		blocks = nil // the pins of a board are told otherwise
+	}
+	var out strings.Builder
+	out.WriteString(h.Type.Name)
+	if h.Type.Label != "" {
+		fmt.Fprintf(&out, " %q", h.Node.Label())
+	}
+	out.WriteString(" {\n")
+	width := 0
+	for _, a := range attrs {
+		width = max(width, len(a.Name))
+	}
+	// In the order of the declaration, which goes from the telling to the rest.
+	slices.SortStableFunc(attrs, func(a, b *schema.Assign) int { return attrOrder(h.Type, a.Name) - attrOrder(h.Type, b.Name) })
+	for _, a := range attrs {
+		if a.Name == "source" {
+			continue
+		}
+		fmt.Fprintf(&out, "  %-*s = %s\n", width, a.Name, a.Val)
+	}
+	for _, n := range blocks {
+		fmt.Fprintf(&out, "  %s\n", firstLine(text(n.Whole)))
+	}
+	out.WriteString("}")
+	return out.String()
+}
+
+func attrOrder(t *schema.BlockType, name string) int {
+	for i := range t.Attrs {
+		if t.Attrs[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// sourceText is where a part's values come from.
+func sourceText(b schema.Block) string {
+	attrs, _ := schema.Says(b)
+	for _, a := range attrs {
+		if a.Name == "source" && a.Val.Kind == schema.TextVal {
+			return a.Val.Text
+		}
+	}
+	return ""
+}
+
+// ruleDoc documents a rule in short.
+func ruleDoc(r *lint.Rule) string {
+	var p page
+	p.add("**%s**: %s. Level: %s.", r.Name, r.Title, r.Level)
+	if r.Guard {
+		p.add("It guards against fire or shock: a policy cannot switch it off.")
+	}
+	p.add("%s", r.Why)
+	p.add("%s", r.Do)
+	return p.String()
+}
