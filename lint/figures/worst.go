@@ -1,0 +1,238 @@
+package figures
+
+import (
+	"math"
+
+	"ohmstead/calc/thermal"
+	"ohmstead/schema"
+)
+
+// Every is the name of the case that stands for every pattern that the
+// ceilings allow.
+const Every = "any"
+
+// Worst is the worst that any pattern under the ceilings can make of one
+// number, as closely as it is known.
+type Worst struct {
+	OK    bool
+	Value float64 // A or V
+	Pixel int     // of a voltage
+	Case  string  // Full where that case is the worst one, else Every
+	Lit   []*Run  // of Every: what the pattern lights
+}
+
+// same is the relative difference below which two figures are one.
+const same = 1e-6
+
+// WorstLead is the greatest current of a lead, A. It is the bound over every
+// pattern, in which pixels draw what they want even where they are starved;
+// where it agrees with the case full, that case is named.
+func (f *Figures) WorstLead(l *Lead) Worst {
+	for i := range f.Leads {
+		a, full := f.Any.Leads[i], f.Cases[0].Leads[i]
+		if f.Leads[i] != l || !full.OK {
+			continue
+		}
+		most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
+		if !a.OK || most >= a.Amps*(1-same) {
+			return Worst{OK: true, Value: most, Case: Full}
+		}
+		return Worst{OK: true, Value: a.Amps, Case: Every, Lit: a.Lit}
+	}
+	return Worst{}
+}
+
+// WorstSupply is the greatest current of a supply's fullest output, A. Where
+// one output feeds all that hangs together, no pattern draws more than all
+// pixels at 100 % do: every element draws more, or as much, with more volts.
+func (f *Figures) WorstSupply(i int) Worst {
+	a, full := f.Any.Supplies[i], f.Cases[0].Supplies[i]
+	if !full.OK {
+		return Worst{}
+	}
+	most := 0.0
+	for _, x := range full.Each {
+		most = math.Max(most, math.Abs(x))
+	}
+	one := len(full.Each) == 1 && f.alone(f.Plan.Supplies[i])
+	if !a.OK || most >= a.Amps*(1-same) || one && most < a.Amps {
+		return Worst{OK: true, Value: most, Case: Full}
+	}
+	return Worst{OK: true, Value: a.Amps, Case: Every}
+}
+
+// alone reports whether a supply is the only one of its island.
+func (f *Figures) alone(s *schema.Supply) bool {
+	for _, is := range f.Islands {
+		if len(is.Supplies) == 1 && is.Supplies[0] == s {
+			return true
+		}
+	}
+	return false
+}
+
+// WorstVolts is the least voltage of a run, V. In an island with one source
+// more light anywhere never raises a voltage, so that both the bound over
+// every pattern and the case full lie below the truth, and the higher of them
+// is nearer to it. With several sources the bound alone is safe; where even
+// the case full goes below least, that case is told.
+func (f *Figures) WorstVolts(r *Run, least float64) Worst {
+	for i := range f.Runs {
+		a, full := f.Any.Runs[i], f.Cases[0].Runs[i]
+		if f.Runs[i] != r || !full.OK {
+			continue
+		}
+		one := len(r.Island.Circuit.Sources) == 1
+		if !a.OK || full.MinVolts >= a.MinVolts-same && (one || full.MinVolts < least) {
+			return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
+		}
+		return Worst{OK: true, Value: a.MinVolts, Pixel: a.MinPixel, Case: Every, Lit: a.Lit}
+	}
+	return Worst{}
+}
+
+// WorstRail is the greatest current in a rail of a run, A, and where it flows:
+// that of the case full, less where the ceilings let the leads bring less.
+func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
+	for i := range f.Runs {
+		full := f.Cases[0].Runs[i]
+		if f.Runs[i] != r || !full.OK {
+			continue
+		}
+		w, at = Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
+		taps := map[float64]float64{}
+		var lit []*Run
+		for k, l := range f.Leads {
+			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+				if l.OK && f.Any.Leads[k].OK && pt.Run == r.Run {
+					taps[r.Snap(pt).At] += f.Any.Leads[k].Amps
+					lit = f.Any.Leads[k].Lit
+				}
+			}
+		}
+		brought := 0.0
+		for _, amps := range taps {
+			brought = math.Max(brought, amps)
+		}
+		if len(taps) > 0 && brought < w.Value*(1-same) {
+			w.Value, w.Case, w.Lit = brought, Every, lit
+		}
+		return w, at
+	}
+	return Worst{}, 0
+}
+
+// WorstJoint is the greatest current that one side of a joint passes on, A.
+// What comes in goes out, so it is at most half of what its leads can carry
+// together. Where nothing forms a ring and one output feeds all, its fullest
+// lead brings everything.
+func (f *Figures) WorstJoint(j *schema.Joint) Worst {
+	var sum, most Worst
+	var is *Island
+	for i, l := range f.Leads {
+		if !l.OK || l.From.V.Joint != j && l.To.V.Joint != j {
+			continue
+		}
+		a := f.Any.Leads[i]
+		if !a.OK {
+			return Worst{}
+		}
+		is = l.Island
+		sum.Value += a.Amps / 2
+		if a.Amps >= most.Value {
+			most = f.WorstLead(l)
+		}
+	}
+	if is == nil {
+		return Worst{}
+	}
+	if is.radial() {
+		return most
+	}
+	for i, c := range f.Cases[0].Joints {
+		if f.Plan.Joints[i] == j && c.OK && c.Amps >= sum.Value*(1-same) {
+			return Worst{OK: true, Value: c.Amps, Case: Full}
+		}
+	}
+	return Worst{OK: true, Value: sum.Value, Case: Every}
+}
+
+// radial reports whether one source feeds the island and no conductors form a
+// ring.
+func (is *Island) radial() bool {
+	if len(is.Circuit.Sources) != 1 {
+		return false
+	}
+	parent := make([]int, is.Circuit.Nodes)
+	for i := range parent {
+		parent[i] = i
+	}
+	root := func(i int) int {
+		for parent[i] != i {
+			parent[i] = parent[parent[i]]
+			i = parent[i]
+		}
+		return i
+	}
+	join := func(a, b int) bool {
+		a, b = root(a), root(b)
+		parent[a] = b
+		return a != b
+	}
+	for _, w := range is.Circuit.Wires {
+		if !join(w.A, w.B) {
+			return false
+		}
+	}
+	for _, s := range is.Circuit.Strips {
+		for i := 1; i < len(s.Taps); i++ {
+			a, b := s.Taps[i-1], s.Taps[i]
+			if !join(a.Plus, b.Plus) || !join(a.Minus, b.Minus) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// WorstHeat is the greatest power of a run spread over its length, W/m: that
+// of the case full, or of the whole ceiling spent in this run if that is less.
+func (f *Figures) WorstHeat(r *Run) Worst {
+	for i := range f.Runs {
+		full := f.Cases[0].Runs[i]
+		if f.Runs[i] != r || !full.OK {
+			continue
+		}
+		w := Worst{OK: true, Case: Full}
+		watts := full.Watts
+		if c, amps, ok := f.Budget(r); ok {
+			volts := 0.0
+			for _, s := range r.Island.Supplies {
+				volts = math.Max(volts, s.Volts())
+			}
+			if held := amps * volts; held < watts*(1-same) {
+				watts, w.Case = held, Every
+				if len(c.Runs) > 1 {
+					w.Lit = []*Run{r}
+				}
+			}
+		}
+		perMetre, err := thermal.PerMetre(watts, r.Reach())
+		w.Value, w.OK = perMetre, err == nil
+		return w
+	}
+	return Worst{}
+}
+
+// Budget is the current that a run can draw when its controller spends the
+// whole ceiling on it, A; false where no ceiling applies.
+func (f *Figures) Budget(r *Run) (c *Controller, amps float64, ok bool) {
+	if r.Port == nil {
+		return nil, 0, false
+	}
+	c, ok = f.controllers[r.Port.Controller]
+	if !ok || !c.Ceiling.Set || c.Ceiling.Bad {
+		return nil, 0, false
+	}
+	return c, float64(r.Pixels)*r.Law.Idle + math.Max(0, c.Ceiling.V.SI-c.Idle), true
+}
