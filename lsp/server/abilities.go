@@ -27,27 +27,28 @@ type abilities struct {
 	tags        []protocol.DiagnosticTag
 	version     bool // of published diagnostics
 
-	snippets            bool
-	labelDetails        bool
-	insertReplace       bool
-	completionResolve   bool // may fetch the documentation later
-	completionMarkdown  bool
-	hoverMarkdown       bool
-	signatureMarkdown   bool
-	labelOffsets        bool // of parameters
-	actionLiterals      bool
-	actionKindsOnly     bool
-	actionResolve       bool // may fetch the edit later
-	actionPreferred     bool
-	links               bool // definition as LocationLink
-	hierarchy           bool // of document symbols
-	lineFolding         bool
-	foldLimit           int
-	collapsedText       bool
-	lensRefresh         bool
-	hintRefresh         bool
-	tokenRefresh        bool
-	dynamicWatchPattern bool // relative patterns
+	snippets             bool
+	labelDetails         bool
+	completionResolve    bool // may fetch the documentation later
+	completionTags       bool
+	completionDeprecated bool
+	suggestCommand       string // of the editor: opens the list of proposals again
+	completionMarkdown   bool
+	hoverMarkdown        bool
+	signatureMarkdown    bool
+	labelOffsets         bool // of parameters
+	actionLiterals       bool
+	actionResolve        bool // may fetch the edit later
+	actionPreferred      bool
+	definitionLinks      bool
+	typeLinks            bool
+	prepareRename        bool
+	hierarchy            bool // of document symbols
+	lineFolding          bool
+	foldLimit            int
+	collapsedText        bool
+	lensRefresh          bool
+	hintRefresh          bool
 }
 
 func yes(b *bool) bool { return b != nil && *b }
@@ -102,7 +103,6 @@ func (a *abilities) workspace(w *protocol.WorkspaceClientCapabilities) {
 	a.pullRefresh = w.Diagnostics != nil && yes(w.Diagnostics.RefreshSupport)
 	a.lensRefresh = w.CodeLens != nil && yes(w.CodeLens.RefreshSupport)
 	a.hintRefresh = w.InlayHint != nil && yes(w.InlayHint.RefreshSupport)
-	a.tokenRefresh = w.SemanticTokens != nil && yes(w.SemanticTokens.RefreshSupport)
 }
 
 func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
@@ -121,8 +121,9 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 		i := c.CompletionItem
 		a.snippets = yes(i.SnippetSupport)
 		a.labelDetails = yes(i.LabelDetailsSupport)
-		a.insertReplace = yes(i.InsertReplaceSupport)
 		a.completionResolve = slices.Contains(i.ResolveSupport.Properties, "documentation")
+		a.completionTags = slices.Contains(i.TagSupport.ValueSet, protocol.CompletionItemTagDeprecated)
+		a.completionDeprecated = yes(i.DeprecatedSupport)
 		a.completionMarkdown = prefersMarkdown(i.DocumentationFormat)
 	}
 	if h := t.Hover; h != nil {
@@ -138,8 +139,10 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 		a.actionResolve = slices.Contains(c.ResolveSupport.Properties, "edit") && yes(c.DataSupport)
 		a.actionPreferred = yes(c.IsPreferredSupport)
 	}
-	a.links = t.Definition != nil && yes(t.Definition.LinkSupport)
+	a.definitionLinks = t.Definition != nil && yes(t.Definition.LinkSupport)
+	a.typeLinks = t.TypeDefinition != nil && yes(t.TypeDefinition.LinkSupport)
 	a.hierarchy = t.DocumentSymbol != nil && yes(t.DocumentSymbol.HierarchicalDocumentSymbolSupport)
+	a.prepareRename = t.Rename != nil && yes(t.Rename.PrepareSupport)
 	if f := t.FoldingRange; f != nil {
 		a.lineFolding = yes(f.LineFoldingOnly)
 		if f.RangeLimit != nil {

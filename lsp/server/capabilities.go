@@ -2,6 +2,8 @@ package server
 
 import (
 	"go.lsp.dev/protocol"
+
+	"ohmstead/lsp/ide"
 )
 
 // capabilities are what the server offers this client.
@@ -13,8 +15,44 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 			Change:    ptr(protocol.TextDocumentSyncKindIncremental),
 			Save:      &protocol.SaveOptions{IncludeText: ptr(false)},
 		},
-		HoverProvider: protocol.Boolean(true),
-		Workspace:     s.workspaceOptions(),
+		CompletionProvider: &protocol.CompletionOptions{
+			TriggerCharacters: completionTriggers,
+			ResolveProvider:   ptr(true),
+			CompletionItem:    &protocol.ServerCompletionItemOptions{LabelDetailsSupport: ptr(true)},
+		},
+		HoverProvider:                   protocol.Boolean(true),
+		SignatureHelpProvider:           &protocol.SignatureHelpOptions{TriggerCharacters: []string{"(", ","}, RetriggerCharacters: []string{")"}},
+		DefinitionProvider:              protocol.Boolean(true),
+		TypeDefinitionProvider:          protocol.Boolean(true),
+		ReferencesProvider:              protocol.Boolean(true),
+		DocumentHighlightProvider:       protocol.Boolean(true),
+		DocumentSymbolProvider:          protocol.Boolean(true),
+		WorkspaceSymbolProvider:         protocol.Boolean(true),
+		CodeActionProvider:              &protocol.CodeActionOptions{CodeActionKinds: actionKinds, ResolveProvider: ptr(true)},
+		CodeLensProvider:                &protocol.CodeLensOptions{ResolveProvider: ptr(true)},
+		DocumentLinkProvider:            &protocol.DocumentLinkOptions{ResolveProvider: ptr(false)},
+		ColorProvider:                   protocol.Boolean(true),
+		DocumentFormattingProvider:      protocol.Boolean(true),
+		DocumentRangeFormattingProvider: &protocol.DocumentRangeFormattingOptions{RangesSupport: ptr(true)},
+		DocumentOnTypeFormattingProvider: protocol.DocumentOnTypeFormattingOptions{
+			FirstTriggerCharacter: ide.FormatTriggers[0],
+			MoreTriggerCharacter:  ide.FormatTriggers[1:],
+		},
+		RenameProvider:         protocol.Boolean(true),
+		FoldingRangeProvider:   protocol.Boolean(true),
+		SelectionRangeProvider: protocol.Boolean(true),
+		ExecuteCommandProvider: protocol.ExecuteCommandOptions{Commands: []string{explainCommand, applyCommand}},
+		CallHierarchyProvider:  protocol.Boolean(true),
+		SemanticTokensProvider: &protocol.SemanticTokensOptions{
+			Legend: protocol.SemanticTokensLegend{TokenTypes: ide.TokenTypes, TokenModifiers: ide.TokenModifiers},
+			Range:  protocol.Boolean(true),
+			Full:   &protocol.SemanticTokensFullDelta{Delta: ptr(true)},
+		},
+		InlayHintProvider: &protocol.InlayHintOptions{ResolveProvider: ptr(false)},
+		Workspace:         s.workspaceOptions(),
+	}
+	if s.can.prepareRename { // clients that do not know it take only a plain yes
+		c.RenameProvider = &protocol.RenameOptions{PrepareProvider: ptr(true)}
 	}
 	if s.can.pull {
 		c.DiagnosticProvider = &protocol.DiagnosticOptions{Identifier: ptr("ohmstead"), InterFileDependencies: true, WorkspaceDiagnostics: true}

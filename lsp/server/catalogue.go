@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
 	"os"
 	"path"
 	"path/filepath"
@@ -17,6 +16,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lsp/ide"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -54,7 +54,7 @@ func (s *server) TextDocumentContent(_ context.Context, params *protocol.TextDoc
 		}
 	case ruleScheme:
 		if r, ok := ruleNamed(strings.TrimSuffix(name, ".md")); ok {
-			return &protocol.TextDocumentContentResult{Text: explain(r)}, nil
+			return &protocol.TextDocumentContentResult{Text: ide.Explain(r)}, nil
 		}
 	}
 	return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no document %s", params.URI)
@@ -164,25 +164,4 @@ func ruleNamed(name string) (*lint.Rule, bool) {
 		}
 	}
 	return nil, false
-}
-
-// explain writes what there is to say about a rule, as Markdown.
-func explain(r *lint.Rule) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "# %s\n\n%s. Level: %s.\n\n", r.Name, r.Title, r.Level)
-	if r.Guard {
-		b.WriteString("It guards against fire or shock, so a policy cannot switch it off.\n\n")
-	}
-	fmt.Fprintf(&b, "%s\n\n", strings.TrimSpace(r.Why))
-	if r.Formula != "" {
-		fmt.Fprintf(&b, "## How it is worked out\n\n%s\n\n", strings.TrimSpace(r.Formula))
-	}
-	fmt.Fprintf(&b, "## What to do\n\n%s\n", strings.TrimSpace(r.Do))
-	if len(r.Sources) > 0 {
-		b.WriteString("\n## Sources\n\n")
-		for _, src := range r.Sources {
-			fmt.Fprintf(&b, "- %s\n", src)
-		}
-	}
-	return b.String()
 }

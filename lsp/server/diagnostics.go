@@ -9,7 +9,7 @@ import (
 	"go.lsp.dev/protocol"
 
 	"ohmstead/lint"
-	"ohmstead/schema/source"
+	"ohmstead/lsp/ide"
 )
 
 // report is the findings of a plan by document.
@@ -17,70 +17,46 @@ type report map[string][]protocol.Diagnostic
 
 // report converts the findings of a plan, once for each version of it.
 func (s *server) report(p *plan) report {
-	if r, ok := p.reports.Load(s); ok {
-		return r.(report)
-	}
-	out := report{}
-	for i := range p.findings() {
-		f := &p.findings()[i]
-		doc, d := s.diagnostic(p, f)
-		if doc != nil {
-			out[doc.key] = append(out[doc.key], d)
-		}
-	}
-	r, _ := p.reports.LoadOrStore(s, out)
-	return r.(report)
-}
-
-// diagnostic converts a finding. One about the plan as a whole stands at the
-// start of its first file.
-func (s *server) diagnostic(p *plan, f *lint.Finding) (*document, protocol.Diagnostic) {
-	var doc *document
-	var at protocol.Range
-	if file, start, end, ok := p.decoded().Locate(f.At); ok {
-		doc = p.byPath()[file.Text.Path()]
-		at = s.span(file.Text, start, end)
-	} else if len(p.own.docs) > 0 {
-		doc = p.own.docs[0]
-		for _, d := range p.own.docs { // a refused file has no pieces to point into
-			if d.file.Refused() != nil && f.Rule == "too-large" {
-				doc = d
+	p.reportOnce.Do(func() {
+		p.reported = report{}
+		v := s.view(&question{plan: p}, needFigures|needFindings)
+		for _, d := range ide.Diagnostics(v, lint.Hint) {
+			if f, ok := p.document(d.Path); ok && f.doc != nil {
+				p.reported[f.doc.key] = append(p.reported[f.doc.key], s.diagnostic(p, f, &d))
 			}
 		}
-	}
+	})
+	return p.reported
+}
+
+// diagnostic converts a finding.
+func (s *server) diagnostic(p *plan, f found, from *ide.Diagnostic) protocol.Diagnostic {
 	d := protocol.Diagnostic{
-		Range:    at,
-		Severity: severity(f.Level),
-		Code:     protocol.String(f.Rule),
+		Range:    s.span(f.text, from.Start, from.End),
+		Severity: severity(from.Level),
+		Code:     protocol.String(from.Code),
 		Source:   protocol.NewOptional("ohmstead"),
-		Message:  protocol.String(f.Message),
+		Message:  protocol.String(from.Message),
 	}
-	if s.can.codeLink && s.can.virtualDocuments {
-		if _, ok := ruleNamed(f.Rule); ok {
-			d.CodeDescription.Href = ruleURI(f.Rule)
-		}
+	if from.Explained && s.can.codeLink && s.can.virtualDocuments {
+		d.CodeDescription.Href = ruleURI(from.Code)
 	}
-	if slices.Contains(s.can.tags, protocol.DiagnosticTagUnnecessary) && f.Rule == lint.RuleAllowUnused {
+	if from.Unnecessary && slices.Contains(s.can.tags, protocol.DiagnosticTagUnnecessary) {
 		d.Tags = protocol.NewDiagnosticTags(protocol.DiagnosticTagUnnecessary)
 	}
 	if s.can.related {
-		for _, r := range f.Related {
-			if l, ok := s.relatedPlace(p, r.At); ok {
+		for _, r := range from.Related {
+			if l, ok := s.relatedPlace(p, r.Location); ok {
 				d.RelatedInformation = append(d.RelatedInformation, protocol.DiagnosticRelatedInformation{Location: l, Message: r.Message})
 			}
 		}
 	}
-	return doc, d
+	return d
 }
 
 // relatedPlace converts a place beside a finding. One in the catalogue is left
 // out unless it can be shown without writing a file, which nobody asked for.
-func (s *server) relatedPlace(p *plan, at source.Span) (protocol.Location, bool) {
-	view := s.view(&question{plan: p}, 0)
-	l, ok := view.Locate(at)
-	if !ok {
-		return protocol.Location{}, false
-	}
+func (s *server) relatedPlace(p *plan, l ide.Location) (protocol.Location, bool) {
 	if f, ok := p.document(l.Path); !ok || f.doc == nil && !s.can.virtualDocuments {
 		return protocol.Location{}, false
 	}

@@ -2,16 +2,17 @@ package server
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 
 	"go.lsp.dev/protocol"
-
 	"go.lsp.dev/uri"
 )
 
 // Initialize learns what the client can and has, and says what the server can.
 func (s *server) Initialize(_ context.Context, params *protocol.InitializeParams) (*protocol.InitializeResult, error) {
 	s.can = abilitiesOf(&params.Capabilities)
+	s.can.suggestCommand = suggestCommand(params.InitializationOptions)
 	settings, err := readSettings(params.InitializationOptions)
 	if err != nil {
 		s.log(protocol.MessageTypeWarning, "%v", err)
@@ -30,6 +31,19 @@ func (s *server) Initialize(_ context.Context, params *protocol.InitializeParams
 		Capabilities: s.capabilities(),
 		ServerInfo:   protocol.ServerInfo{Name: "ohmstead", Version: protocol.NewOptional(s.opts.Version)},
 	}, nil
+}
+
+// suggestCommand reads the one option that is no setting: the name of the
+// client's own command that opens the list of proposals, which the protocol
+// has no name for. With it, a proposal such as "supply." goes on by itself.
+func suggestCommand(options []byte) string {
+	var o struct {
+		SuggestCommand string `json:"suggestCommand"`
+	}
+	if len(options) == 0 || json.Unmarshal(options, &o) != nil {
+		return ""
+	}
+	return o.SuggestCommand
 }
 
 // Initialized starts what needs a client that is ready.

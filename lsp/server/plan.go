@@ -18,11 +18,12 @@ type plan struct {
 	own   *directory
 	stock map[string]*directory // by path below the root
 
-	decoded  func() *schema.Plan
-	figures  func() *figures.Figures
-	findings func() []lint.Finding
-	byPath   func() map[string]*document
-	reports  sync.Map // of report, by reporting; see diagnostics.go
+	decoded    func() *schema.Plan
+	figures    func() *figures.Figures
+	findings   func() []lint.Finding
+	byPath     func() map[string]*document
+	reportOnce sync.Once
+	reported   report // see diagnostics.go
 
 	memo *figures.Memo // of the islands solved for earlier versions
 }

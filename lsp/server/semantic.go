@@ -1,10 +1,140 @@
 package server
 
-import "sync"
+import (
+	"context"
+	"strconv"
+	"sync"
 
-// tokenMemory keeps the tokens last sent for each document.
+	"go.lsp.dev/protocol"
+
+	"ohmstead/lsp/ide"
+	"ohmstead/schema/source"
+)
+
+// tokenMemory keeps the tokens last sent for each document, to say what
+// changed since.
 type tokenMemory struct {
 	sync.Mutex
+	count int
+	sent  map[string]sentTokens // by key of the document
 }
 
-func (m *tokenMemory) forget(key string) {}
+type sentTokens struct {
+	id   string
+	data []uint32
+}
+
+// keep notes tokens as sent and gives their id.
+func (m *tokenMemory) keep(key string, data []uint32) string {
+	m.Lock()
+	defer m.Unlock()
+	m.count++
+	id := strconv.Itoa(m.count)
+	if m.sent == nil {
+		m.sent = map[string]sentTokens{}
+	}
+	m.sent[key] = sentTokens{id, data}
+	return id
+}
+
+// recall gives the tokens sent under an id, if they are still known.
+func (m *tokenMemory) recall(key, id string) ([]uint32, bool) {
+	m.Lock()
+	defer m.Unlock()
+	t, ok := m.sent[key]
+	return t.data, ok && t.id == id
+}
+
+func (m *tokenMemory) forget(key string) {
+	m.Lock()
+	defer m.Unlock()
+	delete(m.sent, key)
+}
+
+// SemanticTokensFull gives all tokens of a document.
+func (s *server) SemanticTokensFull(ctx context.Context, params *protocol.SemanticTokensParams) (*protocol.SemanticTokens, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	return s.fullTokens(q), nil
+}
+
+func (s *server) fullTokens(q *question) *protocol.SemanticTokens {
+	data := s.encodeTokens(q, ide.Range{Start: 0, End: q.file.Text.Len()})
+	out := &protocol.SemanticTokens{Data: data}
+	if q.doc != nil {
+		id := s.tokens.keep(q.doc.key, data)
+		out.ResultID = &id
+	}
+	return out
+}
+
+// SemanticTokensRange gives the tokens of a part of a document.
+func (s *server) SemanticTokensRange(ctx context.Context, params *protocol.SemanticTokensRangeParams) (*protocol.SemanticTokens, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	return &protocol.SemanticTokens{Data: s.encodeTokens(q, s.stretch(q, params.Range))}, nil
+}
+
+// SemanticTokensFullDelta says what changed since the tokens of an id: one
+// stretch between what is the same at the start and at the end.
+func (s *server) SemanticTokensFullDelta(ctx context.Context, params *protocol.SemanticTokensDeltaParams) (protocol.SemanticTokensDeltaResult, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	if q.doc == nil {
+		return s.fullTokens(q), nil
+	}
+	old, ok := s.tokens.recall(q.doc.key, params.PreviousResultID)
+	full := s.fullTokens(q)
+	if !ok {
+		return full, nil
+	}
+	return &protocol.SemanticTokensDelta{ResultID: full.ResultID, Edits: deltaOf(old, full.Data)}, nil
+}
+
+func deltaOf(old, now []uint32) []protocol.SemanticTokensEdit {
+	start := 0
+	for start < len(old) && start < len(now) && old[start] == now[start] {
+		start++
+	}
+	if start == len(old) && start == len(now) {
+		return []protocol.SemanticTokensEdit{}
+	}
+	end := 0
+	for end < len(old)-start && end < len(now)-start && old[len(old)-1-end] == now[len(now)-1-end] {
+		end++
+	}
+	return []protocol.SemanticTokensEdit{{
+		Start:       uint32(start),
+		DeleteCount: uint32(len(old) - start - end),
+		Data:        now[start : len(now)-end],
+	}}
+}
+
+// encodeTokens writes tokens as the protocol has them: each as line and column
+// counted from the one before, length, type and modifiers.
+func (s *server) encodeTokens(q *question, at ide.Range) []uint32 {
+	tokens := ide.Tokens(s.view(q, 0), at)
+	out := make([]uint32, 0, 5*len(tokens))
+	t := q.file.Text
+	var last protocol.Position
+	for _, k := range tokens {
+		p := s.position(t, k.Start)
+		length := uint32(k.Length)
+		if s.can.encoding != source.UTF8 {
+			length = s.position(t, k.Start+k.Length).Character - p.Character
+		}
+		column := p.Character
+		if p.Line == last.Line {
+			column -= last.Character
+		}
+		out = append(out, p.Line-last.Line, column, length, uint32(k.Type), k.Modifiers)
+		last = p
+	}
+	return out
+}

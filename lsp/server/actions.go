@@ -1,0 +1,149 @@
+package server
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lint"
+	"ohmstead/lsp/ide"
+)
+
+// actionKinds are the kinds of actions that the server has.
+var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs}
+
+// fixAllOurs is the kind by which a user has fixes of this server alone made
+// on saving.
+const fixAllOurs = ide.FixAll + ".ohmstead"
+
+// actionData is what an action carries until its edit is asked for.
+type actionData struct {
+	URI   uri.URI        `json:"uri"`
+	Range protocol.Range `json:"range"`
+	Kind  string         `json:"kind"`
+	Title string         `json:"title"`
+}
+
+// CodeAction lists the changes that make sense for a selection.
+func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionParams) ([]protocol.CommandOrCodeAction, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	v := s.view(q, needFigures|needFindings)
+	out := []protocol.CommandOrCodeAction{}
+	for _, a := range s.actions(v, q, params.Range, params.Context.Only) {
+		data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: a.Kind, Title: a.Title}
+		if !s.can.actionLiterals {
+			out = append(out, &protocol.Command{Title: a.Title, Command: applyCommand, Arguments: []protocol.LSPAny{jsonData(data)}})
+			continue
+		}
+		kind := protocol.CodeActionKind(a.Kind)
+		action := &protocol.CodeAction{Title: a.Title, Kind: &kind, Diagnostics: s.solved(v, q, a, params.Context.Diagnostics)}
+		if a.Preferred && s.can.actionPreferred {
+			action.IsPreferred = ptr(true)
+		}
+		if s.can.actionResolve {
+			action.Data = jsonData(data)
+		} else {
+			action.Edit = s.workspaceEdit(q.plan, a.Edits)
+		}
+		out = append(out, action)
+	}
+	return append(out, s.explanations(v, q, params)...), nil
+}
+
+// actions lists the actions of a selection of the kinds that are asked for.
+// What mends the whole file is only listed where it is asked for by kind or
+// something is to be mended at the selection.
+func (s *server) actions(v *ide.View, q *question, at protocol.Range, only []protocol.CodeActionKind) []ide.Action {
+	stretch := s.stretch(q, at)
+	all := ide.Actions(v, stretch)
+	if edits, solves := ide.FixAllSafe(v, ""); len(edits) > 0 {
+		all = append(all, ide.Action{Title: "Mend everything in this file that has one safe remedy", Kind: ide.FixAll, Edits: edits, Solves: solves})
+	}
+	return slices.DeleteFunc(all, func(a ide.Action) bool { return !wanted(a.Kind, only) })
+}
+
+// wanted reports whether a kind is among those asked for: the kind itself or
+// one that it is a part of. Asked for nothing, everything is.
+func wanted(kind string, only []protocol.CodeActionKind) bool {
+	if len(only) == 0 {
+		return true
+	}
+	return slices.ContainsFunc(only, func(k protocol.CodeActionKind) bool {
+		return k == "" || kind == string(k) || strings.HasPrefix(kind, string(k)+".") || kind == ide.FixAll && k == fixAllOurs
+	})
+}
+
+// solved picks from the client's diagnostics the ones that an action solves.
+func (s *server) solved(v *ide.View, q *question, a ide.Action, shown []protocol.Diagnostic) []protocol.Diagnostic {
+	var out []protocol.Diagnostic
+	for _, i := range a.Solves {
+		f := &v.Findings[i]
+		for _, d := range shown {
+			if d.Code == protocol.String(f.Rule) && d.Message == protocol.InlayHintTooltip(protocol.String(f.Message)) {
+				out = append(out, d)
+			}
+		}
+	}
+	return out
+}
+
+// CodeActionResolve gives an action its edit, worked out on the current text.
+func (s *server) CodeActionResolve(ctx context.Context, action *protocol.CodeAction) (*protocol.CodeAction, error) {
+	var data actionData
+	if len(action.Data) == 0 || json.Unmarshal(action.Data, &data) != nil {
+		return action, nil
+	}
+	edit, err := s.editOf(ctx, data)
+	if err != nil {
+		return nil, err
+	}
+	action.Edit = edit
+	return action, nil
+}
+
+// editOf works the edit of an action out again.
+func (s *server) editOf(ctx context.Context, data actionData) (*protocol.WorkspaceEdit, error) {
+	q, ok := s.about(ctx, data.URI)
+	if !ok {
+		return nil, failed(errNoDocument)
+	}
+	for _, a := range s.actions(s.view(q, needFigures|needFindings), q, data.Range, nil) {
+		if a.Kind == data.Kind && a.Title == data.Title {
+			return s.workspaceEdit(q.plan, a.Edits), nil
+		}
+	}
+	return nil, fmt.Errorf("%q is not to be done any more: %w", data.Title, protocol.ErrContentModified)
+}
+
+// explanations offers the pages of the rules at a selection to clients that
+// cannot follow the link of a finding.
+func (s *server) explanations(v *ide.View, q *question, params *protocol.CodeActionParams) []protocol.CommandOrCodeAction {
+	if s.can.codeLink && s.can.virtualDocuments || !wanted(ide.QuickFix, params.Context.Only) || q.doc == nil {
+		return nil
+	}
+	stretch := s.stretch(q, params.Range)
+	seen := map[string]bool{}
+	var out []protocol.CommandOrCodeAction
+	for _, d := range ide.Diagnostics(v, lint.Hint) {
+		if !d.Explained || seen[d.Code] || d.Path != q.file.Text.Path() || d.Start > stretch.End || d.End < stretch.Start {
+			continue
+		}
+		seen[d.Code] = true
+		c := protocol.Command{Title: "Explain " + d.Code, Command: explainCommand, Arguments: []protocol.LSPAny{jsonData(d.Code)}}
+		if s.can.actionLiterals {
+			kind := protocol.CodeActionKind(ide.QuickFix)
+			out = append(out, &protocol.CodeAction{Title: c.Title, Kind: &kind, Command: c})
+		} else {
+			out = append(out, &c)
+		}
+	}
+	return out
+}

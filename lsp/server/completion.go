@@ -1,0 +1,129 @@
+package server
+
+import (
+	"context"
+	"encoding/json"
+
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lsp/ide"
+)
+
+// completionTriggers open the list without being asked: a step of a reference,
+// a text, a value, an item of a list, and the blank behind a number.
+var completionTriggers = []string{".", "\"", "=", "[", "(", " ", "/"}
+
+var itemKinds = map[ide.ItemKind]protocol.CompletionItemKind{
+	ide.BlockItem:     protocol.CompletionItemKindClass,
+	ide.AttributeItem: protocol.CompletionItemKindProperty,
+	ide.ReferenceItem: protocol.CompletionItemKindReference,
+	ide.EntryItem:     protocol.CompletionItemKindConstant,
+	ide.StepItem:      protocol.CompletionItemKindField,
+	ide.UnitItem:      protocol.CompletionItemKindUnit,
+	ide.ValueItem:     protocol.CompletionItemKindEnumMember,
+	ide.FunctionItem:  protocol.CompletionItemKindFunction,
+	ide.LetItem:       protocol.CompletionItemKindVariable,
+	ide.RuleItem:      protocol.CompletionItemKindKeyword,
+	ide.FolderItem:    protocol.CompletionItemKindFolder,
+	ide.ColourItem:    protocol.CompletionItemKindColor,
+	ide.SnippetItem:   protocol.CompletionItemKindSnippet,
+	ide.WordItem:      protocol.CompletionItemKindText,
+}
+
+// itemData is what an item carries until it is resolved.
+type itemData struct {
+	URI uri.URI `json:"uri"`
+	Key string  `json:"key"`
+}
+
+// Completion proposes what may stand at a place.
+func (s *server) Completion(ctx context.Context, params *protocol.CompletionParams) (protocol.CompletionResult, error) {
+	q, offset, ok := s.at(ctx, &params.TextDocumentPositionParams)
+	if !ok {
+		return nil, nil
+	}
+	v := s.view(q, needFigures)
+	list := &protocol.CompletionList{Items: []protocol.CompletionItem{}}
+	for _, it := range ide.Complete(v, offset) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		list.Items = append(list.Items, s.completionItem(v, q, params.TextDocument.URI, it))
+	}
+	return list, nil
+}
+
+func (s *server) completionItem(v *ide.View, q *question, u uri.URI, it ide.Item) protocol.CompletionItem {
+	out := protocol.CompletionItem{Label: it.Label, Kind: itemKinds[it.Kind]}
+	text := it.Text
+	if it.Snippet != "" && s.can.snippets {
+		text = it.Snippet
+		out.InsertTextFormat = protocol.InsertTextFormatSnippet
+	}
+	out.TextEdit = &protocol.TextEdit{Range: s.span(q.file.Text, it.Start, it.End), NewText: text}
+	if it.Sort != "" {
+		out.SortText = protocol.NewOptional(it.Sort)
+	}
+	if it.Filter != "" {
+		out.FilterText = protocol.NewOptional(it.Filter)
+	}
+	if s.can.labelDetails {
+		out.LabelDetails = &protocol.CompletionItemLabelDetails{}
+		if it.Detail != "" {
+			out.LabelDetails.Detail = ptr(" " + it.Detail)
+		}
+		if it.Note != "" {
+			out.LabelDetails.Description = &it.Note
+		}
+	} else if detail := joinNonEmpty(it.Detail, it.Note); detail != "" {
+		out.Detail = protocol.NewOptional(detail)
+	}
+	if it.Worse {
+		if s.can.completionTags {
+			out.Tags = []protocol.CompletionItemTag{protocol.CompletionItemTagDeprecated}
+		} else if s.can.completionDeprecated {
+			out.Deprecated = protocol.NewOptional(true)
+		}
+	}
+	if it.Again && s.can.suggestCommand != "" {
+		out.Command = protocol.Command{Title: "Go on", Command: s.can.suggestCommand}
+	}
+	if s.can.completionResolve {
+		out.Data = jsonData(itemData{URI: u, Key: it.Key})
+	} else if doc := ide.Resolve(v, it).Doc; doc != "" {
+		out.Documentation = markup(s.can.completionMarkdown, doc)
+	}
+	return out
+}
+
+func joinNonEmpty(a, b string) string {
+	if a != "" && b != "" {
+		return a + ", " + b
+	}
+	return a + b
+}
+
+// CompletionResolve adds an item's documentation.
+func (s *server) CompletionResolve(ctx context.Context, item *protocol.CompletionItem) (*protocol.CompletionItem, error) {
+	var data itemData
+	if len(item.Data) == 0 || json.Unmarshal(item.Data, &data) != nil {
+		return item, nil
+	}
+	q, ok := s.about(ctx, data.URI)
+	if !ok {
+		return item, nil
+	}
+	if doc := ide.Resolve(s.view(q, needFigures), ide.Item{Key: data.Key, Label: item.Label}).Doc; doc != "" {
+		item.Documentation = markup(s.can.completionMarkdown, doc)
+	}
+	return item, nil
+}
+
+func jsonData(v any) protocol.LSPAny {
+	data, err := json.Marshal(v)
+	if err != nil {
+		return nil
+	}
+	return data
+}

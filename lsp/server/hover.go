@@ -1,0 +1,23 @@
+package server
+
+import (
+	"context"
+
+	"go.lsp.dev/protocol"
+
+	"ohmstead/lsp/ide"
+)
+
+// Hover shows what stands at a place.
+func (s *server) Hover(ctx context.Context, params *protocol.HoverParams) (*protocol.Hover, error) {
+	q, offset, ok := s.at(ctx, &params.TextDocumentPositionParams)
+	if !ok {
+		return nil, nil
+	}
+	h, ok := ide.HoverAt(s.view(q, needFigures|needFindings), offset, q.snap.settings.Hints.Case)
+	if !ok {
+		return nil, nil
+	}
+	at := s.span(q.file.Text, h.Start, h.End)
+	return &protocol.Hover{Contents: markup(s.can.hoverMarkdown, h.Markdown), Range: &at}, nil
+}

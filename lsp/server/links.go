@@ -1,0 +1,41 @@
+package server
+
+import (
+	"context"
+
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lsp/ide"
+)
+
+// DocumentLink finds what leads out of a document. A directory is opened at
+// its first plan file, since editors open files.
+func (s *server) DocumentLink(ctx context.Context, params *protocol.DocumentLinkParams) ([]protocol.DocumentLink, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	out := []protocol.DocumentLink{}
+	for _, l := range ide.Links(s.view(q, 0)) {
+		link := protocol.DocumentLink{Range: s.span(q.file.Text, l.Start, l.End)}
+		switch {
+		case l.URL != "":
+			u, err := uri.ParseStrict(l.URL)
+			if err != nil {
+				continue
+			}
+			link.Target = &u
+		case q.plan.stock[l.Dir] != nil && len(q.plan.stock[l.Dir].docs) > 0:
+			u := q.plan.stock[l.Dir].docs[0].uri
+			link.Target = &u
+		default:
+			continue
+		}
+		if l.Tip != "" {
+			link.Tooltip = &l.Tip
+		}
+		out = append(out, link)
+	}
+	return out, nil
+}

@@ -1,0 +1,68 @@
+package server
+
+import (
+	"context"
+	"errors"
+
+	"go.lsp.dev/jsonrpc2"
+	"go.lsp.dev/protocol"
+
+	"ohmstead/lsp/ide"
+)
+
+// codeRequestFailed says that a request made sense but cannot be done.
+const codeRequestFailed jsonrpc2.Code = -32803
+
+var errNoDocument = errors.New("the document is in no plan that the server knows")
+
+func failed(err error) error { return jsonrpc2.Errorf(codeRequestFailed, "%v", err) }
+
+// PrepareRename finds the name at a place.
+func (s *server) PrepareRename(ctx context.Context, params *protocol.PrepareRenameParams) (protocol.PrepareRenameResult, error) {
+	q, offset, ok := s.at(ctx, &params.TextDocumentPositionParams)
+	if !ok {
+		return nil, failed(errNoDocument)
+	}
+	r, err := ide.PrepareRename(s.view(q, 0), offset)
+	if err != nil {
+		return nil, failed(err)
+	}
+	return &protocol.PrepareRenamePlaceholder{Range: s.span(q.file.Text, r.Start, r.End), Placeholder: r.Name}, nil
+}
+
+// Rename gives a thing another name in every plan that has it.
+func (s *server) Rename(ctx context.Context, params *protocol.RenameParams) (*protocol.WorkspaceEdit, error) {
+	q, offset, ok := s.at(ctx, &params.TextDocumentPositionParams)
+	if !ok {
+		return nil, failed(errNoDocument)
+	}
+	byDoc := map[*document][]ide.TextEdit{}
+	var order []*document
+	type place struct {
+		doc        *document
+		start, end int
+	}
+	seen := map[place]bool{}
+	for _, o := range s.everywhere(q, offset) {
+		edits, err := ide.Rename(s.view(o.question, 0), o.offset, params.NewName)
+		if err != nil {
+			return nil, failed(err)
+		}
+		for _, e := range edits {
+			f, ok := o.plan.document(e.Path)
+			if !ok || f.doc == nil || seen[place{f.doc, e.Start, e.End}] {
+				continue
+			}
+			seen[place{f.doc, e.Start, e.End}] = true
+			if byDoc[f.doc] == nil {
+				order = append(order, f.doc)
+			}
+			byDoc[f.doc] = append(byDoc[f.doc], e)
+		}
+	}
+	out := &protocol.WorkspaceEdit{}
+	for _, doc := range order {
+		s.addEdits(out, doc, byDoc[doc])
+	}
+	return out, nil
+}

@@ -1,0 +1,128 @@
+package server
+
+import (
+	"cmp"
+	"context"
+	"maps"
+	"slices"
+
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lsp/ide"
+	"ohmstead/schema/source"
+)
+
+var symbolKinds = map[ide.SymbolKind]protocol.SymbolKind{
+	ide.PlanSymbol:      protocol.SymbolKindModule,
+	ide.SettingSymbol:   protocol.SymbolKindNamespace,
+	ide.PartSymbol:      protocol.SymbolKindClass,
+	ide.SurfaceSymbol:   protocol.SymbolKindInterface,
+	ide.PowerSymbol:     protocol.SymbolKindObject,
+	ide.ControlSymbol:   protocol.SymbolKindMethod,
+	ide.RunSymbol:       protocol.SymbolKindStruct,
+	ide.OrderSymbol:     protocol.SymbolKindArray,
+	ide.CaseSymbol:      protocol.SymbolKindEvent,
+	ide.LetSymbol:       protocol.SymbolKindVariable,
+	ide.AttributeSymbol: protocol.SymbolKindProperty,
+}
+
+// DocumentSymbol lists the blocks of a document: as a tree, or flat for
+// clients that know no tree.
+func (s *server) DocumentSymbol(ctx context.Context, params *protocol.DocumentSymbolParams) (protocol.DocumentSymbolResult, error) {
+	q, ok := s.about(ctx, params.TextDocument.URI)
+	if !ok {
+		return nil, nil
+	}
+	symbols := ide.Symbols(s.view(q, needFigures))
+	if s.can.hierarchy {
+		return protocol.DocumentSymbolSlice(s.symbolTree(q.file.Text, symbols)), nil
+	}
+	flat := protocol.SymbolInformationSlice{}
+	var add func(container string, list []ide.Symbol)
+	add = func(container string, list []ide.Symbol) {
+		for _, x := range list {
+			if x.Kind == ide.AttributeSymbol {
+				continue // a flat list is lost in them
+			}
+			var info protocol.SymbolInformation
+			info.Name, info.Kind = x.Name, symbolKinds[x.Kind]
+			if container != "" {
+				info.ContainerName = &container
+			}
+			info.Location = protocol.Location{URI: params.TextDocument.URI, Range: s.span(q.file.Text, x.Start, x.End)}
+			flat = append(flat, info)
+			add(x.Name, x.Children)
+		}
+	}
+	add("", symbols)
+	return flat, nil
+}
+
+func (s *server) symbolTree(t *source.Text, list []ide.Symbol) []protocol.DocumentSymbol {
+	out := make([]protocol.DocumentSymbol, 0, len(list))
+	for _, x := range list {
+		d := protocol.DocumentSymbol{
+			Name:           cmp.Or(x.Name, "?"), // an empty name is not allowed
+			Kind:           symbolKinds[x.Kind],
+			Range:          s.span(t, x.Start, x.End),
+			SelectionRange: s.span(t, x.Selected.Start, x.Selected.End),
+		}
+		if x.Detail != "" {
+			d.Detail = &x.Detail
+		}
+		if len(x.Children) > 0 {
+			d.Children = s.symbolTree(t, x.Children)
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// mostSymbols is how many symbols of the workspace are told: nobody reads more.
+const mostSymbols = 1000
+
+// Symbols finds things in all plans.
+func (s *server) Symbols(ctx context.Context, params *protocol.WorkspaceSymbolParams) (protocol.WorkspaceSymbolResult, error) {
+	type hit struct {
+		ide.WorkspaceSymbol
+		plan *plan
+	}
+	var hits []hit
+	type place struct {
+		uri   uri.URI
+		start int
+	}
+	seen := map[place]bool{}
+	for _, r := range s.snapshot(ctx).roots {
+		for _, dir := range slices.Sorted(maps.Keys(r.plans)) {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			p := r.plans[dir]
+			for _, x := range ide.WorkspaceSymbols(s.view(&question{plan: p}, 0), params.Query) {
+				f, ok := p.document(x.Path)
+				if !ok || f.doc == nil || seen[place{f.uri, x.Start}] {
+					continue
+				}
+				seen[place{f.uri, x.Start}] = true
+				hits = append(hits, hit{x, p})
+			}
+		}
+	}
+	slices.SortStableFunc(hits, func(a, b hit) int { return b.Score - a.Score })
+	out := protocol.SymbolInformationSlice{}
+	for _, h := range hits[:min(len(hits), mostSymbols)] {
+		l, ok := s.location(h.plan, h.Location)
+		if !ok {
+			continue
+		}
+		var info protocol.SymbolInformation
+		info.Name, info.Kind, info.Location = h.Name, symbolKinds[h.Kind], l
+		if h.Container != "" {
+			info.ContainerName = &h.Container
+		}
+		out = append(out, info)
+	}
+	return out, nil
+}
