@@ -73,3 +73,13 @@ func (run *Run) EndsApart() float64 {
 	x1, y1, _ := run.Path.At(run.Reach())
 	return math.Hypot(x1-x0, y1-y0)
 }
+
+// Drop is what a lead loses in the case full, V, both sides together.
+func (f *Figures) Drop(l *Lead) float64 {
+	for i := range f.Leads {
+		if f.Leads[i] == l {
+			return f.Cases[0].Leads[i].Drop
+		}
+	}
+	return 0
+}

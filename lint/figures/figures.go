@@ -197,7 +197,12 @@ type RunCase struct {
 	Volts      []float64 // by pixel
 	RailAmps   float64   // A, the most in one rail
 	RailAt     float64   // m from the start
+
+	solved *circuit.StripSolution
 }
+
+// PadVolts is the voltage between plus and minus at a distance from the start, m.
+func (c *RunCase) PadVolts(at float64) float64 { return c.solved.PadVolts(at) }
 
 // Any holds the bounds over every pattern that the ceilings allow.
 type Any struct {

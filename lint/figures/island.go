@@ -13,9 +13,9 @@ import (
 	"ohmstead/schema"
 )
 
-// errPartial stands for an island of which some part could not be read: its
+// ErrPartial stands for an island of which some part could not be read: its
 // voltages would not be the truth.
-var errPartial = errors.New("a part of the wiring is not known")
+var ErrPartial = errors.New("a part of the wiring is not known")
 
 // islands groups what hangs together by leads, and builds each group's circuit
 // and grid.
@@ -47,7 +47,7 @@ func (f *Figures) islands() {
 			f.Islands = append(f.Islands, byRoot[root])
 		}
 		if broken[id] {
-			byRoot[root].Err = errPartial
+			byRoot[root].Err = ErrPartial
 		}
 		return byRoot[root]
 	}
@@ -55,7 +55,7 @@ func (f *Figures) islands() {
 		if is := of(s.ID()); is != nil {
 			is.Supplies = append(is.Supplies, s)
 			if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
-				is.Err = errPartial
+				is.Err = ErrPartial
 			}
 		}
 	}
@@ -63,7 +63,7 @@ func (f *Figures) islands() {
 		if is := of(j.ID()); is != nil {
 			is.Joints = append(is.Joints, j)
 			if !j.Resistance.Known() {
-				is.Err = errPartial
+				is.Err = ErrPartial
 			}
 		}
 	}
@@ -72,7 +72,7 @@ func (f *Figures) islands() {
 			is.Runs = append(is.Runs, r)
 			r.Island = is
 			if !r.OK {
-				is.Err = errPartial
+				is.Err = ErrPartial
 			}
 		}
 	}

@@ -305,7 +305,7 @@ func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index 
 		if !st.Powered {
 			continue
 		}
-		rc := RunCase{OK: true, Volts: st.Volts, MinVolts: math.Inf(1), RailAmps: st.RailAmps, RailAt: st.RailAt,
+		rc := RunCase{OK: true, solved: st, Volts: st.Volts, MinVolts: math.Inf(1), RailAmps: st.RailAmps, RailAt: st.RailAt,
 			StartVolts: st.PadVolts(0), EndVolts: st.PadVolts(r.Reach())}
 		for k, v := range st.Volts {
 			rc.Amps += st.Amps[k]

@@ -6,9 +6,26 @@ import "ohmstead/lint"
 
 // All lists every rule, by name.
 var All = []*lint.Rule{
+	ChipMixed,
+	ChipOrder,
+	CircuitUnsettled,
+	DataBackwards,
+	DataForked,
+	DataLeadLong,
+	DataMerged,
+	DataUnconnected,
+	HeatExcess,
+	LanesExceeded,
+	LengthMissing,
 	LogicLevel,
+	MainsMismatch,
 	NoCommonGround,
 	PinShared,
 	PinUnsuitable,
+	PixelsMany,
+	RateLow,
+	ReadingDiffers,
+	ShockVoltage,
+	SupplyDerated,
 	VoltageLow,
 }

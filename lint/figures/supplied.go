@@ -1,0 +1,63 @@
+package figures
+
+import (
+	"math"
+
+	"ohmstead/schema"
+)
+
+// OverVoltage is the share of its nominal voltage that a strip or board stands
+// when its own limit is not known (common practice, no source: 12 V parts on a
+// 13.2 V set-point).
+const OverVoltage = 1.1
+
+// UnderVoltage is the share of a stated input voltage down to which a board
+// still starts (common practice, no source).
+const UnderVoltage = 0.9
+
+// MostVolts is the most voltage that a strip stands, V: its own max_voltage,
+// else OverVoltage times its nominal one. False where neither is known.
+func MostVolts(s *schema.Strip) (volts float64, ok bool) {
+	if s.MaxVoltage.Set && !s.MaxVoltage.Bad {
+		return s.MaxVoltage.V.SI, true
+	}
+	return s.Voltage.V.SI * OverVoltage, s.Voltage.Known()
+}
+
+// Takes reports whether a supply voltage lies within OverVoltage and
+// UnderVoltage of one of those that a part is made for.
+func Takes(made []schema.Quantity, volts float64) bool {
+	for _, q := range made {
+		if volts <= q.SI*OverVoltage && volts >= q.SI*UnderVoltage {
+			return true
+		}
+	}
+	return false
+}
+
+// MainsTolerance is the share by which a supply's stated input and the nominal
+// mains may differ and still be the same system: 220, 230 and 240 V, or 110,
+// 115 and 120 V (IEC 60038 table 1 allows 10 % at the terminals).
+const MainsTolerance = 0.10
+
+// TakesMains reports whether an input voltage suits the mains.
+func TakesMains(input, mains float64) bool {
+	return math.Abs(input-mains) <= mains*MainsTolerance*(1+1e-9)
+}
+
+// Loss is the voltage that a run's poorest pixel is short of its supply, V, in
+// a case, and the most that share of the strip's nominal voltage allows. from
+// is the highest set-point of the supplies that reach the run.
+func (f *Figures) Loss(c *Case, r *Run, from []Output, share float64) (lost, allowed float64, ok bool) {
+	for i := range f.Runs {
+		if f.Runs[i] != r || !c.Runs[i].OK || len(from) == 0 {
+			continue
+		}
+		volts := 0.0
+		for _, o := range from {
+			volts = math.Max(volts, o.Supply.Volts())
+		}
+		return volts - c.Runs[i].MinVolts, share * r.Volts, true
+	}
+	return 0, 0, false
+}

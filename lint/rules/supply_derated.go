@@ -1,0 +1,61 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+)
+
+var SupplyDerated = &lint.Rule{
+	Name:  "supply-derated",
+	Title: "Heat leaves a supply too little for its load",
+	Level: lint.Warning,
+	Why: `The rating of a supply holds up to some air temperature; above it the maker's curve falls, often to half at 65 to 70 degC.
+A supply in a closed box or a loft in summer is such a case: it shuts down, or ages quickly.`,
+	Formula: "`rating * (1 - derate * (ambient - derate_from))` against the greatest current of an output over every pattern that the ceilings allow.",
+	Do: `Give the supply air, a cooler place or a larger one.
+Where the plan's ambient is a guess, measure it on the warmest evening.`,
+	Sources: []string{"LS 25-150 supply instruction manual, output derating against ambient temperature"},
+	Bad:     derated("60 degC"),
+	Good:    derated("45 degC"),
+	Check:   checkSupplyDerated,
+}
+
+// derated is the shelf at an air temperature, with a supply that loses half of
+// its rating by 60 degC.
+func derated(ambient string) string {
+	return instead(shelf, `  mains = "230 V"
+  rate  = "40 Hz"`, `  mains   = "230 V"
+  ambient = "`+ambient+`"
+  rate    = "40 Hz"`, `  output = "5 V"
+  rating = "10 A"
+  input  = ["230 V"]`, `  output      = "5 V"
+  rating      = "8 A"
+  input       = ["230 V"]
+  derate_from = "50 degC"
+  derate      = "5 %/degC"`)
+}
+
+func checkSupplyDerated(p *lint.Pass) {
+	for i, s := range p.Plan.Supplies {
+		any := p.Figures.Any.Supplies[i]
+		left := p.Figures.Derated(s)
+		if !any.OK || left >= 1 || !s.Rating.Known() {
+			continue
+		}
+		rating := s.Rating.V.SI
+		if any.Amps <= rating*left || any.Amps > rating { // over the full rating: supply-overload says so
+			continue
+		}
+		need := math.Ceil(any.Amps/left*2) / 2
+		p.Report(lint.Finding{
+			Subject: s.ID(), At: s.At(s.Derate.At), Case: "any",
+			Value: &lint.Value{Got: any.Amps, Limit: rating * left, Unit: "A"},
+			Message: fmt.Sprintf("%s may have to give %s, but at %s it holds only %s of its %s; cool it, or take one of %s or more",
+				s.ID(), quantity.ShowAgainst(quantity.Current, any.Amps, rating*left), quantity.Show(quantity.Temperature, p.Plan.Ambient()),
+				quantity.Show(quantity.Current, rating*left), s.Rating.V, quantity.Show(quantity.Current, need)),
+		})
+	}
+}
