@@ -20,7 +20,7 @@ More means less current than assumed: many strips draw less than their sheet say
 Then mend the wall, or write the measured value (` + "`channel_current`, `rail`, `trim`, `length`" + `) into the plan.`,
 	Sources: []string{"common practice, no source"},
 	Bad:     read("4.2 V"),
-	Good:    read("4.85 V"),
+	Good:    read("4.65 V"),
 	Check:   checkReadingDiffers,
 }
 
@@ -64,7 +64,7 @@ func checkReadingDiffers(p *lint.Pass) {
 		p.Report(lint.Finding{
 			Subject: r.ID(), At: r.At(got.At), Case: c.Name,
 			Value: &lint.Value{Got: got.V.SI, Limit: want, Unit: unit},
-			Message: fmt.Sprintf("%s read at %s is %.0f %% off the %s worked out for case %s, beyond the tolerance of %s; %s",
+			Message: fmt.Sprintf("%s read at %s is %.2g %% off the %s worked out for case %s, beyond the tolerance of %s; %s",
 				got.V, r.Place.V, off*100, quantity.Show(dim, want), c.Name, r.Tolerance.V, cause),
 		})
 	}
