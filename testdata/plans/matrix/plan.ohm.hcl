@@ -37,8 +37,8 @@ controller "stage" {
   input_voltage = ["12 V"] # its carrier has a step-down converter
   buffer        = "5 V"
   ceiling       = "24 A"
-  port "low" { pin = 16 }
-  port "high" { pin = 17 }
+  port "low" { pin = 4 }
+  port "high" { pin = 13 }
 }
 
 joint "left" { like = catalog.bus_bar_12 }
