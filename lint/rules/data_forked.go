@@ -1,0 +1,48 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+)
+
+var DataForked = &lint.Rule{
+	Name:  "data-forked",
+	Title: "One output leads to two runs",
+	Level: lint.Warning,
+	Why: `Two runs behind one output show the same pixels.
+The firmware counts those pixels once, so its current ceiling lets through twice what it believes, and the plan's rate and addresses count one of the runs only.
+The two lines also load the output and reflect into each other.`,
+	Do: `Give the second run a port of its own, or chain it behind the first one.
+Where the same picture twice is what you want, allow it and set the ceiling to half.`,
+	Sources: []string{"common practice, no source"},
+	Bad:     instead(shelf, "run.top.end", "controller.brain.port.a"),
+	Good:    shelf,
+	Check:   checkDataForked,
+}
+
+func checkDataForked(p *lint.Pass) {
+	first := map[string]*schema.Signal{}
+	for _, s := range p.Plan.Signals {
+		if !s.From.Known() || !s.To.Known() || s.From.V == nil || s.To.V == nil || s.To.V.Run == nil {
+			continue
+		}
+		at := s.From.V.String()
+		other, taken := first[at]
+		if !taken {
+			first[at] = s
+			continue
+		}
+		if other.To.V.Run == s.To.V.Run {
+			continue // the same two places twice: data-merged
+		}
+		then := other.To.V.Run
+		p.Report(lint.Finding{
+			Subject: s.ID(), At: s.At(s.From.At),
+			Message: fmt.Sprintf("%s: leaves %s, as %s does, so that %s and %s show the same pixels and are counted once; lead it from a port of its own, or from %s",
+				s.ID(), at, other.ID(), then.ID(), s.To.V.Run.ID(), leaves(then)),
+			Related: []lint.Related{{At: other.At(other.From.At), Message: "the other signal"}},
+		})
+	}
+}
