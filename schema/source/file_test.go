@@ -105,18 +105,20 @@ func checkUpdate(t *testing.T, f *File, text *Text) *File {
 		t.Fatalf("update of %q to %q (-parsed +updated):\n%s", f.Text, text, diff)
 	}
 	checkPieces(t, g)
-	left := map[string]int{}
-	old := map[*Piece]bool{}
+	old, was, is, shared := map[*Piece]bool{}, map[string]int{}, map[string]int{}, map[string]int{}
 	for _, p := range f.Pieces {
-		left[string(p.Bytes())]++
 		old[p] = true
+		was[string(p.Bytes())]++
 	}
 	for _, p := range g.Pieces {
-		if left[string(p.Bytes())] > 0 {
-			left[string(p.Bytes())]--
-			if !old[p] {
-				t.Fatalf("update of %q to %q did not share %q", f.Text, text, p.Bytes())
-			}
+		is[string(p.Bytes())]++
+		if old[p] {
+			shared[string(p.Bytes())]++
+		}
+	}
+	for piece, n := range is {
+		if want := min(n, was[piece]); shared[piece] != want {
+			t.Fatalf("update of %q to %q shares %q %d times, want %d", f.Text, text, piece, shared[piece], want)
 		}
 	}
 	return g

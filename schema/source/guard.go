@@ -105,6 +105,9 @@ func harmless(data []byte) bool {
 			digits++
 		case nests[c], c == '=' && last == '=':
 			nesting++
+			if c == '[' {
+				nesting++ // an index is a bracket and an operator
+			}
 			digits = 0
 		case c == '\n':
 			lines++
@@ -112,7 +115,8 @@ func harmless(data []byte) bool {
 		default:
 			digits = 0
 		}
-		exponent := (last == 'e' || last == 'E') && (digit || c == '+' || c == '-') && '0' <= before && before <= '9'
+		exponent := (last == 'e' || last == 'E') && (digit || c == '+' || c == '-') &&
+			('0' <= before && before <= '9' || before == '.')
 		if exponent || digits > MaxDigits || nesting > MaxDepth || lines > MaxLines {
 			return false
 		}

@@ -222,7 +222,7 @@ func FuzzHarmless(f *testing.F) {
 	for _, data := range corpus(f) {
 		f.Add(data)
 	}
-	for _, seed := range []string{"a = 1e400", "a = 1.e5", "(((((", "- - -", "\"$$$$$", "<<E\n1\n2\n3\n", "a == b != c", "[*][*]", "a.*.*", "%{if}%{if}"} {
+	for _, seed := range []string{"a = 1e400", "a = 1.e5", "a = 1.e999 ", "(((((", "- - -", "\"$$$$$", "<<E\n1\n2\n3\n", "a == b != c", "[*][*]", "a.*.*", "a[[", "%{if}%{if}"} {
 		f.Add([]byte(strings.Repeat(seed, 300)))
 		f.Add([]byte(seed))
 	}

@@ -99,8 +99,8 @@ func fewest(data []byte, problems []Problem) []Problem {
 	return slices.Clip(problems[:min(len(problems), MaxProblems)])
 }
 
-// parse runs the HCL parser over a stretch of data, which starts at the start of a line, and sorts what it says.
-func parse(data []byte, s stretch) (body *hclsyntax.Body, diags hcl.Diagnostics) {
+// parseHCL runs the HCL parser over a stretch of data, which starts at the start of a line, and sorts what it says.
+func parseHCL(data []byte, s stretch) (body *hclsyntax.Body, diags hcl.Diagnostics) {
 	start := startOf(data, s)
 	defer func() {
 		if caught := recover(); caught != nil { // a defect of the parser must not end an editing session

@@ -20,7 +20,7 @@ func (r *reading) parse() {
 	}
 	var diags hcl.Diagnostics
 	for {
-		r.body, diags = parse(r.text, whole)
+		r.body, diags = parseHCL(r.text, whole)
 		if len(diags) == 0 {
 			break
 		}
@@ -40,7 +40,7 @@ func (r *reading) parse() {
 	slices.SortFunc(r.broken, func(a, b stretch) int { return a.start - b.start })
 	for _, s := range r.broken {
 		if column(data, s.start) == 0 {
-			alone, _ := parse(data, s)
+			alone, _ := parseHCL(data, s)
 			merge(r.body, alone, s.start)
 		}
 	}
@@ -49,7 +49,7 @@ func (r *reading) parse() {
 
 // explain says what is wrong with a statement, given what the parser said first about the whole piece.
 func explain(data []byte, s stretch, first *hcl.Diagnostic) Problem {
-	body, diags := parse(data, s)
+	body, diags := parseHCL(data, s)
 	switch {
 	case len(diags) > 0 && len(body.Attributes)+len(body.Blocks) > 0:
 		return problem(data[:s.end], diags[0])
