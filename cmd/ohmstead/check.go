@@ -1,0 +1,221 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"ohmstead/cmd/ohmstead/internal/wholefile"
+	"ohmstead/lint"
+	"ohmstead/lint/report"
+	"ohmstead/lint/rules"
+)
+
+// checking is one run of the check command.
+type checking struct {
+	*globals
+	cmd           *cobra.Command
+	formats       []string
+	failOn        string
+	baseline      string
+	writeBaseline bool
+	statistics    bool
+	staged        bool
+	since         string
+}
+
+var failLevels = []string{"error", "warning", "hint", "never"}
+
+func newCheck(g *globals) *cobra.Command {
+	c := &checking{globals: g}
+	cmd := &cobra.Command{
+		Use:   "check [PATH...]",
+		Short: "Judge plans and say what will not work, and why",
+		Long: `Check judges plans. A directory stands for its plan or, when it has no *.ohm.hcl
+files, for all plans below it; a file for the plan that it belongs to; and a
+directory with nothing but parts for the plans that use them.
+
+Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be done.`,
+		Example: `  ohmstead check
+  ohmstead check plans/porch --fail-on warning
+  ohmstead check --format text --format sarif:report.sarif
+  ohmstead check --staged`,
+		ValidArgsFunction: planFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			c.cmd = cmd
+			return c.run(args)
+		},
+	}
+	f := cmd.Flags()
+	f.StringArrayVar(&c.formats, "format", []string{"text"}, "text, json, sarif, junit, github or gitlab; FORMAT:FILE writes to a file; may be repeated")
+	f.StringVar(&c.failOn, "fail-on", "error", "lowest level that makes the exit code 1: error, warning, hint or never")
+	f.StringVar(&c.baseline, "baseline", "", "file of known findings, which are left out")
+	f.BoolVar(&c.writeBaseline, "write-baseline", false, "write all findings to the --baseline file instead of reporting them")
+	f.BoolVar(&c.statistics, "statistics", false, "also count the findings of each rule")
+	f.BoolVar(&c.staged, "staged", false, "judge what is staged in git, not the working tree; without PATH the plans that the commit touches")
+	f.StringVar(&c.since, "since", "", "report only findings that are new since this git revision")
+	complete(cmd, "format", forms)
+	complete(cmd, "fail-on", failLevels)
+	return cmd
+}
+
+func (c *checking) run(args []string) error {
+	sinks, err := readSinks(c.formats)
+	if err != nil {
+		return err
+	}
+	failOn, ok := lint.LevelNamed(c.failOn)
+	if c.failOn == "never" {
+		failOn, ok = lint.Off, true
+	} else if failOn == lint.Off {
+		ok = false
+	}
+	if !ok {
+		return fmt.Errorf("--fail-on is %q; it takes error, warning, hint or never", c.failOn)
+	}
+	if c.writeBaseline && c.baseline == "" {
+		return errors.New("--write-baseline needs --baseline FILE to say where")
+	}
+	known, err := c.readBaseline()
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	trees, err := c.trees(ctx, args)
+	if err != nil {
+		return err
+	}
+	defer trees.close()
+
+	run, failed := c.judgeAll(trees)
+	run.FailOn = failOn
+	switch {
+	case c.writeBaseline && failed:
+		return errors.New("the baseline is not written, because not everything could be read")
+	case c.writeBaseline:
+		return c.saveBaseline(run, known)
+	case known != nil:
+		for _, k := range known.Apply(run) {
+			fmt.Fprintf(c.cmd.ErrOrStderr(), "%s: dead entry: %s %s %s: %s\n", c.baseline, k.Plan, k.Rule, k.Subject, k.Message)
+		}
+	}
+	if err := c.report(run, sinks, report.Style{Color: c.colored(c.cmd.OutOrStdout()), Path: trees.now.Shown}); err != nil {
+		return err
+	}
+	switch {
+	case failed:
+		return errors.New("not everything could be checked")
+	case run.Failures() > 0:
+		return errFindings
+	}
+	return nil
+}
+
+// judgeAll judges every plan. What cannot be read is told, and the rest goes on.
+func (c *checking) judgeAll(t *trees) (run *report.Run, failed bool) {
+	plans := make([]*report.Plan, len(t.plans))
+	before := make([]*report.Plan, len(t.plans))
+	p := newProgress(c.cmd.ErrOrStderr(), len(t.plans))
+	errs := each(t.plans, p.step, func(i int, dir string) error {
+		if t.then != nil {
+			old, changed, err := t.before(dir)
+			if err != nil || !changed {
+				return err
+			}
+			before[i] = old
+		}
+		plan, _, found, err := decodeAndJudge(t.now, dir)
+		if err == nil {
+			plans[i] = report.Resolve(plan, found)
+		}
+		return err
+	})
+	p.end()
+	failed = t.failed
+	for _, err := range errs {
+		if err != nil {
+			failed = true
+			fmt.Fprintf(c.cmd.ErrOrStderr(), "ohmstead: %v\n", err)
+		}
+	}
+	run = report.NewRun(present(plans), rules.All)
+	if t.then != nil {
+		old := map[string]bool{}
+		for f := range report.NewRun(present(before), rules.All).All {
+			old[f.Fingerprint] = true
+		}
+		run.Keep(func(f *report.Finding) bool { return !old[f.Fingerprint] })
+	}
+	return run, failed
+}
+
+func present(in []*report.Plan) []*report.Plan {
+	var out []*report.Plan
+	for _, p := range in {
+		if p != nil {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// report writes the run to every sink. People get a summary even when no text
+// goes to the standard output.
+func (c *checking) report(run *report.Run, sinks []sink, style report.Style) error {
+	text := false
+	for _, s := range sinks {
+		text = text || s.form == "text" && s.file == ""
+		if err := s.write(c.cmd.OutOrStdout(), run, style); err != nil {
+			return fmt.Errorf("--format %s: %w", s.form, err)
+		}
+	}
+	people := c.cmd.ErrOrStderr()
+	if text {
+		people = c.cmd.OutOrStdout()
+	} else {
+		fmt.Fprintln(people, run.Summary())
+	}
+	if c.statistics {
+		return report.Statistics(people, run)
+	}
+	return nil
+}
+
+func (c *checking) readBaseline() (*report.Baseline, error) {
+	if c.baseline == "" {
+		return nil, nil
+	}
+	data, err := os.ReadFile(c.baseline)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && c.writeBaseline:
+		return nil, nil
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("there is no baseline %s; --write-baseline makes one", c.baseline)
+	case err != nil:
+		return nil, err
+	}
+	b, err := report.ReadBaseline(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", c.baseline, err)
+	}
+	return b, nil
+}
+
+func (c *checking) saveBaseline(run *report.Run, old *report.Baseline) error {
+	b := report.NewBaseline(run, old)
+	var text bytes.Buffer
+	if err := b.Write(&text); err != nil {
+		return err
+	}
+	if err := wholefile.Write(c.baseline, text.Bytes()); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(c.cmd.OutOrStdout(), "%s: %d findings are known from now on\n", c.baseline, len(b.Known))
+	return err
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"ohmstead/lint"
+	"ohmstead/lint/report"
+	"ohmstead/lint/rules"
+	"ohmstead/schema"
+)
+
+func newExplain(g *globals) *cobra.Command {
+	return &cobra.Command{
+		Use:   "explain [RULE]",
+		Short: "Explain a rule, or list all rules",
+		Args:  cobra.MaximumNArgs(1),
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			var out []string
+			for _, r := range rules.All {
+				out = append(out, r.Name+"\t"+r.Title)
+			}
+			return out, cobra.ShellCompDirectiveNoFileComp
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return listRules(cmd.OutOrStdout())
+			}
+			r, err := findRule(args[0])
+			if err != nil {
+				return err
+			}
+			_, err = io.WriteString(cmd.OutOrStdout(), plainText(report.RulePage(r, rules.All, 1), report.Style{Color: g.colored(cmd.OutOrStdout())}))
+			return err
+		},
+	}
+}
+
+func listRules(w io.Writer) error {
+	wide := 0
+	for _, r := range rules.All {
+		wide = max(wide, len(r.Name))
+	}
+	for _, r := range rules.All {
+		if _, err := fmt.Fprintf(w, "%-*s  %-7s  %s\n", wide, r.Name, r.Level, r.Title); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func findRule(name string) (*lint.Rule, error) {
+	var names []string
+	for _, r := range rules.All {
+		if r.Name == name {
+			return r, nil
+		}
+		names = append(names, r.Name)
+	}
+	hint := "; ohmstead explain lists them"
+	if best, ok := schema.Nearest(name, names); ok {
+		hint = fmt.Sprintf("; did you mean %q?", best)
+	}
+	return nil, fmt.Errorf("there is no rule %q%s", name, hint)
+}
+
+var (
+	boldMark = regexp.MustCompile(`\*\*([^*\n]+)\*\*`)
+	emphasis = regexp.MustCompile(`(^|[^*])\*([^*\n]+)\*`)
+	codeMark = regexp.MustCompile("`([^`\n]+)`")
+)
+
+// plainText turns the little Markdown that rule pages are written in into text
+// for a terminal: code set off by blanks, marks taken away.
+func plainText(markdown string, s report.Style) string {
+	var b strings.Builder
+	fenced := false
+	for line := range strings.Lines(markdown) {
+		line = strings.TrimRight(line, "\n")
+		switch {
+		case strings.HasPrefix(line, "```"):
+			fenced = !fenced
+			continue
+		case fenced:
+			line = "    " + line
+		case strings.HasPrefix(line, "#"):
+			line = s.Bold(strings.TrimLeft(line, "# "))
+		default:
+			line = boldMark.ReplaceAllStringFunc(line, func(m string) string { return s.Bold(strings.Trim(m, "*")) })
+			line = emphasis.ReplaceAllString(line, "$1$2")
+			line = codeMark.ReplaceAllString(line, "$1")
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	return strings.TrimRight(b.String(), "\n") + "\n"
+}

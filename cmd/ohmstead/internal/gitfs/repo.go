@@ -1,0 +1,123 @@
+// Package gitfs shows the plan files of a git revision, or of the index, as a
+// file system. It reads with the git program and never touches the working
+// tree.
+package gitfs
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// Repo is a repository as seen from one of its directories.
+type Repo struct {
+	Root string // the top of the working tree, links resolved
+	ctx  context.Context
+}
+
+// Open finds the repository that a directory lies in. The programs that it
+// starts end with ctx.
+func Open(ctx context.Context, dir string) (*Repo, error) {
+	out, err := run(ctx, dir, "rev-parse", "--show-toplevel")
+	if err != nil {
+		return nil, err
+	}
+	root, err := filepath.EvalSymlinks(strings.TrimRight(string(out), "\r\n"))
+	if err != nil {
+		return nil, err
+	}
+	return &Repo{root, ctx}, nil
+}
+
+func run(ctx context.Context, dir string, args ...string) ([]byte, error) {
+	cmd := exec.CommandContext(ctx, "git", args...)
+	cmd.Dir = dir
+	cmd.Env = append(cmd.Environ(), "LC_ALL=C", "GIT_OPTIONAL_LOCKS=0")
+	var errs bytes.Buffer
+	cmd.Stderr = &errs
+	out, err := cmd.Output()
+	var exit *exec.ExitError
+	switch {
+	case errors.Is(err, exec.ErrNotFound):
+		return nil, errors.New("the git program is needed for this, and is not there")
+	case errors.As(err, &exit):
+		return nil, fmt.Errorf("git %s: %s", args[0], strings.TrimSpace(errs.String()))
+	}
+	return out, err
+}
+
+// Commit gives the full name of the commit that rev means.
+func (r *Repo) Commit(rev string) (string, error) {
+	out, err := run(r.ctx, r.Root, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
+	if err != nil {
+		return "", fmt.Errorf("%s is not a commit of this repository", rev)
+	}
+	return strings.TrimSpace(string(out)), nil
+}
+
+// Staged lists the files, by path below the root, whose index differs from the
+// last commit, those that were removed included.
+func (r *Repo) Staged() ([]string, error) {
+	args := []string{"diff", "--cached", "--name-only", "--no-renames", "-z"}
+	if _, err := r.Commit("HEAD"); err != nil {
+		args = []string{"ls-files", "-z"} // before the first commit everything is new
+	}
+	out, err := run(r.ctx, r.Root, args...)
+	return split(out), err
+}
+
+func split(out []byte) []string {
+	if len(out) == 0 {
+		return nil
+	}
+	return strings.Split(strings.TrimRight(string(out), "\x00"), "\x00")
+}
+
+// Index is the tree of what is staged.
+func (r *Repo) Index() (*Tree, error) {
+	out, err := run(r.ctx, r.Root, "ls-files", "--stage", "-z")
+	if err != nil {
+		return nil, err
+	}
+	t := newTree(r)
+	for _, line := range split(out) {
+		// mode, object and stage, then the path behind a tab
+		head, name, ok := strings.Cut(line, "\t")
+		f := strings.Fields(head)
+		if !ok || len(f) != 3 {
+			return nil, fmt.Errorf("git ls-files wrote %q", line)
+		}
+		if f[2] != "0" && isPlan(name) {
+			return nil, fmt.Errorf("%s has a merge conflict; settle it and stage the file", name)
+		}
+		t.add(name, f[0], f[1])
+	}
+	return t, nil
+}
+
+// Revision is the tree of a commit.
+func (r *Repo) Revision(rev string) (*Tree, error) {
+	commit, err := r.Commit(rev)
+	if err != nil {
+		return nil, err
+	}
+	out, err := run(r.ctx, r.Root, "ls-tree", "-r", "-z", "--full-tree", commit)
+	if err != nil {
+		return nil, err
+	}
+	t := newTree(r)
+	for _, line := range split(out) {
+		// mode, type and object, then the path behind a tab
+		head, name, ok := strings.Cut(line, "\t")
+		f := strings.Fields(head)
+		if !ok || len(f) != 3 {
+			return nil, fmt.Errorf("git ls-tree wrote %q", line)
+		}
+		t.add(name, f[0], f[2])
+	}
+	return t, nil
+}

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"fmt"
+	"runtime"
+	"runtime/debug"
+
+	"golang.org/x/sync/errgroup"
+
+	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/rules"
+	"ohmstead/schema"
+)
+
+// judge works a plan out and judges it by all rules. A mistake in the program
+// that shows in one plan must not take the others with it, so it becomes an error.
+func judge(plan *schema.Plan) (fig *figures.Figures, found []lint.Finding, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
+		}
+	}()
+	fig = figures.Work(plan, nil)
+	return fig, lint.Run(plan, fig, rules.All), nil
+}
+
+// each does something with every plan, several at a time; errs[i] belongs to dirs[i].
+func each(dirs []string, done func(), do func(i int, dir string) error) (errs []error) {
+	errs = make([]error, len(dirs))
+	var g errgroup.Group
+	g.SetLimit(runtime.GOMAXPROCS(0))
+	for i, d := range dirs {
+		g.Go(func() error {
+			errs[i] = do(i, d)
+			done()
+			return nil
+		})
+	}
+	_ = g.Wait() // the errors are in errs, one for each plan
+	return errs
+}
+
+// decodeAndJudge reads a plan and judges it.
+func decodeAndJudge(w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, []lint.Finding, error) {
+	plan, err := w.Decode(dir)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	fig, found, err := judge(plan)
+	return plan, fig, found, err
+}

@@ -1,0 +1,37 @@
+package main
+
+import (
+	"errors"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"ohmstead/lsp/server"
+)
+
+func newLSP() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "lsp",
+		Short: "Serve editors over the Language Server Protocol on standard input and output",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			err := server.Serve(cmd.Context(), streams{cmd.InOrStdin(), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr()})
+			if errors.Is(err, server.ErrNoShutdown) {
+				return errFindings // the protocol asks for code 1 then
+			}
+			return err
+		},
+	}
+	// Clients that are told to use stdio add the flag; there is nothing else to use.
+	cmd.Flags().Bool("stdio", true, "use standard input and output (always so)")
+	return cmd
+}
+
+// streams is standard input and output as one. They are not closed: the program
+// ends with them.
+type streams struct {
+	io.Reader
+	io.Writer
+}
+
+func (streams) Close() error { return nil }

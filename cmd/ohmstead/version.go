@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+)
+
+func newVersion() *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "Print the version",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			_, err := fmt.Fprintln(cmd.OutOrStdout(), "ohmstead "+version())
+			return err
+		},
+	}
+}
+
+// version is the module's version or, built from a working tree, its commit.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	revision, modified := "", ""
+	for _, s := range info.Settings {
+		switch {
+		case s.Key == "vcs.revision":
+			revision = s.Value[:min(12, len(s.Value))]
+		case s.Key == "vcs.modified" && s.Value == "true":
+			modified = "+changes"
+		}
+	}
+	out := info.Main.Version
+	if out == "" || out == "(devel)" {
+		out = "devel"
+		if revision != "" {
+			out += " " + revision + modified
+		}
+	}
+	return out
+}

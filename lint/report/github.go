@@ -1,0 +1,37 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"ohmstead/lint"
+)
+
+// GitHub writes workflow commands, one a line, that the runner shows as
+// annotations at the lines of a pull request. Form and escaping: GitHub Docs,
+// "Workflow commands for GitHub Actions", and the command's own encoder
+// (actions/toolkit, packages/core/src/command.ts).
+func GitHub(w io.Writer, r *Run) error {
+	kind := map[lint.Level]string{lint.Error: "error", lint.Warning: "warning", lint.Hint: "notice"}
+	b := bufio.NewWriter(w)
+	for f := range r.All {
+		fmt.Fprintf(b, "::%s ", kind[f.Level])
+		if path := f.Place.Path(); path != "" {
+			line, column := f.Place.From()
+			endLine, endColumn := f.Place.To()
+			fmt.Fprintf(b, "file=%s,line=%d,endLine=%d,", propertyEscape.Replace(path), line, endLine)
+			if line == endLine && endColumn > column { // columns of a stretch over several lines are refused
+				fmt.Fprintf(b, "col=%d,endColumn=%d,", column, endColumn)
+			}
+		}
+		fmt.Fprintf(b, "title=%s::%s\n", propertyEscape.Replace("ohmstead: "+f.Rule), messageEscape.Replace(f.Message))
+	}
+	return b.Flush()
+}
+
+var (
+	messageEscape  = strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A")
+	propertyEscape = strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A", ":", "%3A", ",", "%2C")
+)

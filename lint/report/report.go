@@ -1,0 +1,233 @@
+// Package report writes what was found in plans in the forms that people,
+// forges and other programs read. It writes to an io.Writer and touches no
+// file.
+package report
+
+import (
+	"slices"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// Run is what one run judged, in the order in which it is reported.
+type Run struct {
+	Plans  []*Plan
+	Rules  []*lint.Rule // that the plans were judged by
+	FailOn lint.Level   // findings from this level on count as failures; Off: none does
+	Known  int          // findings left out because they were there before
+}
+
+// Plan is one judged plan.
+type Plan struct {
+	Dir      string // slash-separated, relative to the workspace root
+	Name     string
+	Findings []*Finding
+}
+
+// Finding is a finding with its places looked up in the plan's files.
+type Finding struct {
+	*lint.Finding
+	Plan        string // the plan's directory
+	Place       Place
+	Notes       []Note   // its Related
+	Repairs     []Repair // its Fixes
+	Fingerprint string   // the same for the same finding after lines moved; see NewRun
+
+	owner string // the directory that the finding belongs to: the plan's, or a stock directory
+}
+
+// Place is a stretch of a file. The zero Place means no file at all.
+type Place struct {
+	Text       *source.Text
+	Start, End int // bytes
+}
+
+// Note is another place that has to do with a finding.
+type Note struct {
+	Place
+	Message string
+}
+
+// Repair is a fix whose places were found.
+type Repair struct {
+	Title string
+	Safe  bool
+	Edits []Change
+}
+
+// Change replaces a stretch of a file.
+type Change struct {
+	Place
+	New string
+}
+
+// Path is the place's file, or "".
+func (p Place) Path() string {
+	if p.Text == nil {
+		return ""
+	}
+	return p.Text.Path()
+}
+
+// From and To are where the place starts and ends: line and column in Unicode
+// characters, both counted from 1.
+func (p Place) From() (line, column int) { return p.position(p.Start) }
+
+// To is where the place ends; see From.
+func (p Place) To() (line, column int) { return p.position(p.End) }
+
+func (p Place) position(offset int) (line, column int) {
+	if p.Text == nil {
+		return 1, 1
+	}
+	at := p.Text.OffsetPosition(offset, source.Rune)
+	return at.Line + 1, at.Column + 1
+}
+
+// Resolve looks up the places of a plan's findings.
+func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
+	out := &Plan{Dir: plan.Dir, Name: plan.Name()}
+	for i := range found {
+		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir}
+		if f.Place.Text == nil && len(plan.Files) > 0 {
+			f.Place = Place{Text: plan.Files[0].Text} // about the plan as a whole: its first file speaks for it
+		} else if dir, ok := stockOf(plan, f.Place.Text); ok {
+			f.owner = dir
+		}
+		for _, r := range found[i].Related {
+			if at := locate(plan, r.At); at.Text != nil {
+				f.Notes = append(f.Notes, Note{at, r.Message})
+			}
+		}
+		for _, x := range found[i].Fixes {
+			if r, ok := repair(plan, x); ok {
+				f.Repairs = append(f.Repairs, r)
+			}
+		}
+		out.Findings = append(out.Findings, f)
+	}
+	return out
+}
+
+func locate(plan *schema.Plan, at source.Span) Place {
+	for _, p := range []*schema.Plan{plan, schema.Catalogue().Plan} {
+		if f, start, end, ok := p.Locate(at); ok {
+			return Place{f.Text, start, end}
+		}
+	}
+	return Place{}
+}
+
+// stockOf gives the directory of a text that belongs to the plan's stock.
+func stockOf(plan *schema.Plan, text *source.Text) (dir string, ok bool) {
+	for _, f := range plan.StockFiles {
+		if f.Text == text {
+			return parent(text.Path()), true
+		}
+	}
+	return "", false
+}
+
+// repair locates a fix's edits; one that reaches outside the plan's files, as
+// into the catalogue, cannot be carried out.
+func repair(plan *schema.Plan, fix lint.Fix) (Repair, bool) {
+	r := Repair{Title: fix.Title, Safe: fix.Safe}
+	for _, e := range fix.Edits {
+		f, start, end, ok := plan.Locate(e.At)
+		if !ok {
+			return r, false
+		}
+		r.Edits = append(r.Edits, Change{Place{f.Text, start, end}, e.New})
+	}
+	slices.SortStableFunc(r.Edits, func(a, b Change) int { return a.Start - b.Start })
+	return r, len(r.Edits) > 0
+}
+
+// NewRun puts plans together for reporting. What several plans found in one
+// stock file is kept once, with the first of them, and every finding gets its
+// fingerprint.
+func NewRun(plans []*Plan, rules []*lint.Rule) *Run {
+	r := &Run{Plans: plans, Rules: rules, FailOn: lint.Error}
+	r.mergeStock()
+	r.sign()
+	return r
+}
+
+func (r *Run) mergeStock() {
+	type key struct {
+		path, rule, message string
+		start               int
+	}
+	seen := map[key]bool{}
+	for _, p := range r.Plans {
+		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool {
+			if f.owner == p.Dir {
+				return false
+			}
+			k := key{f.Place.Path(), f.Rule, f.Message, f.Place.Start}
+			was := seen[k]
+			seen[k] = true
+			return was
+		})
+	}
+}
+
+// Keep drops the findings that keep refuses, and counts them as known.
+func (r *Run) Keep(keep func(*Finding) bool) {
+	for _, p := range r.Plans {
+		n := len(p.Findings)
+		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool { return !keep(f) })
+		r.Known += n - len(p.Findings)
+	}
+}
+
+// Count is the number of findings of a level.
+func (r *Run) Count(l lint.Level) int {
+	n := 0
+	for f := range r.All {
+		if f.Level == l {
+			n++
+		}
+	}
+	return n
+}
+
+// Failures is the number of findings at or above FailOn.
+func (r *Run) Failures() int {
+	n := 0
+	for f := range r.All {
+		if r.fails(f) {
+			n++
+		}
+	}
+	return n
+}
+
+func (r *Run) fails(f *Finding) bool { return r.FailOn != lint.Off && f.Level >= r.FailOn }
+
+// All visits every finding in order.
+func (r *Run) All(yield func(*Finding) bool) {
+	for _, p := range r.Plans {
+		for _, f := range p.Findings {
+			if !yield(f) {
+				return
+			}
+		}
+	}
+}
+
+// rule finds the rule of a finding; those of the engine itself may have no
+// entry, and get one that says no more than the name.
+func (r *Run) rule(name string) *lint.Rule {
+	for _, x := range r.Rules {
+		if x.Name == name {
+			return x
+		}
+	}
+	return &lint.Rule{Name: name, Title: name, Level: lint.Error}
+}
+
+// Link is where a rule is explained, relative to the folder of the rules.
+func Link(rule string) string { return "RULES.md#" + rule }

@@ -1,0 +1,191 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+)
+
+// Style says how text is written.
+type Style struct {
+	Color bool                // with ANSI colours
+	Path  func(string) string // how a path is shown; nil shows it as it is
+}
+
+func (s Style) path(p string) string {
+	if s.Path == nil {
+		return p
+	}
+	return s.Path(p)
+}
+
+// paint wraps text in an ANSI colour (ECMA-48 SGR).
+func (s Style) paint(sgr, text string) string {
+	if !s.Color || text == "" {
+		return text
+	}
+	return "\x1b[" + sgr + "m" + text + "\x1b[0m"
+}
+
+var levelPaint = map[lint.Level]string{lint.Error: "1;31", lint.Warning: "1;33", lint.Hint: "1;36"}
+
+// Text writes findings for a person: each with its line of the file, a mark
+// under the place, what to do, other places and the fixes on offer; then a
+// summary line.
+func Text(w io.Writer, r *Run, s Style) error {
+	b := bufio.NewWriter(w)
+	for f := range r.All {
+		s.finding(b, f)
+	}
+	fmt.Fprintln(b, r.Summary())
+	return b.Flush()
+}
+
+func (s Style) finding(b *bufio.Writer, f *Finding) {
+	what, advice, _ := strings.Cut(f.Message, "; ")
+	fmt.Fprintf(b, "%s: %s: %s %s\n", s.paint("1", s.where(f.Place, f.Plan)), s.paint(levelPaint[f.Level], f.Level.String()),
+		printable(what), s.paint("2", "["+f.Rule+"]"))
+	gutter := s.excerpt(b, f.Place, levelPaint[f.Level])
+	line := func(label, text string) {
+		fmt.Fprintf(b, "%s %s %s %s\n", gutter, s.paint("2", "="), s.paint("1", label+":"), printable(text))
+	}
+	if advice != "" {
+		line("do", advice)
+	}
+	for _, n := range f.Notes {
+		line("see", s.where(n.Place, "")+": "+n.Message)
+	}
+	for _, x := range f.Repairs {
+		how := " (ohmstead fix --unsafe)"
+		if x.Safe {
+			how = " (ohmstead fix)"
+		}
+		line("fix", x.Title+how)
+	}
+	b.WriteByte('\n')
+}
+
+// where writes path:line:column, or the plan's directory where there is no file.
+func (s Style) where(p Place, dir string) string {
+	if p.Text == nil {
+		return printable(s.path(dir))
+	}
+	line, column := p.From()
+	return fmt.Sprintf("%s:%d:%d", printable(s.path(p.Path())), line, column)
+}
+
+// mostColumns is how much of a long line an excerpt shows.
+const mostColumns = 120
+
+// excerpt writes the first line of a place with a mark below it, and returns
+// the indentation of what belongs to it.
+func (s Style) excerpt(b *bufio.Writer, p Place, paint string) string {
+	if p.Text == nil || p.Start == 0 && p.End == 0 {
+		return " "
+	}
+	number, _ := p.From()
+	text := p.Text.Line(number - 1)
+	start := min(max(p.Start-p.Text.LineStart(number-1), 0), len(text))
+	end := min(max(p.End-p.Text.LineStart(number-1), start), len(text))
+	before, marked, after := cells(text[:start]), cells(text[start:end]), cells(text[end:])
+	// What lies far before or behind the mark is left out.
+	if n := width(before); n > mostColumns/2 {
+		before = "…" + cut(before, n-mostColumns/2)
+	}
+	if n := width(marked); n > mostColumns {
+		marked = keep(marked, mostColumns) + "…"
+	}
+	if width(before)+width(marked)+width(after) > mostColumns {
+		after = keep(after, max(mostColumns-width(before)-width(marked), 0)) + "…"
+	}
+	gutter := strings.Repeat(" ", len(strconv.Itoa(number)))
+	bar := s.paint("2", "|")
+	fmt.Fprintf(b, "%s %s %s\n", s.paint("2", strconv.Itoa(number)), bar, strings.TrimRight(before+marked+after, " "))
+	fmt.Fprintf(b, "%s %s %s%s\n", gutter, bar, strings.Repeat(" ", width(before)), s.paint(paint, strings.Repeat("^", max(width(marked), 1))))
+	return gutter
+}
+
+// cells is a stretch of a line as a terminal shows it: tabs as four blanks,
+// nothing that could steer the terminal.
+func cells(text []byte) string {
+	return printable(strings.ReplaceAll(string(text), "\t", "    "))
+}
+
+// printable replaces what could steer a terminal: control characters, line
+// breaks, marks that turn the direction of writing, and bytes that are no text.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t':
+			return ' '
+		case unicode.IsControl(r), r == utf8.RuneError, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
+			return utf8.RuneError
+		}
+		return r
+	}, s)
+}
+
+// width is how many columns a text takes: marks on letters none, wide letters
+// (Unicode Standard Annex 11, the main blocks) two.
+func width(s string) int {
+	n := 0
+	for _, r := range s {
+		n += columns(r)
+	}
+	return n
+}
+
+func columns(r rune) int {
+	switch {
+	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
+		return 0
+	case r >= 0x1100 && r <= 0x115f, r >= 0x2e80 && r <= 0xa4cf, r >= 0xac00 && r <= 0xd7a3, r >= 0xf900 && r <= 0xfaff,
+		r >= 0xfe30 && r <= 0xfe6f, r >= 0xff00 && r <= 0xff60, r >= 0xffe0 && r <= 0xffe6, r >= 0x1f300 && r <= 0x1f64f,
+		r >= 0x1f900 && r <= 0x1f9ff, r >= 0x20000 && r <= 0x3fffd:
+		return 2
+	}
+	return 1
+}
+
+// cut drops the first n columns, keep keeps them.
+func cut(s string, n int) string  { return s[split(s, n):] }
+func keep(s string, n int) string { return s[:split(s, n)] }
+
+func split(s string, n int) int {
+	for i, r := range s {
+		if n <= 0 {
+			return i
+		}
+		n -= columns(r)
+	}
+	return len(s)
+}
+
+// Summary is the run in one line.
+func (r *Run) Summary() string {
+	out := quantity.Count(len(r.Plans), "plan") + ": "
+	var parts []string
+	for _, l := range []lint.Level{lint.Error, lint.Warning, lint.Hint} {
+		if n := r.Count(l); n > 0 {
+			parts = append(parts, quantity.Count(n, l.String()))
+		}
+	}
+	if len(parts) == 0 {
+		parts = []string{"nothing found"}
+	}
+	out += strings.Join(parts, ", ")
+	if r.Known > 0 {
+		out += fmt.Sprintf(" (%d known before)", r.Known)
+	}
+	return out
+}
+
+// Bold is text in bold where the style has colours.
+func (s Style) Bold(text string) string { return s.paint("1", text) }
