@@ -103,7 +103,7 @@ func fewest(data []byte, problems []Problem) []Problem {
 func parseHCL(data []byte, s stretch) (body *hclsyntax.Body, diags hcl.Diagnostics) {
 	start := startOf(data, s)
 	defer func() {
-		if caught := recover(); caught != nil { // a defect of the parser must not end an editing session
+		if caught := recover(); caught != nil { // a defect of the parser must not end the process
 			body = &hclsyntax.Body{}
 			diags = hcl.Diagnostics{{Summary: "Block cannot be read", Detail: fmt.Sprint(caught), Subject: &hcl.Range{Start: start, End: start}}}
 		}
