@@ -111,6 +111,9 @@ func (h *Header) ID() string {
 	return h.Type.Name + "." + h.Name
 }
 
+// Rename gives a copy of a block, made to try something out, a name of its own.
+func (h *Header) Rename(name string) { h.Name, h.id = name, "" }
+
 // Head is the header's own place: type and labels.
 func (h *Header) Head() source.Span {
 	if h.Node == nil {

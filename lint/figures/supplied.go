@@ -35,16 +35,6 @@ func Takes(made []schema.Quantity, volts float64) bool {
 	return false
 }
 
-// MainsTolerance is the share by which a supply's stated input and the nominal
-// mains may differ and still be the same system: 220, 230 and 240 V, or 110,
-// 115 and 120 V (IEC 60038 table 1 allows 10 % at the terminals).
-const MainsTolerance = 0.10
-
-// TakesMains reports whether an input voltage suits the mains.
-func TakesMains(input, mains float64) bool {
-	return math.Abs(input-mains) <= mains*MainsTolerance*(1+1e-9)
-}
-
 // Loss is the voltage that a run's poorest pixel is short of its supply, V, in
 // a case, and the most that share of the strip's nominal voltage allows. from
 // is the highest set-point of the supplies that reach the run.

@@ -3,7 +3,6 @@ package figures
 import (
 	"math"
 
-	"ohmstead/calc/thermal"
 	"ohmstead/schema"
 )
 
@@ -24,6 +23,8 @@ type Worst struct {
 // same is the relative difference below which two figures are one.
 const same = 1e-6
 
+func alike(a, b float64) bool { return math.Abs(a-b) <= same*math.Max(math.Abs(a), math.Abs(b)) }
+
 // WorstLead is the greatest current of a lead, A. It is the bound over every
 // pattern, in which pixels draw what they want even where they are starved;
 // where it agrees with the case full, that case is named.
@@ -34,7 +35,7 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 			continue
 		}
 		most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
-		if !a.OK || most >= a.Amps*(1-same) {
+		if !a.OK || alike(most, a.Amps) {
 			return Worst{OK: true, Value: most, Case: Full}
 		}
 		return Worst{OK: true, Value: a.Amps, Case: Every, Lit: a.Lit}
@@ -55,7 +56,7 @@ func (f *Figures) WorstSupply(i int) Worst {
 		most = math.Max(most, math.Abs(x))
 	}
 	one := len(full.Each) == 1 && f.alone(f.Plan.Supplies[i])
-	if !a.OK || most >= a.Amps*(1-same) || one && most < a.Amps {
+	if !a.OK || alike(most, a.Amps) || one && most < a.Amps {
 		return Worst{OK: true, Value: most, Case: Full}
 	}
 	return Worst{OK: true, Value: a.Amps, Case: Every}
@@ -150,7 +151,7 @@ func (f *Figures) WorstJoint(j *schema.Joint) Worst {
 		return most
 	}
 	for i, c := range f.Cases[0].Joints {
-		if f.Plan.Joints[i] == j && c.OK && c.Amps >= sum.Value*(1-same) {
+		if f.Plan.Joints[i] == j && c.OK && alike(c.Amps, sum.Value) {
 			return Worst{OK: true, Value: c.Amps, Case: Full}
 		}
 	}
@@ -193,46 +194,4 @@ func (is *Island) radial() bool {
 		}
 	}
 	return true
-}
-
-// WorstHeat is the greatest power of a run spread over its length, W/m: that
-// of the case full, or of the whole ceiling spent in this run if that is less.
-func (f *Figures) WorstHeat(r *Run) Worst {
-	for i := range f.Runs {
-		full := f.Cases[0].Runs[i]
-		if f.Runs[i] != r || !full.OK {
-			continue
-		}
-		w := Worst{OK: true, Case: Full}
-		watts := full.Watts
-		if c, amps, ok := f.Budget(r); ok {
-			volts := 0.0
-			for _, s := range r.Island.Supplies {
-				volts = math.Max(volts, s.Volts())
-			}
-			if held := amps * volts; held < watts*(1-same) {
-				watts, w.Case = held, Every
-				if len(c.Runs) > 1 {
-					w.Lit = []*Run{r}
-				}
-			}
-		}
-		perMetre, err := thermal.PerMetre(watts, r.Reach())
-		w.Value, w.OK = perMetre, err == nil
-		return w
-	}
-	return Worst{}
-}
-
-// Budget is the current that a run can draw when its controller spends the
-// whole ceiling on it, A; false where no ceiling applies.
-func (f *Figures) Budget(r *Run) (c *Controller, amps float64, ok bool) {
-	if r.Port == nil {
-		return nil, 0, false
-	}
-	c, ok = f.controllers[r.Port.Controller]
-	if !ok || !c.Ceiling.Set || c.Ceiling.Bad {
-		return nil, 0, false
-	}
-	return c, float64(r.Pixels)*r.Law.Idle + math.Max(0, c.Ceiling.V.SI-c.Idle), true
 }

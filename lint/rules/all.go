@@ -14,6 +14,7 @@ var All = []*lint.Rule{
 	DataLeadLong,
 	DataMerged,
 	DataUnconnected,
+	DropExcess,
 	HeatExcess,
 	LanesExceeded,
 	LengthMissing,
@@ -27,5 +28,7 @@ var All = []*lint.Rule{
 	ReadingDiffers,
 	ShockVoltage,
 	SupplyDerated,
+	SupplyHeadroom,
+	SupplyOverload,
 	VoltageLow,
 }

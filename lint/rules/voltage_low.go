@@ -2,32 +2,89 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 )
 
 var VoltageLow = &lint.Rule{
 	Name:  "voltage-low",
 	Title: "A pixel gets less voltage than its colours need",
 	Level: lint.Warning,
+	Why: `Lead and strip lose voltage on the way to the pixels.
+Below its least voltage a pixel cannot hold the current of every colour: blue and green fade first, white turns yellow and then red, and at last the chip drops data.
+A ceiling bounds the sum of the currents, not their place: an effect that lights only the far half of a run may put the whole ceiling through one lead.
+So the voltage is judged over every pattern that the ceilings allow.`,
+	Formula: `The network of leads and rails is solved with every channel at 100 % (case full).
+Under a ceiling the bound over every pattern counts: each pixel is a current sink between idle and full, and the budget is spent where it costs the most volts (case any).
+Where pixels are starved the bound errs to the safe side.`,
+	Do: `Feed the run at its other end too, or in the middle.
+Use a thicker wire for the lead that loses the most.
+Shorten the run, lower the ceiling, or choose a strip of a higher voltage.`,
+	Sources: []string{
+		"chip datasheets of the strips (the source of each catalogue entry), least supply voltage and forward voltages",
+		"Kirchhoff's laws and Ohm's law; nodal analysis of the two-conductor network",
+	},
+	Bad:   instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"2.4 m\"", `  ceiling = "4 A"`, `  ceiling = "6 A"`),
+	Good:  instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1.2 m\""),
 	Check: checkVoltageLow,
 }
 
 func checkVoltageLow(p *lint.Pass) {
-	for i, r := range p.Figures.Runs {
-		any := p.Figures.Any.Runs[i]
-		if !any.OK || !r.Strip.V.MinVoltage.Known() {
-			continue
-		}
-		need := r.Strip.V.MinVoltage.V.SI
-		if any.MinVolts >= need {
-			continue
-		}
-		p.Report(lint.Finding{
-			Subject: r.ID(), At: r.Head(), Case: "any",
-			Value:   &lint.Value{Got: any.MinVolts, Limit: need, Unit: "V"},
-			Message: fmt.Sprintf("%s: pixel %d gets %s", r.ID(), any.MinPixel, quantity.ShowAgainst(quantity.Voltage, any.MinVolts, need)),
-		})
+	reach := p.Figures.Reaches()
+	type low struct {
+		run *figures.Run
+		w   figures.Worst
 	}
+	var all []low
+	for _, r := range p.Figures.Runs {
+		if w, isLow := tooLow(p.Figures, reach, r); isLow {
+			all = append(all, low{r, w})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b low) int { return worseFirst(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
+	s := newSearch(p)
+	for _, x := range all {
+		r, need := x.run, need(x.run)
+		f := lint.Finding{
+			Subject: r.ID(), At: r.Head(), Case: x.w.Case,
+			Value: &lint.Value{Got: x.w.Value, Limit: need, Unit: "V"},
+			Message: fmt.Sprintf("%s: pixel %d gets %s %s, below the %s that its colours need", r.ID(), x.w.Pixel,
+				quantity.ShowAgainst(quantity.Voltage, x.w.Value, need), inWorst(x.w), showVolts(need)),
+		}
+		for _, way := range p.Figures.Feeds(r) {
+			f.Related = append(f.Related, lint.Related{At: way[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(way[0])))})
+		}
+		f.Message += "; feed it in more places, use thicker wire, or make it shorter"
+		if s.at(f.At) {
+			volts := func(f *figures.Figures, r *figures.Run) float64 { return f.WorstVolts(r, need).Value }
+			if do := voltRemedies(p, r, x.w.Pixel, volts); len(do) > 0 {
+				f.Message = cutTail(f.Message) + or(do)
+			}
+		}
+		p.Report(f)
+	}
+}
+
+// need is the least voltage that a run's colours need, V.
+func need(r *figures.Run) float64 { return r.Strip.V.MinVoltage.V.SI }
+
+// tooLow judges a run's least voltage. A supply that is below it to begin with
+// is the business of supply-voltage-mismatch.
+func tooLow(f *figures.Figures, reach *figures.Reaches, r *figures.Run) (figures.Worst, bool) {
+	if !r.OK || !r.Strip.V.MinVoltage.Known() {
+		return figures.Worst{}, false
+	}
+	w := f.WorstVolts(r, need(r))
+	if !w.OK || w.Value >= need(r) {
+		return w, false
+	}
+	for _, o := range reach.Plus(r.ID()) {
+		if o.Supply.Output.Known() && o.Supply.Volts() >= need(r) {
+			return w, true
+		}
+	}
+	return w, false
 }
