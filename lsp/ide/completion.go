@@ -1,5 +1,16 @@
 package ide
 
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
 // Item is one proposal of completion.
 type Item struct {
 	Range         // what it replaces, on one line
@@ -42,7 +53,235 @@ const (
 
 // Complete proposes what may stand at an offset, best first. It works in
 // half-typed text. Documentation comes with Resolve.
-func Complete(v *View, offset int) []Item { return nil }
+func Complete(v *View, offset int) []Item {
+	s, ok := v.spot(offset)
+	if !ok {
+		return nil
+	}
+	p := &proposer{cursor: s.cursor(v)}
+	if at, ok := p.comment(); ok {
+		p.inComment(at)
+		return p.done()
+	}
+	if at, ok := p.quoted(); ok {
+		if p.setting() {
+			p.inQuotes(at)
+		}
+		return p.done()
+	}
+	if p.inside(heredocFrame) || p.inside(quoteFrame) {
+		return nil
+	}
+	typed, all, token := p.word()
+	if len(typed) > 0 && typed[0] >= '0' && typed[0] <= '9' && p.token(token).Type == hclsyntax.TokenNumberLit && p.assigned() != "pin" {
+		return nil
+	}
+	p.replace = all
+	p.before = p.token(token - 1)
+	switch dot := p.before; {
+	case dot.Type == hclsyntax.TokenDot && dot.Range.End.Byte == all.Start:
+		p.behindDot(token - 1)
+	case p.setting():
+		if p.mayStart() {
+			p.value()
+		}
+	default:
+		p.statement(token)
+	}
+	return p.done()
+}
+
+// proposer gathers items at a place.
+type proposer struct {
+	*cursor
+	replace source.Span     // what items replace
+	before  hclsyntax.Token // the token in front of that
+	items   []Item
+	known   *wiring
+}
+
+// add gathers an item in the order of the list within its rank: lower ranks
+// come first.
+func (p *proposer) add(rank int, it Item) {
+	if it.Text == "" {
+		it.Text = it.Label
+	}
+	if it.Range == (Range{}) {
+		it.Range = p.file(p.replace)
+	}
+	it.Sort = fmt.Sprintf("%02d%05d", rank, len(p.items))
+	p.items = append(p.items, it)
+}
+
+func (p *proposer) done() []Item {
+	slices.SortStableFunc(p.items, func(a, b Item) int { return strings.Compare(a.Sort, b.Sort) })
+	return p.items
+}
+
+// setting reports whether the place is in the value of an attribute.
+func (p *proposer) setting() bool {
+	f, _ := p.block()
+	return f.equal >= 0
+}
+
+// mayStart reports whether a value may start at the place: not right behind another.
+func (p *proposer) mayStart() bool {
+	switch p.before.Type {
+	case hclsyntax.TokenEqual, hclsyntax.TokenComma, hclsyntax.TokenOBrack, hclsyntax.TokenOParen, hclsyntax.TokenOBrace, hclsyntax.TokenNewline, hclsyntax.TokenColon, hclsyntax.TokenComment:
+		return true
+	}
+	return false
+}
+
+// declaration finds what the language says of the attribute whose value the
+// place is in. like counts as a reference to a block of the same type.
+func (c *cursor) declaration() (*schema.BlockType, *schema.Attr) {
+	types := c.types()
+	if len(types) == 0 || types[len(types)-1] == nil {
+		return nil, nil
+	}
+	t := types[len(types)-1]
+	name := c.assigned()
+	if name == "like" && len(types) == 1 {
+		return t, &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}}
+	}
+	return t, attrNamed(t, name)
+}
+
+// typePath names a nested block type from the outside in: run/path/arc.
+func typePath(types []*schema.BlockType) string {
+	var names []string
+	for _, t := range types {
+		names = append(names, t.Name)
+	}
+	return strings.Join(names, "/")
+}
+
+// typeAt is the inverse of typePath.
+func typeAt(path string) *schema.BlockType {
+	var types []*schema.BlockType
+	for _, name := range strings.Split(path, "/") {
+		t := innerType(types, name)
+		if t == nil {
+			return nil
+		}
+		types = append(types, t)
+	}
+	return types[len(types)-1]
+}
+
+// node is the innermost block around the place as far as the syntax tree knows
+// it; in half-typed text it may lack what is being typed.
+func (c *cursor) node() *schema.Node {
+	h, ok := c.v.hit(c.base + c.at)
+	if !ok {
+		return nil
+	}
+	return h.node()
+}
+
+// outer is the top-level block around the place.
+func (c *cursor) outer() *schema.Node {
+	h, ok := c.v.hit(c.base + c.at)
+	if !ok || len(h.nodes) == 0 {
+		return nil
+	}
+	return h.nodes[0]
+}
 
 // Resolve adds an item's documentation. Only Key and Label need to be set.
-func Resolve(v *View, item Item) Item { return item }
+func Resolve(v *View, item Item) Item {
+	kind, key, ok := strings.Cut(item.Key, ":")
+	if !ok {
+		return item
+	}
+	switch kind {
+	case "block":
+		if t := typeAt(key); t != nil {
+			item.Doc = blockDoc(t)
+		}
+	case "attr":
+		path, name, _ := strings.Cut(key, ".")
+		if t := typeAt(path); t != nil {
+			if a := attrNamed(t, name); a != nil {
+				item.Doc = attrDoc(t, a)
+			}
+		}
+	case "option":
+		path, rest, _ := strings.Cut(key, ".")
+		name, value, _ := strings.Cut(rest, "=")
+		if t := typeAt(path); t != nil {
+			if a, ok := t.Attr(name); ok {
+				for _, o := range a.Choices {
+					if o.Value == value {
+						item.Doc = o.Doc
+					}
+				}
+			}
+		}
+	case "ref":
+		typeName, name, _ := strings.Cut(key, ".")
+		if t, ok := v.find(typeName, name); ok {
+			var p page
+			p.thing(v, t, "full")
+			item.Doc = p.String()
+		}
+	case "port":
+		item.Doc = v.resolvePort(key)
+	case "let":
+		if l, ok := v.Plan.Let(key); ok {
+			var p page
+			p.let(v, l)
+			item.Doc = p.String()
+		}
+	case "function":
+		if f, ok := schema.FunctionNamed(key); ok {
+			label, _ := call(f)
+			item.Doc = code(label) + "\n\n" + functionDoc(f)
+		}
+	case "rule":
+		if i, ok := v.rule(key); ok {
+			item.Doc = ruleDoc(v.Rules[i])
+		}
+	case "pin":
+		item.Doc = v.resolvePin(key)
+	}
+	return item
+}
+
+func (v *View) resolvePort(key string) string {
+	id, name, _ := strings.Cut(key, "/")
+	t, ok := v.find("controller", id)
+	if !ok {
+		return ""
+	}
+	c, ok := t.block.(*schema.Controller)
+	if !ok {
+		return ""
+	}
+	port := portNamed(c, name)
+	if port == nil {
+		return ""
+	}
+	var p page
+	p.add("**%s**", port.ID())
+	p.facts(v.portFacts(port))
+	return p.String()
+}
+
+func (v *View) resolvePin(key string) string {
+	typeName, rest, _ := strings.Cut(key, ".")
+	name, number, _ := strings.Cut(rest, "/")
+	t, ok := v.find(typeName, name)
+	if !ok {
+		return ""
+	}
+	if b, ok := t.block.(*schema.Board); ok {
+		for _, p := range b.Pins {
+			if p.Name == number && p.Use.Known() {
+				return pinText(p)
+			}
+		}
+	}
+	return ""
+}

@@ -28,7 +28,7 @@ func Links(v *View) []Link {
 		for _, n := range schema.NodesIn(p) {
 			if a, ok := n.Assign("stock"); ok && n.Type == "plan" && a.Val.Kind == schema.ListVal {
 				for _, x := range a.Val.Items {
-					if dir, ok := stockDir(path.Dir(v.File.Text.Path()), x.Text); ok && x.Kind == schema.TextVal {
+					if dir, ok := stockDir(v.dir(), x.Text); ok && x.Kind == schema.TextVal {
 						out = append(out, Link{Range: s.file(bare(x.At)), Dir: dir, Tip: "Open the stock directory"})
 					}
 				}
