@@ -1,6 +1,14 @@
 package ide
 
-import "ohmstead/lint"
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
 
 // Diagnostic is a finding at its place.
 type Diagnostic struct {
@@ -23,7 +31,77 @@ type RelatedPlace struct {
 // Diagnostics gives the findings of a level and above at their places, in all
 // files of the plan and its stock. One about the plan as a whole stands at the
 // start of its first file. v.File is not looked at.
-func Diagnostics(v *View, least lint.Level) []Diagnostic { return nil }
+func Diagnostics(v *View, least lint.Level) []Diagnostic {
+	var out []Diagnostic
+	for i := range v.Findings {
+		f := &v.Findings[i]
+		if f.Level < least {
+			continue
+		}
+		at, ok := v.Locate(f.At)
+		if !ok {
+			if at, ok = v.whole(f); !ok {
+				continue
+			}
+		}
+		_, explained := v.rule(f.Rule)
+		d := Diagnostic{
+			Location: at, Level: f.Level, Code: f.Rule, Explained: explained, Message: f.Message, Finding: i,
+			Unnecessary: f.Rule == lint.RuleAllowUnused,
+		}
+		for _, r := range f.Related {
+			if l, ok := v.Locate(r.At); ok {
+				d.Related = append(d.Related, RelatedPlace{l, r.Message})
+			}
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// whole is where a finding about the plan as a whole is shown: a refused file
+// is the one that it is about.
+func (v *View) whole(f *lint.Finding) (Location, bool) {
+	files := v.files()
+	if len(files) == 0 {
+		return Location{}, false
+	}
+	file := files[0]
+	if f.Rule == schema.RuleTooLarge {
+		if i := slices.IndexFunc(files, func(f *source.File) bool { return f.Refused() != nil }); i >= 0 {
+			file = files[i]
+		}
+	}
+	return Location{file.Text.Path(), file.Text.LineStart(0), file.Text.LineStart(0)}, true
+}
 
 // Explain writes what there is to say about a rule, as Markdown.
-func Explain(r *lint.Rule) string { return "" }
+func Explain(r *lint.Rule) string {
+	var p page
+	p.add("# %s", r.Name)
+	p.add("%s. Level: %s.", r.Title, r.Level)
+	if r.Guard {
+		p.add("It guards against fire or shock: a policy cannot switch it off.")
+	}
+	p.add("%s", r.Why)
+	if r.Formula != "" {
+		p.add("## How it is worked out\n\n%s", strings.TrimSpace(r.Formula))
+	}
+	if r.Do != "" {
+		p.add("## What to do\n\n%s", strings.TrimSpace(r.Do))
+	}
+	if r.Bad != "" {
+		p.add("## A plan that has it\n\n%s", code(r.Bad))
+	}
+	if r.Good != "" {
+		p.add("## The same, mended\n\n%s", code(r.Good))
+	}
+	if len(r.Sources) > 0 {
+		var lines []string
+		for _, s := range r.Sources {
+			lines = append(lines, fmt.Sprintf("- %s", s))
+		}
+		p.add("## Sources\n\n%s", strings.Join(lines, "\n"))
+	}
+	return p.String()
+}
