@@ -27,7 +27,7 @@ surface "wall" {
 
 supply "wall" {
   output  = "12 V"
-  rating  = "17 A"
+  rating  = "20 A"
   outputs = 3
   input   = ["230 V"]
 }
