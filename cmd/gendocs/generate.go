@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 )
 
+// Run twice: the second run knows the rules that the first one listed.
+//go:generate go run . -root ../..
 //go:generate go run . -root ../..
 
 // outputs lists the generated files, each with what makes it.
@@ -14,6 +16,9 @@ var outputs = []struct {
 	make func(root string) ([]byte, error)
 }{
 	{"lint/rules/all.go", ruleList},
+	{"lint/RULES.md", rulePages},
+	{"schema/LANGUAGE.md", languagePages},
+	{"editors/grammar/words.json", wordList},
 }
 
 // generate makes every generated file and reports those whose content differs

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ohmstead/lint/layout"
 	"ohmstead/schema"
 )
 
@@ -89,17 +90,57 @@ func catalogIndex(w io.Writer) error {
 	return err
 }
 
-// catalogEntry writes an entry as the catalogue has it, then what it takes
-// over from the entry that it is like.
+// catalogEntry writes an entry as a block with all its values, those that it
+// takes over from the entry that it is like included.
 func catalogEntry(w io.Writer, b schema.Block) error {
 	h := schema.HeaderOf(b)
-	at := h.Node.Whole
-	if _, err := fmt.Fprintf(w, "# catalog.%s\n%s\n", h.Name, at.Piece.Bytes()[at.Start:at.End]); err != nil {
-		return err
+	var out strings.Builder
+	fmt.Fprintf(&out, "%s %q {\n", h.Type.Name, h.Name)
+	for _, a := range h.Type.Attrs {
+		if text, ok := writtenValue(b, a.Name); ok {
+			fmt.Fprintf(&out, "%s = %s\n", a.Name, text)
+		}
 	}
-	if h.Like == nil {
-		return nil
+	for _, n := range nestedBlocks(b) {
+		at := n.Whole
+		fmt.Fprintf(&out, "%s\n", at.Piece.Bytes()[at.Start:at.End])
 	}
-	fmt.Fprintln(w, "# what it takes over:")
-	return catalogEntry(w, h.Like)
+	out.WriteString("}\n")
+	text, err := layout.Format([]byte(out.String()))
+	if err != nil {
+		return fmt.Errorf("catalog.%s: %w", h.Name, err)
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+// writtenValue is an attribute's value as the catalogue writes it, in the block
+// or in what it is like, with named values looked up.
+func writtenValue(b schema.Block, name string) (string, bool) {
+	for ; b != nil; b = schema.HeaderOf(b).Like {
+		v, ok := schema.HeaderOf(b).Node.Assign(name)
+		if !ok {
+			continue
+		}
+		val := v.Val
+		for val.Kind == schema.RefVal && len(val.Steps) == 2 && val.Steps[0].Name == "let" {
+			l, known := schema.Catalogue().Let(val.Steps[1].Name)
+			if !known {
+				break
+			}
+			val = l.Val
+		}
+		return val.String(), true
+	}
+	return "", false
+}
+
+// nestedBlocks are those of the nearest block that has any.
+func nestedBlocks(b schema.Block) []*schema.Node {
+	for ; b != nil; b = schema.HeaderOf(b).Like {
+		if n := schema.HeaderOf(b).Node; len(n.Blocks) > 0 {
+			return n.Blocks
+		}
+	}
+	return nil
 }
