@@ -1,0 +1,128 @@
+// Package compare says what a change to a plan does on the wall: which blocks
+// changed and how, which voltages and currents moved, what was found that was
+// not there before, what has to be bought, and which pixels have other numbers
+// now. It compares meaning, not text, and does no I/O.
+package compare
+
+import (
+	"ohmstead/cmd/ohmstead/internal/shopping"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// Side is one version of a plan with what was worked out from it.
+type Side struct {
+	Plan     *schema.Plan
+	Figures  *figures.Figures
+	Findings []lint.Finding
+}
+
+// DefaultThreshold is the least move of a figure that is told, as a share: of
+// the nominal voltage for a voltage, of the rating for a supply's load, of the
+// greater of the two values for the rest. Common practice, no source: a
+// hundredth is less than a meter and a strip's tolerances show.
+const DefaultThreshold = 0.01
+
+// Report is the comparison of many plans.
+type Report struct {
+	Base      string  `json:"base"` // what was compared: directories or revisions
+	Head      string  `json:"head"`
+	Threshold float64 `json:"threshold"`
+	Plans     []*Plan `json:"plans"` // those that differ in some way, by directory
+	Total     int     `json:"total"` // plans looked at, on either side
+	Solved    int     `json:"solved"`
+}
+
+// Plan is the comparison of one plan.
+type Plan struct {
+	Dir      string    `json:"dir"`
+	Name     string    `json:"plan"`
+	Title    string    `json:"title"`
+	Status   Status    `json:"status"`
+	Blocks   []Block   `json:"blocks"`
+	Moves    []Move    `json:"figures"`
+	Findings Findings  `json:"findings"`
+	Parts    []Part    `json:"parts"`
+	Cost     []Cost    `json:"cost"`
+	Unpriced int       `json:"unpriced"` // changed parts of which no price is known
+	Pixels   Pixels    `json:"pixels"`
+	Profiles []Profile `json:"profiles"`
+	// Unsolved says of which version no figures could be worked out, in part or
+	// as a whole: "base", "head" or "both"; empty where all is known.
+	Unsolved  string `json:"unsolved,omitempty"`
+	threshold float64
+}
+
+// Status says whether a plan is on both sides.
+type Status string
+
+// A plan is on both sides, new, or gone.
+const (
+	Changed Status = "changed"
+	Added   Status = "added"
+	Removed Status = "removed"
+)
+
+// Plans compares two versions of a plan; one of them may be nil. The threshold
+// is a share, see DefaultThreshold.
+func Plans(base, head *Side, threshold float64) *Plan {
+	out := &Plan{Status: Changed, threshold: threshold}
+	side := head
+	switch {
+	case base == nil:
+		out.Status = Added
+		base = empty(head)
+	case head == nil:
+		out.Status = Removed
+		side = base
+		head = empty(base)
+	}
+	out.Dir, out.Name, out.Title = side.Plan.Dir, side.Plan.Name(), side.Plan.Title()
+	m := matched(base, head)
+	out.Blocks = m.blocks()
+	out.Moves = m.moves(threshold)
+	out.Findings = m.findings()
+	out.Parts, out.Cost, out.Unpriced = parts(shopping.Of(base.Figures), shopping.Of(head.Figures), m)
+	out.Pixels = m.pixels()
+	out.Profiles = m.profiles(out.Moves)
+	out.Unsolved = unsolved(base, head)
+	return out
+}
+
+// Same reports whether the two versions mean the same.
+func (p *Plan) Same() bool {
+	return p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 &&
+		len(p.Parts) == 0 && p.Pixels.Same()
+}
+
+// empty is a plan without any blocks, to compare a new or removed one with.
+func empty(like *Side) *Side {
+	p := schema.Decode(like.Plan.Dir, nil, nil)
+	return &Side{Plan: p, Figures: figures.Work(p, nil)}
+}
+
+func unsolved(base, head *Side) string {
+	b, h := !known(base), !known(head)
+	switch {
+	case b && h:
+		return "both"
+	case b:
+		return "base"
+	case h:
+		return "head"
+	}
+	return ""
+}
+
+func known(s *Side) bool {
+	if !s.Figures.Whole && len(s.Plan.Blocks) > 0 {
+		return false
+	}
+	for _, is := range s.Figures.Islands {
+		if is.Err != nil {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,228 @@
+package compare
+
+import (
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema"
+)
+
+// Marker is the first line of the markdown: a comment that a reader does not
+// see, by which a program finds the comment that it wrote before.
+const Marker = "<!-- ohmstead compare -->"
+
+// mostCharacters bounds the markdown: forges refuse longer comments (65,536
+// characters at the strictest).
+const mostCharacters = 60_000
+
+// mostRows bounds a table in the markdown.
+const mostRows = 60
+
+// Markdown writes the report as a review comment: what happens on the wall
+// first, the tables folded away. It is never longer than 60,000 characters;
+// what does not fit is left out with a note.
+func Markdown(w io.Writer, r *Report) error {
+	_, err := io.WriteString(w, markdown(r, mostCharacters))
+	return err
+}
+
+func markdown(r *Report, most int) string {
+	head := Marker + "\n"
+	if r.Total > 1 || len(r.Plans) == 0 {
+		head += "**" + prose(capital(r.headline())) + ".**\n"
+	}
+	foot := fmt.Sprintf("\n<sub>%s → %s; moves over %s are told.</sub>\n", code(r.Base), code(r.Head), quantity.Show(quantity.Share, r.Threshold))
+	const notes = 300 // what the notes on things left out may take
+	room := most - utf8.RuneCountInString(head+foot) - notes
+	fits := func(s string) bool {
+		n := utf8.RuneCountInString(s)
+		if n > room {
+			return false
+		}
+		room -= n
+		return true
+	}
+
+	type section struct {
+		summary string
+		details []string
+		kept    []bool
+	}
+	var sections []section
+	unseen := 0
+	for _, p := range r.Plans {
+		s := section{summary: p.markdownSummary(len(r.Plans) > 1)}
+		if unseen > 0 || !fits(s.summary) {
+			unseen++
+			continue
+		}
+		s.details = p.markdownDetails()
+		s.kept = make([]bool, len(s.details))
+		sections = append(sections, s)
+	}
+	dropped := 0
+	for depth, more := 0, true; more; depth++ { // the gravest table of every plan before the next one of any
+		more = false
+		for i := range sections {
+			if depth >= len(sections[i].details) {
+				continue
+			}
+			more = true
+			if sections[i].kept[depth] = fits(sections[i].details[depth]); !sections[i].kept[depth] {
+				dropped++
+			}
+		}
+	}
+	var b strings.Builder
+	b.WriteString(head)
+	for _, s := range sections {
+		b.WriteString(s.summary)
+		for i, d := range s.details {
+			if s.kept[i] {
+				b.WriteString(d)
+			}
+		}
+	}
+	if dropped > 0 || unseen > 0 {
+		var what []string
+		if unseen > 0 {
+			what = append(what, countOf(unseen, "more plan", "more plans"))
+		}
+		if dropped > 0 {
+			what = append(what, countOf(dropped, "table", "tables"))
+		}
+		fmt.Fprintf(&b, "\n> Left out, because a comment holds only so much: %s. `ohmstead compare --format html` shows everything.\n", strings.Join(what, " and "))
+	}
+	b.WriteString(foot)
+	return b.String()
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+func (p *Plan) markdownSummary(several bool) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "\n### %s\n\n", escape(p.heading()))
+	if several {
+		fmt.Fprintf(&b, "%s\n\n", code(p.Dir))
+	}
+	for _, x := range p.Summary() {
+		fmt.Fprintf(&b, "- **%s:** %s.\n", x.About, prose(x.Text))
+	}
+	return b.String()
+}
+
+func (p *Plan) markdownDetails() []string {
+	var out []string
+	for _, t := range p.tables() {
+		out = append(out, fold(t.title, t.markdown()))
+	}
+	if profiles, left := p.drawn(mostProfiles); len(profiles) > 0 {
+		var b strings.Builder
+		b.WriteString("```text\n")
+		for _, x := range profiles {
+			b.WriteString(strings.ReplaceAll(x.spark(), "```", "'''"))
+		}
+		b.WriteString("```\n")
+		if left > 0 {
+			fmt.Fprintf(&b, "\nand %s\n", countOf(left, "more run", "more runs"))
+		}
+		out = append(out, fold("Voltage along the runs", b.String()))
+	}
+	return out
+}
+
+func fold(title, body string) string {
+	return fmt.Sprintf("\n<details><summary>%s</summary>\n\n%s\n</details>\n", escape(title), body)
+}
+
+func (t table) markdown() string {
+	var b strings.Builder
+	line := func(cells []string) { b.WriteString("| " + strings.Join(cells, " | ") + " |\n") }
+	line(t.head)
+	rule := make([]string, len(t.head))
+	for i := range rule {
+		rule[i] = "---"
+		if i < len(t.right) && t.right[i] {
+			rule[i] = "--:"
+		}
+	}
+	line(rule)
+	for i, r := range t.rows {
+		if i == mostRows {
+			fmt.Fprintf(&b, "\nand %s\n", countOf(len(t.rows)-i, "more row", "more rows"))
+			break
+		}
+		cells := make([]string, len(r.cells))
+		for k, c := range r.cells {
+			cells[k] = prose(c)
+			if r.marked && c != "" && k == len(r.cells)-2 {
+				cells[k] = "**" + cells[k] + "**"
+			}
+		}
+		line(cells)
+	}
+	return b.String()
+}
+
+// prose escapes a text and sets addresses of blocks as code.
+func prose(s string) string {
+	s = oneLine(s)
+	var b strings.Builder
+	at := 0
+	for _, m := range address.FindAllStringIndex(s, -1) {
+		kind, _, _ := strings.Cut(s[m[0]:m[1]], ".")
+		if _, ok := schema.TypeNamed(kind); !ok && kind != "catalog" {
+			continue
+		}
+		b.WriteString(escape(s[at:m[0]]))
+		b.WriteString(code(s[m[0]:m[1]]))
+		at = m[1]
+	}
+	b.WriteString(escape(s[at:]))
+	return b.String()
+}
+
+// special matches what markdown or HTML would take for markup.
+var special = regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]")
+
+// escape keeps a text from being read as markup, and from calling people: a
+// forge turns @NAME into a message to NAME.
+func escape(s string) string {
+	s = strings.ReplaceAll(oneLine(s), "&", "&amp;")
+	s = special.ReplaceAllStringFunc(s, func(c string) string {
+		switch c {
+		case "<":
+			return "&lt;"
+		case ">":
+			return "&gt;"
+		}
+		return `\` + c
+	})
+	s = strings.ReplaceAll(s, "@", "@\u200b")
+	return strings.ReplaceAll(s, "://", ":\u200b//")
+}
+
+// code sets a text as code, whatever it holds.
+func code(s string) string {
+	s = strings.ReplaceAll(oneLine(s), "|", "¦") // ends a table's cell even in code
+	if s == "" {
+		return ""
+	}
+	fence := "`"
+	for strings.Contains(s, fence) {
+		fence += "`"
+	}
+	if len(fence) > 1 {
+		return fence + " " + s + " " + fence
+	}
+	return fence + s + fence
+}

@@ -1,0 +1,409 @@
+package compare
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// matching says which block of one version is which block of the other.
+type matching struct {
+	base, head *version
+	is         map[string]string // address or place in base -> in head
+	was        map[string]string // and back
+	pairs      []pair            // written blocks that are on both sides, in the order of head
+	cuts       []cut             // runs that were split or joined
+}
+
+type pair struct{ base, head *written }
+
+// version is one side's blocks as they are written.
+type version struct {
+	*Side
+	all   []*written
+	byID  map[string]*written // by the address as written and by that of each copy
+	users map[string][]use    // who refers to a block, by its address
+	order map[*written]int
+	at    map[*source.Piece][]*written
+}
+
+// written is a block as it stands in the text, with the copies that times
+// makes of it.
+type written struct {
+	id     string // "run.shelf" for all its copies
+	blocks []schema.Block
+	head   *schema.Header // of the first
+}
+
+// use is a reference to a block.
+type use struct {
+	by   *written
+	attr string
+}
+
+// matched finds out which block is which.
+func matched(base, head *Side) *matching {
+	m := &matching{base: newVersion(base), head: newVersion(head), is: map[string]string{}, was: map[string]string{}}
+	for _, w := range m.base.all {
+		if h, ok := m.head.byID[w.id]; ok && h.id == w.id {
+			m.join(w, h)
+		}
+	}
+	m.renames(func(w *written) bool { return !wiring[w.head.Type.Name] })
+	m.cut()
+	m.renames(func(w *written) bool { return true })
+	for _, h := range m.head.all {
+		if b := m.counterpart(h); b != nil {
+			m.pairs = append(m.pairs, pair{b, h})
+		}
+	}
+	return m
+}
+
+// wiring lists the block types that are recognised by what they refer to; the
+// parts must have been recognised before.
+var wiring = map[string]bool{"run": true, "lead": true, "signal": true, "order": true, "universes": true, "reading": true, "case": true}
+
+func newVersion(s *Side) *version {
+	v := &version{Side: s, byID: map[string]*written{}, users: map[string][]use{}, order: map[*written]int{}, at: map[*source.Piece][]*written{}}
+	used := reached(s.Plan)
+	for _, bs := range [][]schema.Block{s.Plan.Blocks, s.Plan.Stock} {
+		for _, b := range bs {
+			h := schema.HeaderOf(b)
+			if _, isLet := b.(*schema.Let); isLet || h.Home != schema.InPlan && !used[b] {
+				continue
+			}
+			v.file(b, h)
+		}
+	}
+	for i, w := range v.all {
+		v.order[w] = i
+		v.at[w.head.Node.Piece()] = append(v.at[w.head.Node.Piece()], w)
+		for _, a := range resolved.Attrs(w.blocks[0]) {
+			for _, t := range targets(a.Value) {
+				id := schema.HeaderOf(t).ID()
+				if x, ok := v.byID[id]; ok {
+					id = x.id
+				}
+				v.users[id] = append(v.users[id], use{w, a.Name})
+			}
+		}
+	}
+	return v
+}
+
+// file puts a block under its written one.
+func (v *version) file(b schema.Block, h *schema.Header) {
+	id := h.ID()
+	if h.Copy > 0 {
+		id = h.Type.Name + "." + h.Node.Label()
+	}
+	w, ok := v.byID[id]
+	if ok && h.Copy == 0 && h.Type.Label != "" && h.Type.Name != "plan" {
+		return // a second block of one name is a finding; the first one counts
+	}
+	if ok && h.Copy == 0 {
+		for n := 2; ok; n++ { // a second policy, from stock
+			id = fmt.Sprintf("%s (%d)", h.Type.Name, n)
+			_, ok = v.byID[id]
+		}
+	}
+	if !ok {
+		w = &written{id: id, head: h}
+		v.all = append(v.all, w)
+		v.byID[id] = w
+	}
+	w.blocks = append(w.blocks, b)
+	v.byID[h.ID()] = w
+}
+
+// reached lists the blocks of stock that the plan uses, through whatever other
+// blocks of stock.
+func reached(p *schema.Plan) map[schema.Block]bool {
+	seen := map[schema.Block]bool{}
+	var visit func(b schema.Block)
+	visit = func(b schema.Block) {
+		h := schema.HeaderOf(b)
+		if seen[b] || h.Home == schema.InCatalogue {
+			return
+		}
+		seen[b] = true
+		if h.Like != nil {
+			visit(h.Like)
+		}
+		for _, a := range resolved.Attrs(b) {
+			for _, t := range targets(a.Value) {
+				visit(t)
+			}
+		}
+	}
+	for _, b := range p.Blocks {
+		visit(b)
+	}
+	for _, b := range p.Policies { // a policy is used without being named
+		visit(b)
+	}
+	if p.Marking != nil {
+		visit(p.Marking)
+	}
+	return seen
+}
+
+// targets lists the blocks that a value refers to.
+func targets(v any) []schema.Block {
+	var out []schema.Block
+	switch v := v.(type) {
+	case *schema.Point:
+		if v != nil {
+			out = append(out, v.Block())
+		}
+	case []*schema.Run:
+		for _, r := range v {
+			out = append(out, r)
+		}
+	case []schema.RunRef:
+		for _, r := range v {
+			out = append(out, r.Run)
+		}
+	case schema.Block:
+		out = append(out, v)
+	}
+	return out
+}
+
+// join records that two written blocks are one.
+func (m *matching) join(b, h *written) {
+	m.is[b.id], m.was[h.id] = h.id, b.id
+	for i := range min(len(b.blocks), len(h.blocks)) {
+		x, y := schema.HeaderOf(b.blocks[i]).ID(), schema.HeaderOf(h.blocks[i]).ID()
+		m.is[x], m.was[y] = y, x
+	}
+}
+
+func (m *matching) counterpart(h *written) *written {
+	if id, ok := m.was[h.id]; ok {
+		return m.base.byID[id]
+	}
+	return nil
+}
+
+// rename gives an address of base its name in head.
+func (m *matching) rename(id string) string {
+	if is, ok := m.is[id]; ok {
+		return is
+	}
+	return id
+}
+
+// renameBack gives an address of head its name in base.
+func (m *matching) renameBack(id string) string {
+	if was, ok := m.was[id]; ok {
+		return was
+	}
+	return id
+}
+
+// Renaming is believed from this likeness on.
+const alike = 0.6
+
+// mostCompared bounds the pairs that are compared for one type: beyond it
+// blocks are told as removed and added.
+const mostCompared = 40_000
+
+// renames looks for blocks that are gone on one side and come on the other
+// under another name. What is recognised helps to recognise what refers to it,
+// so it goes round until nothing new is found.
+func (m *matching) renames(of func(*written) bool) {
+	for range 6 {
+		gone, come := m.unmatched(of)
+		type candidate struct {
+			b, h  *written
+			score float64
+			apart int
+		}
+		var found []candidate
+		for name, bs := range gone {
+			hs := come[name]
+			if len(bs)*len(hs) > mostCompared {
+				continue
+			}
+			for i, b := range bs {
+				for k, h := range hs {
+					if s := m.likeness(b, h); s >= alike {
+						found = append(found, candidate{b, h, s, max(i-k, k-i)})
+					}
+				}
+			}
+		}
+		if len(found) == 0 {
+			return
+		}
+		slices.SortFunc(found, func(x, y candidate) int {
+			switch {
+			case x.score != y.score && x.score > y.score:
+				return -1
+			case x.score != y.score:
+				return 1
+			case x.apart != y.apart:
+				return x.apart - y.apart
+			}
+			return m.base.order[x.b] - m.base.order[y.b]
+		})
+		for _, c := range found {
+			if _, taken := m.is[c.b.id]; taken {
+				continue
+			}
+			if _, taken := m.was[c.h.id]; taken {
+				continue
+			}
+			m.join(c.b, c.h)
+		}
+	}
+}
+
+// unmatched lists the named blocks of each type that have no counterpart.
+func (m *matching) unmatched(of func(*written) bool) (gone, come map[string][]*written) {
+	list := func(v *version, matched map[string]string) map[string][]*written {
+		out := map[string][]*written{}
+		for _, w := range v.all {
+			if _, ok := matched[w.id]; !ok && w.head.Type.Label != "" && of(w) {
+				out[w.head.Type.Name] = append(out[w.head.Type.Name], w)
+			}
+		}
+		return out
+	}
+	return list(m.base, m.is), list(m.head, m.was)
+}
+
+// likeness is how much two blocks have in common, 0 to 1: what they say, and
+// who refers to them.
+func (m *matching) likeness(b, h *written) float64 {
+	if (len(b.blocks) > 1 || b.head.Copy > 0) != (len(h.blocks) > 1 || h.head.Copy > 0) {
+		return 0
+	}
+	content := m.content(b.blocks[0], h.blocks[0])
+	if content < 0.5 {
+		return 0
+	}
+	refs, kept := 0, 0
+	for _, u := range m.base.users[b.id] {
+		by, ok := m.is[u.by.id]
+		if !ok {
+			continue
+		}
+		refs++
+		for _, x := range m.head.users[h.id] {
+			if x.by.id == by && x.attr == u.attr {
+				kept++
+				break
+			}
+		}
+	}
+	if refs == 0 {
+		return content
+	}
+	return 0.5*content + 0.5*float64(kept)/float64(refs)
+}
+
+// content is the share of attributes that two blocks have in common.
+func (m *matching) content(b, h schema.Block) float64 {
+	was, is := byName(resolved.Attrs(b)), byName(resolved.Attrs(h))
+	all, same := 0.0, 0.0
+	for name, x := range was {
+		all++
+		y, ok := is[name]
+		switch {
+		case !ok:
+		case resolved.Same(x.Value, y.Value, m.rename):
+			same++
+		case m.undecided(x.Value, y.Value):
+			same += 0.5
+		}
+	}
+	for name := range is {
+		if _, ok := was[name]; !ok {
+			all++
+		}
+	}
+	if bn, hn := resolved.Nested(b), resolved.Nested(h); len(bn)+len(hn) > 0 {
+		all++
+		if len(m.nested("", bn, hn)) == 0 {
+			same++
+		}
+	}
+	if all == 0 {
+		return alike // nothing speaks for it, nothing against it
+	}
+	if lb, lh := schema.HeaderOf(b).Like, schema.HeaderOf(h).Like; lb != nil && lh != nil &&
+		m.rename(schema.HeaderOf(lb).ID()) != schema.HeaderOf(lh).ID() {
+		same /= 2 // another product
+	}
+	return same / all
+}
+
+// undecided reports whether two references name blocks that are still without
+// a counterpart: they may turn out to be the same.
+func (m *matching) undecided(x, y any) bool {
+	a, b := targets(x), targets(y)
+	if len(a) == 0 || len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		_, known := m.is[schema.HeaderOf(a[i]).ID()]
+		_, taken := m.was[schema.HeaderOf(b[i]).ID()]
+		if known || taken || schema.HeaderOf(a[i]).Type != schema.HeaderOf(b[i]).Type {
+			return false
+		}
+	}
+	return true
+}
+
+func byName(as []resolved.Attr) map[string]resolved.Attr {
+	out := make(map[string]resolved.Attr, len(as))
+	for _, a := range as {
+		out[a.Name] = a
+	}
+	return out
+}
+
+// owner is the written block that a place lies in; nil for the catalogue.
+func (v *version) owner(at source.Span) *written {
+	for _, w := range v.at[at.Piece] {
+		if n := w.head.Node; at.Start >= n.Whole.Start && at.End <= n.Whole.End {
+			return w
+		}
+	}
+	return nil
+}
+
+// group cuts the number off a copy's name: "run.shelf" of "run.shelf-3".
+func (v *version) group(id string) (written string, copies int) {
+	if w, ok := v.byID[id]; ok {
+		return w.id, len(w.blocks)
+	}
+	return id, 1
+}
+
+// address matches a block's address or a place that begins with one.
+var address = regexp.MustCompile(`[a-z]+(?:\.[\w-]+)+`)
+
+// renamed puts the addresses of head into a text that names those of base.
+func (m *matching) renamed(text string) string {
+	return address.ReplaceAllStringFunc(text, func(found string) string {
+		for id, rest := found, ""; ; {
+			if is, ok := m.is[id]; ok {
+				return is + rest
+			}
+			i := strings.LastIndexByte(id, '.')
+			if i < 0 {
+				return found
+			}
+			id, rest = id[:i], found[i:]
+		}
+	})
+}

@@ -1,0 +1,198 @@
+package compare
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/cmd/ohmstead/internal/shopping"
+	"ohmstead/schema"
+)
+
+// Part is a line of the shopping list that changed.
+type Part struct {
+	Part  string  `json:"part"`
+	Kind  string  `json:"kind"`
+	Unit  string  `json:"unit"`  // what Buys counts: "reel of 5 m"
+	Metre bool    `json:"metre"` // Needs are metres; else pieces
+	Was   Count   `json:"was"`
+	Is    Count   `json:"is"`
+	Cost  *Amount `json:"cost"` // the difference; nil where a price is not known
+}
+
+// Count is how much of a part one version needs and buys.
+type Count struct {
+	Need float64 `json:"need"`
+	Buy  int     `json:"buy"`
+	Each *Amount `json:"each"` // price of one unit
+}
+
+// Amount is a sum of money.
+type Amount struct {
+	Amount   float64 `json:"amount"`
+	Currency string  `json:"currency"`
+}
+
+// Cost is what all that is bought costs, in one currency.
+type Cost struct {
+	Currency string  `json:"currency"`
+	Was      float64 `json:"was"`
+	Is       float64 `json:"is"`
+}
+
+// parts compares two shopping lists. Costs are listed only where they differ.
+func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unpriced int) {
+	type entry struct{ was, is *shopping.Line }
+	entries := map[string]*entry{}
+	key := func(l *shopping.Line, rename func(string) string) string { return l.Kind + "\x00" + rename(l.Part) }
+	var order []string
+	put := func(k string) *entry {
+		if entries[k] == nil {
+			entries[k] = &entry{}
+			order = append(order, k)
+		}
+		return entries[k]
+	}
+	same := func(s string) string { return s }
+	merge := func(old, l *shopping.Line) *shopping.Line { // one part at two prices
+		if old == nil {
+			return l
+		}
+		sum := *old
+		sum.Need += l.Need
+		sum.Buy += l.Buy
+		if a, ok := old.Cost(); ok {
+			if b, ok := l.Cost(); ok && a.Unit == b.Unit && sum.Buy > 0 {
+				each := a.With((a.SI + b.SI) / float64(sum.Buy))
+				sum.Each = &each
+				return &sum
+			}
+		}
+		sum.Each = nil
+		return &sum
+	}
+	for i := range is.Lines {
+		e := put(key(&is.Lines[i], same))
+		e.is = merge(e.is, &is.Lines[i])
+	}
+	for i := range was.Lines {
+		e := put(key(&was.Lines[i], m.renamed))
+		e.was = merge(e.was, &was.Lines[i])
+	}
+	out, cost = []Part{}, []Cost{}
+	for _, k := range order {
+		if p, differs := difference(entries[k].was, entries[k].is); differs {
+			if p.Cost == nil && p.Was.Buy != p.Is.Buy {
+				unpriced++
+			}
+			out = append(out, p)
+		}
+	}
+	return out, costs(was.Totals, is.Totals), unpriced
+}
+
+func difference(was, is *shopping.Line) (Part, bool) {
+	one := is
+	if is == nil {
+		one = was
+	}
+	p := Part{Part: one.Part, Kind: one.Kind, Unit: one.Unit, Metre: one.Long, Was: counted(was), Is: counted(is)}
+	a, b := p.Was.Buy, p.Is.Buy
+	if was != nil && is != nil && was.Unit != is.Unit {
+		p.Unit = was.Unit + " → " + is.Unit
+	}
+	p.Cost = costOf(p)
+	differs := a != b || !sameAmount(p.Was.Each, p.Is.Each) && (a > 0 || b > 0) || was != nil && is != nil && was.Unit != is.Unit
+	return p, differs
+}
+
+func counted(l *shopping.Line) Count {
+	if l == nil {
+		return Count{}
+	}
+	return Count{l.Need, l.Buy, amount(l.Each)}
+}
+
+func amount(q *schema.Quantity) *Amount {
+	if q == nil {
+		return nil
+	}
+	return &Amount{q.SI, q.Unit.Symbol}
+}
+
+func sameAmount(a, b *Amount) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return *a == *b
+}
+
+// costOf is the difference in cost, where both sides are in one currency or
+// one side buys nothing.
+func costOf(p Part) *Amount {
+	total := 0.0
+	currency := ""
+	for _, s := range []struct {
+		c    Count
+		sign float64
+	}{{p.Was, -1}, {p.Is, 1}} {
+		if s.c.Buy == 0 {
+			continue
+		}
+		if s.c.Each == nil || currency != "" && currency != s.c.Each.Currency {
+			return nil
+		}
+		currency = s.c.Each.Currency
+		total += s.sign * float64(s.c.Buy) * s.c.Each.Amount
+	}
+	if currency == "" {
+		return nil
+	}
+	return &Amount{total, currency}
+}
+
+func costs(was, is []schema.Quantity) []Cost {
+	byCode := map[string]*Cost{}
+	at := func(code string) *Cost {
+		if byCode[code] == nil {
+			byCode[code] = &Cost{Currency: code}
+		}
+		return byCode[code]
+	}
+	for _, q := range was {
+		at(q.Unit.Symbol).Was = q.SI
+	}
+	for _, q := range is {
+		at(q.Unit.Symbol).Is = q.SI
+	}
+	out := []Cost{}
+	for _, c := range byCode {
+		if d := c.Is - c.Was; d > 1e-9 || d < -1e-9 {
+			out = append(out, *c)
+		}
+	}
+	slices.SortFunc(out, func(a, b Cost) int { return strings.Compare(a.Currency, b.Currency) })
+	return out
+}
+
+// need shows what is needed of a part.
+func (p Part) need(c Count) string {
+	if c.Need == 0 {
+		return "–"
+	}
+	if p.Metre {
+		return quantity.Show(quantity.Length, c.Need)
+	}
+	return quantity.Number(c.Need, 6)
+}
+
+func (a Amount) String() string { return fmt.Sprintf("%.2f %s", a.Amount, a.Currency) }
+
+// signed shows a difference in money with its sign.
+func (a Amount) signed() string {
+	if a.Amount < 0 {
+		return fmt.Sprintf("−%.2f %s", -a.Amount, a.Currency)
+	}
+	return fmt.Sprintf("+%.2f %s", a.Amount, a.Currency)
+}
