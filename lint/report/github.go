@@ -26,9 +26,19 @@ func GitHub(w io.Writer, r *Run) error {
 				fmt.Fprintf(b, "col=%d,endColumn=%d,", column, endColumn)
 			}
 		}
-		fmt.Fprintf(b, "title=%s::%s\n", propertyEscape.Replace("ohmstead: "+f.Rule), messageEscape.Replace(f.Message))
+		fmt.Fprintf(b, "title=%s::%s\n", propertyEscape.Replace("ohmstead: "+f.Rule), messageEscape.Replace(logged(f.Message)))
 	}
 	return b.Flush()
+}
+
+// logged keeps a message from steering the terminal that the log is read on;
+// line breaks are escaped anyway.
+func logged(message string) string {
+	var lines []string
+	for l := range strings.SplitSeq(message, "\n") {
+		lines = append(lines, printable(l))
+	}
+	return strings.Join(lines, "\n")
 }
 
 var (

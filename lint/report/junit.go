@@ -44,8 +44,7 @@ func JUnit(w io.Writer, r *Run) error {
 	for _, p := range r.Plans {
 		failed := false
 		for _, f := range p.Findings {
-			line, column := f.Place.From()
-			text := fmt.Sprintf("%s:%d:%d: %s: %s [%s]", f.Place.Path(), line, column, f.Level, f.Message, f.Rule)
+			text := fmt.Sprintf("%s: %s: %s [%s]", Style{}.where(f.Place, f.Plan), f.Level, f.Message, f.Rule)
 			c := junitCase{Name: strings.TrimSpace(f.Rule + " " + f.Subject), Class: p.Dir, Time: "0"}
 			if r.fails(f) {
 				failed = true

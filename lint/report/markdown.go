@@ -35,7 +35,7 @@ func RulePage(r *lint.Rule, rules []*lint.Rule, heading int) string {
 	if len(r.Sources) > 0 {
 		part("Sources", "- "+strings.Join(r.Sources, "\n- "))
 	}
-	return b.String()
+	return strings.TrimRight(b.String(), "\n") + "\n"
 }
 
 func guarded(r *lint.Rule) string {
