@@ -1,6 +1,10 @@
 package ide
 
 import (
+	"bytes"
+
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -59,7 +63,15 @@ func Selections(v *View, offset int) []Range {
 		}
 	}
 	for _, t := range h.piece.Tokens() {
-		if at := h.span(t.Range.Start.Byte, t.Range.End.Byte); touches(at, h.at) && at.End > at.Start {
+		at := h.span(t.Range.Start.Byte, t.Range.End.Byte)
+		switch t.Type {
+		case hclsyntax.TokenComment:
+			at.End = at.Start + len(bytes.TrimRight(t.Bytes, "\r\n"))
+		case hclsyntax.TokenIdent, hclsyntax.TokenNumberLit, hclsyntax.TokenQuotedLit:
+		default:
+			continue
+		}
+		if touches(at, h.at) {
 			wide = append(wide, at)
 		}
 	}
