@@ -65,7 +65,7 @@ Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be
 }
 
 func (c *checking) run(args []string) error {
-	sinks, err := readSinks(c.formats)
+	sinks, err := readSinks(c.formats, forms)
 	if err != nil {
 		return err
 	}

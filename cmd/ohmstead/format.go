@@ -16,8 +16,9 @@ type sink struct{ form, file string }
 
 var forms = []string{"text", "json", "sarif", "junit", "github", "gitlab"}
 
-// readSinks reads the values of --format: "text", "sarif:FILE".
-func readSinks(values []string) ([]sink, error) {
+// readSinks reads the values of --format: "text", "sarif:FILE"; forms are those
+// that there are.
+func readSinks(values, forms []string) ([]sink, error) {
 	var out []sink
 	for _, v := range values {
 		form, file, named := strings.Cut(v, ":")

@@ -1,0 +1,312 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"ohmstead/cmd/ohmstead/internal/affected"
+	"ohmstead/cmd/ohmstead/internal/gitfs"
+	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// versions are the two trees that compare reads, and the plans in them that
+// belong together.
+type versions struct {
+	base, head         *workspace.Workspace
+	baseName, headName string
+	pairs              []planPair // of which something may have changed
+	total              int        // plans on either side
+	open               []*gitfs.Tree
+}
+
+// planPair is a plan's directory on both sides; "" where it is not there.
+type planPair struct{ base, head string }
+
+func (v *versions) close() {
+	for _, t := range v.open {
+		_ = t.Close() // it was only read from
+	}
+}
+
+// directories finds the plans below two directories. Plans belong together
+// that lie at the same place below them; a single one on each side always does.
+func (c *comparing) directories(base, head string) (*versions, error) {
+	v := &versions{baseName: filepath.ToSlash(base), headName: filepath.ToSlash(head)}
+	find := func(path string) (*workspace.Workspace, map[string]string, error) {
+		w, err := c.globals.open([]string{path})
+		if err != nil {
+			return nil, nil, err
+		}
+		plans, err := w.Find([]string{path})
+		if err != nil {
+			return nil, nil, err
+		}
+		top, err := w.Rel(path)
+		if err != nil {
+			return nil, nil, err
+		}
+		out := map[string]string{}
+		for _, p := range plans {
+			below, err := filepath.Rel(filepath.FromSlash(top), filepath.FromSlash(p))
+			if err != nil {
+				return nil, nil, err
+			}
+			out[filepath.ToSlash(below)] = p
+		}
+		return w, out, nil
+	}
+	var was, is map[string]string
+	var err error
+	if v.base, was, err = find(base); err != nil {
+		return nil, err
+	}
+	if v.head, is, err = find(head); err != nil {
+		return nil, err
+	}
+	if len(was) == 1 && len(is) == 1 {
+		v.pairs = []planPair{{only(was), only(is)}}
+		v.total = 1
+		return v, nil
+	}
+	v.pair(was, is)
+	v.total = len(v.pairs)
+	return v, nil
+}
+
+func only(m map[string]string) string {
+	for _, x := range m {
+		return x
+	}
+	return ""
+}
+
+// pair puts together the plans at the same place, and of the rest those of the
+// same name: a plan may have moved.
+func (v *versions) pair(was, is map[string]string) {
+	var gone, come []string
+	for key, dir := range was {
+		if _, ok := is[key]; !ok {
+			gone = append(gone, dir)
+		}
+	}
+	for key, dir := range is {
+		if old, ok := was[key]; ok {
+			v.pairs = append(v.pairs, planPair{old, dir})
+		} else {
+			come = append(come, dir)
+		}
+	}
+	slices.Sort(gone)
+	slices.Sort(come)
+	names := map[string]string{}
+	for _, dir := range gone {
+		if name := nameOfPlan(v.base, dir); name != "" {
+			names[name] = dir
+		}
+	}
+	for _, dir := range come {
+		name := nameOfPlan(v.head, dir)
+		old := names[name]
+		delete(names, name)
+		v.pairs = append(v.pairs, planPair{old, dir})
+		gone = slices.DeleteFunc(gone, func(d string) bool { return d == old })
+	}
+	for _, dir := range gone {
+		v.pairs = append(v.pairs, planPair{dir, ""})
+	}
+	place := func(p planPair) string {
+		if p.head == "" {
+			return p.base
+		}
+		return p.head
+	}
+	slices.SortFunc(v.pairs, func(a, b planPair) int { return strings.Compare(place(a), place(b)) })
+}
+
+// nameOfPlan reads the name of a directory's plan.
+func nameOfPlan(w *workspace.Workspace, dir string) string {
+	files, err := w.Files(dir)
+	if err != nil {
+		return ""
+	}
+	for _, f := range files {
+		for _, p := range f.Pieces {
+			for _, n := range schema.NodesIn(p) {
+				if n.Type == "plan" {
+					return n.Label()
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// unchanged reports whether not a byte of a plan or of its stock differs.
+func (v *versions) unchanged(p planPair) (bool, error) {
+	was, err := v.base.Decode(p.base)
+	if err != nil {
+		return false, err
+	}
+	is, err := v.head.Decode(p.head)
+	if err != nil {
+		return false, err
+	}
+	same := func(a, b []*source.File) bool {
+		return slices.EqualFunc(a, b, func(x, y *source.File) bool {
+			return path.Base(x.Text.Path()) == path.Base(y.Text.Path()) && bytes.Equal(x.Text.Bytes(), y.Text.Bytes())
+		})
+	}
+	return same(was.Files, is.Files) && same(was.StockFiles, is.StockFiles) && len(was.StockDirs) == len(is.StockDirs), nil
+}
+
+// revisions opens two revisions and finds the plans that changed between them,
+// by the names of the files' contents alone.
+func (c *comparing) revisions(ctx context.Context, args []string) (*versions, error) {
+	first, err := filepath.Abs(orHere(args)[0])
+	if err != nil {
+		return nil, err
+	}
+	repo, err := gitfs.Open(ctx, directoryOf(first))
+	if err != nil {
+		return nil, err
+	}
+	if c.root != "" {
+		if root, err := filepath.EvalSymlinks(c.root); err != nil || root != repo.Root {
+			return nil, fmt.Errorf("with --rev the root is the repository's, %s", repo.Root)
+		}
+	}
+	from, to, err := readRevs(repo, c.rev)
+	if err != nil {
+		return nil, err
+	}
+	v := &versions{baseName: short(from), headName: short(to)}
+	var trees [2]*gitfs.Tree
+	for i, rev := range []string{from, to} {
+		if trees[i], err = repo.Revision(rev); err != nil {
+			v.close()
+			return nil, fmt.Errorf("--rev: %w", err)
+		}
+		v.open = append(v.open, trees[i])
+	}
+	v.base, v.head = workspace.Over(repo.Root, trees[0]), workspace.Over(repo.Root, trees[1])
+	if err := v.changed(trees[0], trees[1], args); err != nil {
+		v.close()
+		return nil, err
+	}
+	return v, nil
+}
+
+// readRevs reads "A..B", "A...B" and "A" for "A..HEAD".
+func readRevs(repo *gitfs.Repo, rev string) (from, to string, err error) {
+	a, b, since := strings.Cut(rev, "...")
+	if !since {
+		a, b, _ = strings.Cut(rev, "..")
+	}
+	if a == "" {
+		a = "HEAD"
+	}
+	if b == "" {
+		b = "HEAD"
+	}
+	if since {
+		if a, err = repo.MergeBase(a, b); err != nil {
+			return "", "", fmt.Errorf("--rev: %w", err)
+		}
+	}
+	return a, b, nil
+}
+
+// short cuts a full commit name to what people read.
+func short(rev string) string {
+	if len(rev) == 40 && strings.Trim(rev, "0123456789abcdef") == "" {
+		return rev[:10]
+	}
+	return rev
+}
+
+// changed pairs the plans of which a file, or a file of their stock, differs.
+func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
+	was, err := affected.Of(v.base)
+	if err != nil {
+		return err
+	}
+	is, err := affected.Of(v.head)
+	if err != nil {
+		return err
+	}
+	dirs := map[string]bool{}
+	for _, name := range append(was.Files(), is.Files()...) {
+		a, _ := base.Object(name)
+		b, _ := head.Object(name)
+		if a != b {
+			dirs[path.Dir(name)] = true
+		}
+	}
+	var changed []string
+	for d := range dirs {
+		changed = append(changed, d)
+	}
+	below, err := v.below(args)
+	if err != nil {
+		return err
+	}
+	old, now := map[string]string{}, map[string]string{}
+	for _, d := range was.By(changed) {
+		if below(d) {
+			old[d] = d
+		}
+	}
+	for _, d := range is.By(changed) {
+		if below(d) {
+			now[d] = d
+		}
+	}
+	// A plan whose stock changed is affected on both sides, even where only one
+	// of them says so.
+	for d := range now {
+		if was.IsPlan(d) {
+			old[d] = d
+		}
+	}
+	for d := range old {
+		if is.IsPlan(d) {
+			now[d] = d
+		}
+	}
+	v.pair(old, now)
+	all := map[string]bool{}
+	for _, d := range append(was.Plans(), is.Plans()...) {
+		if below(d) {
+			all[d] = true
+		}
+	}
+	v.total = len(all)
+	return nil
+}
+
+// below tells the directories that the paths on the command line stand for.
+func (v *versions) below(args []string) (func(dir string) bool, error) {
+	var tops []string
+	for _, a := range args {
+		top, err := v.head.Rel(a)
+		if err != nil {
+			return nil, err
+		}
+		if strings.HasSuffix(top, workspace.Suffix) {
+			top = path.Dir(top)
+		}
+		tops = append(tops, top)
+	}
+	return func(dir string) bool {
+		return len(tops) == 0 || slices.ContainsFunc(tops, func(t string) bool {
+			return t == "." || dir == t || strings.HasPrefix(dir, t+"/")
+		})
+	}, nil
+}
