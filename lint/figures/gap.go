@@ -43,13 +43,15 @@ func (o *Order) Turns() (gaps []Gap, fromEnd []bool, ok bool) {
 		}
 		return 0
 	}
-	const turning = 1e-3 // m: a turn that saves less than a millimetre is none
+	// A turn that saves less than a millimetre is none; of equal ones the later
+	// run is turned.
+	turning := func(i int) float64 { return 1e-3 + 1e-6*float64(n-i)/float64(n) }
 	cost := make([][2]float64, n)
 	from := make([][2]int, n)
 	for i := range n {
 		for k := range 2 {
 			if k != as(i) {
-				cost[i][k] = turning
+				cost[i][k] = turning(i)
 			}
 			if i == 0 {
 				continue
@@ -98,3 +100,8 @@ func (o *Order) Raster() bool {
 	}
 	return true
 }
+
+// Jump reports whether the longest way between the runs of an order, m, is
+// worth telling of against the longest that is left with runs turned round:
+// more than a hand's breadth and twice as far (common practice, no source).
+func Jump(longest, left float64) bool { return longest > 0.1 && longest > 2*left }

@@ -115,3 +115,42 @@ func (run *Run) FixingLoad() (kg float64, ok bool) {
 	}
 	return d.Weight.V.SI * inner, true
 }
+
+// FixingSpacing is the distance between fixings at which each carries no more
+// than it holds, m, rounded down to a centimetre; 0 where none does.
+func (run *Run) FixingSpacing() float64 {
+	d, x := run.Diffuser.V, run.Fixing.V
+	if d == nil || x == nil || !d.Weight.Known() || !x.Holds.Known() {
+		return 0
+	}
+	return math.Floor(x.Holds.V.SI/d.Weight.V.SI*100) / 100
+}
+
+// PointAt is the place of a straight run's drawing that lies at or nearest
+// behind a distance from the start, m, counted from 0.
+func (run *Run) PointAt(at float64) int {
+	s := 0.0
+	for i := 1; i < len(run.Through.V); i++ {
+		a, b := run.Through.V[i-1], run.Through.V[i]
+		s += math.Hypot(b.X-a.X, b.Y-a.Y)
+		if s >= at-1e-6 {
+			return i
+		}
+	}
+	return max(len(run.Through.V)-1, 0)
+}
+
+// Smoothed is the least radius, m, that the run would have in a smooth curve
+// through its places; 0 where there are too few for one.
+func (run *Run) Smoothed() float64 {
+	var points []path.Point
+	for _, xy := range run.Through.V {
+		points = append(points, path.Point{X: xy.X, Y: xy.Y})
+	}
+	p, err := path.Smooth(points)
+	if err != nil || len(points) < 3 {
+		return 0
+	}
+	least, _ := p.LeastRadius()
+	return least
+}
