@@ -20,7 +20,7 @@ strip "shelf" {
   source          = "measured on two reels with a bench meter; the rest as the catalogue's entry"
 }
 
-diffuser "edge" { like = catalog.channel_surface }
+diffuser "edge" { like = catalog.channel_deep }
 fixing "edge" { like = catalog.channel_clip }
 
 wire "trunk" { gauge = "10 AWG" }

@@ -16,7 +16,7 @@ strip "eave" {
 }
 
 diffuser "eave" {
-  like  = catalog.channel_surface
+  like  = catalog.channel_deep
   piece = "4.5 m"
 }
 
