@@ -1,5 +1,14 @@
 package ide
 
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
 // The kinds of actions, as the language server protocol names them.
 const (
 	QuickFix        = "quickfix"
@@ -20,9 +29,206 @@ type Action struct {
 
 // Actions lists the changes that make sense for a selection of v.File: remedies
 // of the findings there first, then rewrites.
-func Actions(v *View, at Range) []Action { return nil }
+func Actions(v *View, at Range) []Action {
+	here := v.findingsAt(at)
+	var out []Action
+	out = append(out, v.fixes(here)...)
+	out = append(out, v.fixAlls(here)...)
+	h, ok := v.hit(at.Start)
+	if ok {
+		out = append(out, v.addMissing(h)...)
+	}
+	out = append(out, v.silences(here)...)
+	if ok {
+		out = append(out, v.writeOut(h)...)
+		out = append(out, v.extract(h)...)
+		out = append(out, v.convertUnit(h)...)
+	}
+	return out
+}
+
+// findingsAt lists the findings that touch a range of v.File.
+func (v *View) findingsAt(at Range) []int {
+	var out []int
+	for i := range v.Findings {
+		start, end, ok := v.File.Range(v.Findings[i].At)
+		if ok && start <= at.End && at.Start <= end {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// edits turns edits of pieces into edits of files; false if one of them lies
+// outside of the plan and its stock.
+func (v *View) edits(in []schema.Edit) ([]TextEdit, bool) {
+	var out []TextEdit
+	for _, e := range in {
+		f, start, end, ok := v.Plan.Locate(e.At)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, TextEdit{Location{f.Text.Path(), start, end}, lineEnds(f.Text.Bytes(), e.New)})
+	}
+	return out, len(out) > 0
+}
+
+// lineEnds writes the line ends of a text as the file has them.
+func lineEnds(file []byte, text string) string {
+	if i := strings.IndexByte(string(file), '\n'); i > 0 && file[i-1] == '\r' {
+		return strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\n", "\r\n")
+	}
+	return text
+}
+
+// fixes are the remedies of findings.
+func (v *View) fixes(here []int) []Action {
+	var out []Action
+	for _, i := range here {
+		f := &v.Findings[i]
+		for _, fix := range f.Fixes {
+			edits, ok := v.edits(fix.Edits)
+			if !ok {
+				continue
+			}
+			a := Action{Title: fix.Title, Kind: QuickFix, Edits: edits, Preferred: fix.Safe || len(f.Fixes) == 1, Solves: []int{i}}
+			if j := slices.IndexFunc(out, func(o Action) bool { return o.Title == a.Title && slices.Equal(o.Edits, a.Edits) }); j >= 0 {
+				out[j].Solves = append(out[j].Solves, i)
+				continue
+			}
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// fixAlls mend all findings of a rule in the file where there are several.
+func (v *View) fixAlls(here []int) []Action {
+	var out []Action
+	seen := map[string]bool{}
+	for _, i := range here {
+		rule := v.Findings[i].Rule
+		if seen[rule] {
+			continue
+		}
+		seen[rule] = true
+		if edits, solves := v.fixAll(rule, false); len(solves) > 1 {
+			out = append(out, Action{Title: fmt.Sprintf("Mend all %d of %s in this file", len(solves), rule), Kind: QuickFix, Edits: edits, Solves: solves})
+		}
+	}
+	return out
+}
 
 // FixAllSafe gives the edits of v.File of all remedies that keep the meaning,
 // those of one rule or, without a name, of all. Of two that overlap the first
 // is taken.
-func FixAllSafe(v *View, rule string) (edits []TextEdit, solves []int) { return nil, nil }
+func FixAllSafe(v *View, rule string) (edits []TextEdit, solves []int) {
+	return v.fixAll(rule, true)
+}
+
+// fixAll gathers remedies of the findings in v.File: the safe one of each, or
+// where that is allowed its only one.
+func (v *View) fixAll(rule string, safe bool) (edits []TextEdit, solves []int) {
+	for i := range v.Findings {
+		f := &v.Findings[i]
+		if rule != "" && f.Rule != rule {
+			continue
+		}
+		if _, _, ok := v.File.Range(f.At); !ok {
+			continue
+		}
+		j := slices.IndexFunc(f.Fixes, func(x schema.Fix) bool { return x.Safe })
+		if j < 0 && !safe && len(f.Fixes) == 1 {
+			j = 0
+		}
+		if j < 0 {
+			continue
+		}
+		more, ok := v.edits(f.Fixes[j].Edits)
+		if !ok || slices.ContainsFunc(more, func(e TextEdit) bool { return e.Path != v.File.Text.Path() }) {
+			continue
+		}
+		if slices.ContainsFunc(more, func(e TextEdit) bool { return slices.ContainsFunc(edits, func(o TextEdit) bool { return overlap(e, o) }) }) {
+			continue
+		}
+		edits = append(edits, more...)
+		solves = append(solves, i)
+	}
+	slices.SortStableFunc(edits, func(a, b TextEdit) int { return a.Start - b.Start })
+	return edits, solves
+}
+
+func overlap(a, b TextEdit) bool {
+	if a.Path != b.Path {
+		return false
+	}
+	if a.Start == a.End || b.Start == b.End { // insertions at one place have no order
+		return a.Start <= b.End && b.Start <= a.End
+	}
+	return a.Start < b.End && b.Start < a.End
+}
+
+// silences write a comment above the block that a finding is in.
+func (v *View) silences(here []int) []Action {
+	var out []Action
+	seen := map[string]bool{}
+	for _, i := range here {
+		f := &v.Findings[i]
+		_, known := v.rule(f.Rule)
+		if !known || unsilenceable[f.Rule] || seen[f.Rule] {
+			continue
+		}
+		seen[f.Rule] = true
+		for _, n := range schema.NodesIn(f.At.Piece) {
+			if !touches(n.Whole, f.At.Start) {
+				continue
+			}
+			at := source.Span{Piece: f.At.Piece, Start: n.Whole.Start, End: n.Whole.Start}
+			if edits, ok := v.edits([]schema.Edit{{At: at, New: "# ohmstead: allow " + f.Rule + " because REASON\n"}}); ok {
+				out = append(out, Action{Title: "Allow " + f.Rule + " here, with a reason", Kind: QuickFix, Edits: edits, Solves: []int{i}})
+			}
+			break
+		}
+	}
+	return out
+}
+
+// addMissing writes all attributes that a block lacks, where there are several.
+func (v *View) addMissing(h *hit) []Action {
+	n, t := h.node(), h.blockType()
+	if n == nil || t == nil {
+		return nil
+	}
+	says := map[string]bool{}
+	for _, a := range n.Assigns {
+		says[a.Name] = true
+	}
+	if blocks := v.copies(n); len(h.nodes) == 1 && len(blocks) > 0 {
+		attrs, _ := schema.Says(blocks[0])
+		for _, a := range attrs {
+			says[a.Name] = true
+		}
+	}
+	var names, lines []string
+	for i := range t.Attrs {
+		if a := &t.Attrs[i]; a.Required && !says[a.Name] {
+			names = append(names, a.Name)
+			lines = append(lines, a.Name+" = "+a.Example)
+		}
+	}
+	if len(names) < 2 {
+		return nil
+	}
+	edits, ok := v.edits([]schema.Edit{schema.InsertBlock(n, strings.Join(lines, "\n"))})
+	if !ok {
+		return nil
+	}
+	a := Action{Title: "Add " + strings.Join(names, ", "), Kind: QuickFix, Edits: edits}
+	for i := range v.Findings {
+		if f := &v.Findings[i]; f.Rule == schema.RuleAttrMissing && f.At == n.Head {
+			a.Solves = append(a.Solves, i)
+		}
+	}
+	a.Preferred = len(a.Solves) > 0
+	return []Action{a}
+}

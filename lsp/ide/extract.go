@@ -1,0 +1,154 @@
+package ide
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// extract gives a name to a quantity that the plan says several times: each
+// place of the same attribute with the same text then uses the name.
+func (v *View) extract(h *hit) []Action {
+	val := h.val()
+	if h.part != onValue || val == nil || val.Kind != schema.TextVal || h.attr == nil || h.attr.Kind == schema.Values || h.nodes[0].Type == "let" {
+		return nil
+	}
+	if _, ok := v.quantityIn(h); !ok {
+		return nil
+	}
+	if _, _, _, ok := v.Plan.Locate(val.At); !ok {
+		return nil
+	}
+	var places []source.Span
+	for _, f := range v.Plan.Files {
+		for _, p := range f.Pieces {
+			places = append(places, textsIn(p, h.assign.Name, val.Text)...)
+		}
+	}
+	if len(places) < 2 {
+		return nil
+	}
+	name := h.assign.Name
+	for i := 2; ; i++ {
+		if _, taken := v.Plan.Let(name); !taken {
+			break
+		}
+		name = h.assign.Name + "_" + strconv.Itoa(i)
+	}
+	var edits []schema.Edit
+	for _, at := range places {
+		edits = append(edits, schema.Edit{At: at, New: "let." + name})
+	}
+	where, ok := v.letInsert(name, strconv.Quote(val.Text))
+	if !ok {
+		return nil
+	}
+	all, ok := v.edits(append(edits, where))
+	if !ok {
+		return nil
+	}
+	return []Action{{Title: fmt.Sprintf("Name %q, written %d times, let.%s", val.Text, len(places), name), Kind: RefactorExtract, Edits: all}}
+}
+
+// textsIn finds a text in the values of attributes of a name, but in lets.
+func textsIn(p *source.Piece, attr, written string) []source.Span {
+	var out []source.Span
+	var walk func(v *schema.Val)
+	walk = func(v *schema.Val) {
+		if v.Kind == schema.TextVal && v.Text == written {
+			out = append(out, v.At)
+		}
+		for _, x := range v.Items {
+			walk(x)
+		}
+	}
+	var block func(n *schema.Node)
+	block = func(n *schema.Node) {
+		for _, a := range n.Assigns {
+			if a.Name == attr {
+				walk(a.Val)
+			}
+		}
+		for _, c := range n.Blocks {
+			block(c)
+		}
+	}
+	for _, n := range schema.NodesIn(p) {
+		if n.Type != "let" {
+			block(n)
+		}
+	}
+	return out
+}
+
+// letInsert is the edit that adds a named value: to the plan's let block, else
+// in one behind the plan block, else at the top.
+func (v *View) letInsert(name, value string) (schema.Edit, bool) {
+	var after source.Span
+	for _, f := range v.Plan.Files {
+		for _, p := range f.Pieces {
+			for _, n := range schema.NodesIn(p) {
+				switch n.Type {
+				case "let":
+					return schema.InsertAttr(n, name, value), true
+				case "plan":
+					after = n.Whole
+				}
+			}
+		}
+	}
+	block := fmt.Sprintf("let {\n  %s = %s\n}", name, value)
+	if after.Piece != nil {
+		return schema.Edit{At: source.Span{Piece: after.Piece, Start: after.End, End: after.End}, New: "\n\n" + block}, true
+	}
+	if len(v.Plan.Files) == 0 || len(v.Plan.Files[0].Pieces) == 0 {
+		return schema.Edit{}, false
+	}
+	return schema.Edit{At: source.Span{Piece: v.Plan.Files[0].Pieces[0]}, New: block + "\n\n"}, true
+}
+
+// convertUnit writes a quantity in another unit.
+func (v *View) convertUnit(h *hit) []Action {
+	val := h.val()
+	if h.part != onValue || val == nil || val.Kind != schema.TextVal {
+		return nil
+	}
+	q, ok := v.quantityIn(h)
+	// Gauges of the two systems are different wires, prices have no fixed rate.
+	if !ok || q.Dim() == quantity.Gauge || q.Dim() == quantity.Money {
+		return nil
+	}
+	var out []Action
+	offer := func(written string) {
+		again, err := quantity.ParseFor(q.Dim(), written)
+		if err != nil || written == val.Text || len(out) == 6 {
+			return
+		}
+		title := fmt.Sprintf("Write it as %q", written)
+		if d := math.Abs(again.SI - q.SI); d > 1e-9*math.Abs(q.SI) {
+			if d > 0.02*math.Abs(q.SI) {
+				return
+			}
+			title += " (rounded)"
+		}
+		if edits, ok := v.edits([]schema.Edit{{At: val.At, New: strconv.Quote(written)}}); ok {
+			out = append(out, Action{Title: title, Kind: RefactorRewrite, Edits: edits})
+		}
+	}
+	if q.Dim() == quantity.Length && q.SI >= 0.3048 && !strings.Contains(val.Text, "ft") {
+		offer(feetInches(q.SI))
+	}
+	for _, u := range quantity.Units(q.Dim()) {
+		n := quantity.InUnit(q.SI, u)
+		if u.Symbol == q.Unit.Symbol && !strings.Contains(strings.TrimSpace(val.Text), " ft ") || n != 0 && (math.Abs(n) < 0.01 || math.Abs(n) >= 1e5) {
+			continue
+		}
+		offer(quantity.Number(n, 6) + unitGap(u.Symbol) + u.Symbol)
+	}
+	return out
+}

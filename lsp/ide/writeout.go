@@ -1,0 +1,103 @@
+package ide
+
+import (
+	"strings"
+
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// writeOut replaces like by everything that it copies.
+func (v *View) writeOut(h *hit) []Action {
+	if len(h.nodes) == 0 {
+		return nil
+	}
+	n := h.nodes[0]
+	like, ok := n.Assign("like")
+	blocks := v.copies(n)
+	if !ok || len(blocks) == 0 || schema.HeaderOf(blocks[0]).Like == nil {
+		return nil
+	}
+	if !touches(n.Head, h.at) && !touches(like.Whole, h.at) {
+		return nil
+	}
+	if _, shifted := n.Assign("shift"); shifted {
+		return nil // a shift without like would mean something else
+	}
+	own := map[any]bool{}
+	for _, a := range n.Assigns {
+		own[a] = true
+	}
+	for _, c := range n.Blocks {
+		own[c] = true
+	}
+	attrs, nested := schema.Says(blocks[0])
+	var lines []string
+	for _, a := range attrs {
+		if own[a] {
+			continue
+		}
+		value, ok := v.carried(a.Val, 0)
+		if !ok {
+			return nil
+		}
+		lines = append(lines, a.Name+" = "+value)
+	}
+	for _, c := range nested {
+		if !own[c] {
+			lines = append(lines, dedented(c.Whole))
+		}
+	}
+	indent := strings.Repeat(" ", column(like.Whole))
+	body := strings.ReplaceAll(strings.Join(lines, "\n"), "\n", "\n"+indent)
+	edits, ok := v.edits([]schema.Edit{{At: like.Whole, New: body}})
+	if !ok || body == "" {
+		return nil
+	}
+	return []Action{{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline, Edits: edits}}
+}
+
+// carried is a value as it may stand in the plan: the catalogue's own named
+// values, which the plan does not see, are put in.
+func (v *View) carried(val *schema.Val, depth int) (string, bool) {
+	if _, _, _, ok := v.Plan.Locate(val.At); ok {
+		return val.String(), true
+	}
+	switch val.Kind {
+	case schema.RefVal:
+		if val.Steps[0].Name != "let" || len(val.Steps) != 2 || depth > 20 {
+			return val.String(), val.Steps[0].Name != "let"
+		}
+		l, ok := schema.Catalogue().Let(val.Steps[1].Name)
+		if !ok {
+			return "", false
+		}
+		return v.carried(l.Val, depth+1)
+	case schema.ListVal, schema.MapVal, schema.CallVal:
+		// From the back, so that the places in front stay.
+		out := val.String()
+		for i := len(val.Items) - 1; i >= 0; i-- {
+			x := val.Items[i]
+			inner, ok := v.carried(x, depth+1)
+			if !ok {
+				return "", false
+			}
+			from, to := x.At.Start-val.At.Start, x.At.End-val.At.Start
+			out = out[:from] + inner + out[to:]
+		}
+		return out, true
+	}
+	return val.String(), true
+}
+
+// column is how many bytes stand in front of a place in its line.
+func column(at source.Span) int {
+	src := at.Piece.Bytes()[:at.Start]
+	return len(src) - 1 - strings.LastIndexByte(string(src), '\n')
+}
+
+// dedented is a block as it would stand at the left edge.
+func dedented(at source.Span) string {
+	indent := strings.Repeat(" ", column(at))
+	return strings.ReplaceAll(strings.ReplaceAll(text(at), "\r\n", "\n"), "\n"+indent, "\n")
+}
