@@ -271,7 +271,7 @@ func (e *editor) replace(u uri.URI, version int32, text string) {
 // eventually waits until what the server pushed is as wanted.
 func (e *editor) eventually(what string, ok func() bool) {
 	e.t.Helper()
-	late := time.AfterFunc(20*time.Second, e.news.Broadcast)
+	late := time.AfterFunc(10*time.Second+100*time.Millisecond, e.news.Broadcast)
 	defer late.Stop()
 	deadline := time.Now().Add(20 * time.Second)
 	e.mu.Lock()
