@@ -60,12 +60,12 @@ func (v *View) findingsAt(at Range) []int {
 }
 
 // edits turns edits of pieces into edits of files; false if one of them lies
-// outside of the plan and its stock.
+// outside of the plan and its stock: nobody can change the catalogue.
 func (v *View) edits(in []schema.Edit) ([]TextEdit, bool) {
 	var out []TextEdit
 	for _, e := range in {
 		f, start, end, ok := v.Plan.Locate(e.At)
-		if !ok {
+		if !ok || strings.HasPrefix(f.Text.Path(), schema.CataloguePath) {
 			return nil, false
 		}
 		out = append(out, TextEdit{Location{f.Text.Path(), start, end}, lineEnds(f.Text.Bytes(), e.New)})
@@ -148,7 +148,9 @@ func (v *View) fixAll(rule string, safe bool) (edits []TextEdit, solves []int) {
 		if !ok || slices.ContainsFunc(more, func(e TextEdit) bool { return e.Path != v.File.Text.Path() }) {
 			continue
 		}
-		if slices.ContainsFunc(more, func(e TextEdit) bool { return slices.ContainsFunc(edits, func(o TextEdit) bool { return overlap(e, o) }) }) {
+		if slices.ContainsFunc(more, func(e TextEdit) bool {
+			return slices.ContainsFunc(edits, func(o TextEdit) bool { return overlap(e, o) })
+		}) {
 			continue
 		}
 		edits = append(edits, more...)

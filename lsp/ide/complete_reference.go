@@ -7,6 +7,7 @@ import (
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 )
 
@@ -23,6 +24,7 @@ type candidate struct {
 // the block at the cursor.
 type wiring struct {
 	leads   map[string]bool // ids of blocks that some lead goes to or comes from
+	outputs map[string]bool // places that a lead comes from
 	outs    map[string]bool // places that a signal comes from
 	ins     map[string]bool // places that a signal goes to
 	ordered map[string]bool // runs in an order
@@ -30,7 +32,7 @@ type wiring struct {
 }
 
 func (p *proposer) wiring() wiring {
-	w := wiring{map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}}
+	w := wiring{map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}}
 	self := p.outer()
 	plan := p.v.Plan
 	for _, l := range plan.Leads {
@@ -40,6 +42,7 @@ func (p *proposer) wiring() wiring {
 		for _, pt := range []schema.Value[*schema.Point]{l.From, l.To} {
 			if pt.Known() && pt.V != nil {
 				w.leads[schema.HeaderOf(pt.V.Block()).ID()] = true
+				w.outputs[pt.V.String()] = true
 			}
 		}
 	}
@@ -169,7 +172,10 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 	at := func(steps string, free bool, why string) candidate {
 		x := candidate{text: c.text + steps, rank: 1, note: c.note, key: c.key}
 		if free && a.Name != "at" {
-			x.rank, x.note = 0, why
+			x.rank = 0
+			if why != "" {
+				x.note = why
+			}
 		}
 		return x
 	}
@@ -178,10 +184,11 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 	case *schema.Supply:
 		if n := b.Outputs.V; b.Outputs.Known() && n > 1 {
 			for i := 1; i <= min(n, 16); i++ {
-				out = append(out, at(fmt.Sprintf(".out[%d]", i), a.Name == "from" && !w.leads[id], "unconnected"))
+				steps := fmt.Sprintf(".out[%d]", i)
+				out = append(out, at(steps, a.Name == "from", map[bool]string{true: "unconnected"}[!w.outputs[id+steps]]))
 			}
 		} else {
-			out = append(out, at(".out", a.Name == "from" && !w.leads[id], "unconnected"))
+			out = append(out, at(".out", a.Name == "from", map[bool]string{true: "unconnected"}[!w.leads[id]]))
 		}
 	case *schema.Joint:
 		out = append(out, at("", !w.leads[id], "unconnected"))
@@ -208,7 +215,7 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 			out = append(out, at(enters, !w.ins[id+enters], "without data"))
 		default:
 			for _, end := range []string{".start", ".end"} {
-				out = append(out, at(end, !w.leads[id], "unfed"))
+				out = append(out, at(end, a.Name == "to" && !w.leads[id], "unfed"))
 			}
 		}
 	}
@@ -512,14 +519,19 @@ func (p *proposer) lets(a *schema.Attr, prefix string) {
 		if p.settingLet(l) {
 			continue
 		}
-		rank, detail := 3, ""
-		if q, ok := p.v.Plan.Evaluate(l.Val, d); ok {
+		rank, detail := 5, ""
+		if q, ok := p.v.Plan.Evaluate(l.Val, d); ok && d != quantity.None {
 			rank, detail = 1, q.String()
 		} else if q, ok := p.v.Plan.Quantity(l); ok {
-			rank, detail = 5, q.String()
-			if a.Kind == schema.Values {
-				rank = 1
+			if a.Kind != schema.Values {
+				continue // of another dimension
 			}
+			rank, detail = 1, q.String()
+		} else if l.Val.Kind == schema.NumberVal {
+			if d != quantity.None {
+				continue
+			}
+			rank, detail = 1, l.Val.Text
 		}
 		text, _ := strings.CutPrefix("let."+l.Name, prefix)
 		p.add(rank, Item{Label: text, Kind: LetItem, Detail: detail, Key: "let:" + l.Name})

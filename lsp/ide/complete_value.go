@@ -53,7 +53,9 @@ func (p *proposer) value() {
 		}
 	case schema.Integer:
 		p.integers(a)
-		p.lets(a, "")
+		if a.Name != "pin" {
+			p.lets(a, "")
+		}
 	case schema.Measure:
 		p.measures(a)
 	case schema.Measures, schema.Coordinates, schema.Polyline:
@@ -301,22 +303,31 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 // fuses lists the standard ratings for the lead at the cursor: those that carry
 // its current and protect its wire first.
 func (p *proposer) fuses() []schema.Option {
-	var suits []float64
+	suits := func(float64) string { return "" }
 	var out, rest []schema.Option
 	if f := p.v.Figures; f != nil {
 		for i, l := range f.Leads {
-			if l.Node == p.outer() && l.OK {
-				if load, ok := p.v.load(i); ok {
-					suits = fuse.Window(load, l.Ampacity)
-				}
-				break
+			if l.Node != p.outer() || !l.OK {
+				continue
 			}
+			load, known := p.v.load(i)
+			suits = func(r float64) string {
+				switch {
+				case !fuse.Protects(r, l.Ampacity):
+					return ""
+				case !known:
+					return "protects the wire"
+				case fuse.Carries(r, load):
+					return "carries the current and protects the wire"
+				}
+				return ""
+			}
+			break
 		}
 	}
 	for _, r := range fuse.Ratings() {
 		o := schema.Option{Value: quantity.Number(r, 3) + " A"}
-		if slices.Contains(suits, r) {
-			o.Doc = "carries the current and protects the wire"
+		if o.Doc = suits(r); o.Doc != "" {
 			out = append(out, o)
 		} else {
 			rest = append(rest, o)

@@ -135,7 +135,7 @@ func (v *View) attrPage(h *hit) page {
 func (p *page) let(v *View, l *schema.LetValue) {
 	p.add("%s", code("let."+l.Name+" = "+l.Val.String()))
 	if q, ok := v.Plan.Quantity(l); ok {
-		p.add("%s", measured(q, l.Val.Kind != schema.TextVal))
+		p.add("%s", measured(q, l.Val.Text))
 	}
 }
 
@@ -149,7 +149,7 @@ func (v *View) callPage(c *schema.Val) page {
 	label, _ := call(f)
 	p.add("%s", code(label))
 	if q, ok := v.evaluate(c); ok {
-		p.add("Here it gives %s", measured(q, true))
+		p.add("Here it gives %s", measured(q, ""))
 	}
 	p.add("%s", functionDoc(f))
 	return p
@@ -226,7 +226,7 @@ func (v *View) textPage(p *page, h *hit) {
 		return
 	}
 	if q, ok := v.quantityIn(h); ok {
-		p.add("%s", measured(q, false))
+		p.add("%s", measured(q, val.Text))
 		return
 	}
 	switch a.Kind {

@@ -9,11 +9,12 @@ import (
 	"ohmstead/schema"
 )
 
-// measured shows a quantity in its own unit and in others.
-func measured(q schema.Quantity, computed bool) string {
+// measured shows a quantity as it was written, or else in its own unit, and in
+// others.
+func measured(q schema.Quantity, written string) string {
 	others := converted(q)
-	own := q.Exact()
-	if computed {
+	own := written
+	if own == "" {
 		own = q.String()
 	}
 	if q.Dim() == quantity.Gauge {
@@ -25,14 +26,24 @@ func measured(q schema.Quantity, computed bool) string {
 	return own + " = " + strings.Join(others, " = ")
 }
 
+// prefixed are the dimensions whose units differ by powers of ten alone:
+// another one tells a reader nothing while the number is of a handy size.
+var prefixed = map[quantity.Dimension]bool{
+	quantity.Current: true, quantity.Voltage: true, quantity.Resistance: true, quantity.Frequency: true, quantity.DataRate: true,
+	quantity.Time: true, quantity.Power: true, quantity.Capacitance: true, quantity.Money: true,
+}
+
 // converted shows a quantity in the units of its dimension that give a number
 // of a handy size, at most three.
 func converted(q schema.Quantity) []string {
 	var out []string
 	own := q.String()
+	if n := math.Abs(quantity.InUnit(q.SI, q.Unit)); prefixed[q.Dim()] && (n == 0 || n >= 0.1 && n <= 1000) {
+		return nil
+	}
 	for _, u := range quantity.Units(q.Dim()) {
 		n := math.Abs(quantity.InUnit(q.SI, u))
-		if q.Dim() == quantity.Money || u.Symbol == q.Unit.Symbol || n != 0 && (n < 0.01 || n >= 1e4) && q.Dim() != quantity.Gauge {
+		if u.Symbol == q.Unit.Symbol || n != 0 && (n < 0.1 || n >= 1000) && q.Dim() != quantity.Gauge {
 			continue
 		}
 		s := schema.Quantity{SI: q.SI, Unit: u}.String()
@@ -46,7 +57,7 @@ func converted(q schema.Quantity) []string {
 			break
 		}
 	}
-	if q.Dim() == quantity.Length && q.Unit.Symbol != "ft" && q.SI >= 0.3048 {
+	if q.Dim() == quantity.Length && q.Unit.Symbol != "ft" && q.SI >= 0.3048 && q.SI < 100 {
 		out = append(out, feetInches(q.SI))
 	}
 	return out

@@ -47,8 +47,8 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 		return nil, thing{}, source.Span{}, errors.New("a pin has the number that the chip's maker gave it")
 	}
 	switch h.part {
-	case onType: // the name stands behind it
-		at = t.name()
+	case onType:
+		return nil, thing{}, source.Span{}, nothing
 	case onValue:
 		steps := h.val().Steps
 		if _, used := v.follow(steps); h.step != used-1 && !(used == 4 && h.step == 1) {

@@ -2,6 +2,7 @@ package ide
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ohmstead/schema"
@@ -14,7 +15,11 @@ type snippet struct {
 	n            int
 }
 
-var escapes = strings.NewReplacer(`\`, `\\`, `$`, `\$`, `}`, `\}`)
+// A closing brace ends a tab stop, so it is escaped within one only.
+var (
+	escapes     = strings.NewReplacer(`\`, `\\`, `$`, `\$`)
+	stopEscapes = strings.NewReplacer(`\`, `\\`, `$`, `\$`, `}`, `\}`)
+)
 
 func (s *snippet) text(t string) {
 	s.stops.WriteString(escapes.Replace(t))
@@ -24,7 +29,7 @@ func (s *snippet) text(t string) {
 // stop adds a tab stop with a text to type over.
 func (s *snippet) stop(t string) {
 	s.n++
-	fmt.Fprintf(&s.stops, "${%d:%s}", s.n, escapes.Replace(t))
+	fmt.Fprintf(&s.stops, "${%d:%s}", s.n, stopEscapes.Replace(t))
 	s.plain.WriteString(t)
 }
 
@@ -114,24 +119,33 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 	s.text(n.Type + " ")
 	if len(n.Labels) > 0 {
 		s.text(`"`)
-		s.stop(n.Label())
+		s.stop(p.free(n.Type, n.Label()))
 		s.text(`" `)
 	}
 	s.text("{\n")
+	type line struct {
+		name, value string
+		attr        *schema.Attr
+	}
+	var list []line
 	width := 0
 	for _, a := range n.Assigns {
-		width = max(width, len(a.Name))
+		l := line{a.Name, a.Val.String(), attrNamed(t, a.Name)}
+		if l.attr != nil && names(l.attr) {
+			best := p.best(l.attr)
+			if best == "" && !l.attr.Required && !strings.HasPrefix(l.value, "catalog.") {
+				continue // it would name what the plan does not have
+			}
+			if best != "" {
+				l.value = best
+			}
+		}
+		width = max(width, len(l.name))
+		list = append(list, l)
 	}
-	for _, a := range n.Assigns {
-		s.text(fmt.Sprintf("%s  %-*s = ", indent, width, a.Name))
-		attr, value := attrNamed(t, a.Name), a.Val.String()
-		if a.Name == "like" {
-			attr = &schema.Attr{Kind: schema.Reference, Types: []string{t.Name}}
-		}
-		if best := p.best(attr); best != "" {
-			value = best
-		}
-		s.value(attr, value)
+	for _, l := range list {
+		s.text(fmt.Sprintf("%s  %-*s = ", indent, width, l.name))
+		s.value(l.attr, l.value)
 		s.text("\n")
 	}
 	for _, c := range n.Blocks {
@@ -149,26 +163,40 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 	s.text(indent + "}")
 }
 
-// best is the likeliest reference for an attribute: the first that completion
-// would propose among the plan's own blocks.
-func (p *proposer) best(a *schema.Attr) string {
-	if a == nil {
-		return ""
+// names reports whether an attribute's value names blocks.
+func names(a *schema.Attr) bool {
+	return a.Kind == schema.Reference || a.Kind == schema.References || a.Kind == schema.OrderedRuns || a.Kind == schema.Place
+}
+
+// free is a name that no block of the type has yet.
+func (p *proposer) free(typeName, name string) string {
+	out := name
+	for i := 2; ; i++ {
+		if _, taken := p.v.find(typeName, out); !taken {
+			return out
+		}
+		out = fmt.Sprintf("%s-%d", name, i)
 	}
+}
+
+// best is the likeliest value of an attribute that names blocks: the first
+// that completion would propose among the plan's own.
+func (p *proposer) best(a *schema.Attr) string {
 	var refs []candidate
 	switch a.Kind {
 	case schema.Reference:
 		refs = p.blocks(a)
 	case schema.Place:
 		refs = p.places(a)
+	default:
+		refs = p.runs(a)
 	}
-	for _, r := range refs {
-		if r.rank == 0 {
-			return r.text
-		}
+	if len(refs) == 0 {
+		return ""
 	}
-	for _, r := range refs {
-		return r.text
+	best := slices.MinFunc(refs, func(a, b candidate) int { return a.rank - b.rank })
+	if a.Kind == schema.References || a.Kind == schema.OrderedRuns {
+		return "[" + best.text + "]"
 	}
-	return ""
+	return best.text
 }
