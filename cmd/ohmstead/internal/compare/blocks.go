@@ -2,6 +2,7 @@ package compare
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -70,6 +71,9 @@ func (m *matching) blocks() []Block {
 		}
 	}
 	for _, p := range m.pairs {
+		if p.base.id != p.head.id && m.isPiece(p.base, true) && m.isPiece(p.head, false) {
+			continue // told as a cut
+		}
 		t.pair(p)
 	}
 	for _, c := range m.cuts {
@@ -330,6 +334,9 @@ func show(a resolved.Attr) string {
 	if a.Bad {
 		return strings.Join(strings.Fields(a.Text()), " ")
 	}
+	if q, ok := a.Value.(schema.Quantity); ok && q.Dim() == quantity.Money && q.SI != math.Trunc(q.SI) {
+		return Amount{q.SI, q.Unit.Symbol}.String()
+	}
 	return resolved.Show(a.Value)
 }
 
@@ -362,7 +369,7 @@ func (t *teller) reaches() {
 			for _, name := range l.lets {
 				t.letChange(name).reach(l.pair.head.id)
 			}
-		case l.owner != nil && changed[l.owner.id+" "+l.change.Name]:
+		case l.owner != nil && t.byID[l.owner.id] != nil && changed[l.owner.id+" "+l.change.Name]:
 			t.byID[l.owner.id].reach(l.pair.head.id)
 		default:
 			b := t.byID[l.pair.head.id]

@@ -66,11 +66,15 @@ func brief(b schema.Block, f *figures.Figures) string {
 	return strings.Join(parts, " ")
 }
 
-// clip shortens a text to about n characters.
+// clip shortens a text to about n characters, between words where it can.
 func clip(s string, n int) string {
 	r := []rune(s)
 	if len(r) <= n {
 		return s
 	}
-	return strings.TrimRight(string(r[:n-1]), " ,") + "…"
+	short := string(r[:n-1])
+	if i := strings.LastIndexByte(short, ' '); i > n/2 {
+		short = short[:i]
+	}
+	return strings.TrimRight(short, " ,") + " …"
 }

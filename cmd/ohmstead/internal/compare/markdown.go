@@ -197,7 +197,7 @@ var special = regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]")
 // escape keeps a text from being read as markup, and from calling people: a
 // forge turns @NAME into a message to NAME.
 func escape(s string) string {
-	s = strings.ReplaceAll(oneLine(s), "&", "&amp;")
+	s = strings.ReplaceAll(s, "&", "&amp;")
 	s = special.ReplaceAllStringFunc(s, func(c string) string {
 		switch c {
 		case "<":

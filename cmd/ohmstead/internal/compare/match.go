@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -18,6 +19,9 @@ type matching struct {
 	was        map[string]string // and back
 	pairs      []pair            // written blocks that are on both sides, in the order of head
 	cuts       []cut             // runs that were split or joined
+	stretches  []stretch         // which pixel is which
+	into       map[*figures.Run][]stretch
+	index      map[*figures.Run]int // of base
 }
 
 type pair struct{ base, head *written }
@@ -61,6 +65,14 @@ func matched(base, head *Side) *matching {
 		if b := m.counterpart(h); b != nil {
 			m.pairs = append(m.pairs, pair{b, h})
 		}
+	}
+	m.stretches = m.follow()
+	m.into, m.index = map[*figures.Run][]stretch{}, map[*figures.Run]int{}
+	for _, s := range m.stretches {
+		m.into[s.head] = append(m.into[s.head], s)
+	}
+	for i, r := range m.base.Figures.Runs {
+		m.index[r] = i
 	}
 	return m
 }
@@ -390,20 +402,20 @@ func (v *version) group(id string) (written string, copies int) {
 }
 
 // address matches a block's address or a place that begins with one.
-var address = regexp.MustCompile(`[a-z]+(?:\.[\w-]+)+`)
+var address = regexp.MustCompile(`\b[a-z]+(?:\.[\w-]+)+(?:\["?[\w .]+"?\])?`)
 
 // renamed puts the addresses of head into a text that names those of base.
 func (m *matching) renamed(text string) string {
 	return address.ReplaceAllStringFunc(text, func(found string) string {
-		for id, rest := found, ""; ; {
+		for id := found; ; {
 			if is, ok := m.is[id]; ok {
-				return is + rest
+				return is + found[len(id):]
 			}
-			i := strings.LastIndexByte(id, '.')
+			i := strings.LastIndexAny(id, ".[")
 			if i < 0 {
 				return found
 			}
-			id, rest = id[:i], found[i:]
+			id = id[:i]
 		}
 	})
 }

@@ -17,11 +17,13 @@ type Move struct {
 	Case    string   `json:"case,omitempty"` // "any" for the bound over every pattern; empty where no case matters
 	Was     *float64 `json:"was"`
 	Is      *float64 `json:"is"`
-	Unit    string   `json:"unit"`               // SI; "1" for a share
-	Pixel   *int     `json:"pixel,omitempty"`    // of a least voltage: where, in head
-	Limit   *float64 `json:"limit,omitempty"`    // that holds in head
-	LimitOf string   `json:"limit_of,omitempty"` // whose limit it is: "wire", "fuse", "colours", "policy", "diffuser", "rate wanted"
+	Unit    string   `json:"unit"`                // SI; "1" for a share
+	Pixel   *int     `json:"pixel,omitempty"`     // of a least voltage: where, in head
+	WasAt   *int     `json:"was_pixel,omitempty"` // where, in base, as head counts
+	Limit   *float64 `json:"limit,omitempty"`     // that holds in head
+	LimitOf string   `json:"limit_of,omitempty"`  // whose limit it is: "wire", "fuse", "colours", "policy", "diffuser", "rate wanted"
 	scale   float64  // what a move is measured against
+	moved   bool     // it moved in place, if not in size
 }
 
 // Figure says what a Move is about.
@@ -84,7 +86,7 @@ func (c *comparer) note(mv Move) {
 		if scale == 0 {
 			scale = math.Max(math.Abs(*mv.Was), math.Abs(*mv.Is))
 		}
-		if d := math.Abs(*mv.Is - *mv.Was); d <= c.threshold*scale || d < 1e-9 {
+		if d := math.Abs(*mv.Is - *mv.Was); (d <= c.threshold*scale || d < 1e-9) && !mv.moved {
 			return
 		}
 	}
@@ -111,16 +113,16 @@ func some(ok bool, v float64) *float64 {
 func (c *comparer) inCase(is, was *figures.Case) {
 	base := c.base.Figures
 	for i, r := range c.head.Figures.Runs {
-		k := -1
-		if was != nil {
-			k = ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() })
-		}
 		now := is.Runs[i]
 		v := Move{Figure: LeastVoltage, ID: r.ID(), Case: is.Name, Is: some(now.OK, now.MinVolts), Unit: "V", scale: r.Volts}
 		h := Move{Figure: Heat, ID: r.ID(), Case: is.Name, Is: some(now.OK && r.Reach() > 0, now.Watts/r.Reach()), Unit: "W/m"}
-		if k >= 0 {
+		if old := c.before(r, was); len(old) > 0 {
+			least, at := lowest(old)
+			v.Was, v.WasAt = &least, &at
+			v.moved = now.OK && farther(old, now.Volts, c.threshold*r.Volts) && 10*max(at-now.MinPixel, now.MinPixel-at) > r.Pixels
+		}
+		if k := ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() }); was != nil && k >= 0 {
 			old, run := was.Runs[k], base.Runs[k]
-			v.Was = some(old.OK, old.MinVolts)
 			h.Was = some(old.OK && run.Reach() > 0, old.Watts/run.Reach())
 		}
 		c.limitRun(&v, &h, r)
@@ -166,6 +168,50 @@ func (c *comparer) inCase(is, was *figures.Case) {
 	}
 }
 
+// before gives the voltages that the pixels of a run of head had in a case of
+// base: those of the run that it was or, where it was cut, of the pixels that
+// are in it now. It is empty where they are not known.
+func (m *matching) before(r *figures.Run, was *figures.Case) []float64 {
+	if was == nil {
+		return nil
+	}
+	var out []float64
+	for _, s := range m.into[r] {
+		k := was.Runs[m.index[s.base]]
+		switch {
+		case !k.OK:
+			return nil
+		case !s.cut:
+			return k.Volts // longer or shorter now: all that it was
+		}
+		part := slices.Clone(k.Volts[s.from : s.from+s.n])
+		if s.turned {
+			slices.Reverse(part)
+		}
+		out = append(out, part...)
+	}
+	return out
+}
+
+func lowest(volts []float64) (least float64, at int) {
+	for i, v := range volts {
+		if i == 0 || v < least {
+			least, at = v, i
+		}
+	}
+	return least, at
+}
+
+// farther reports whether any of two lists of voltages lie apart by more than d.
+func farther(a, b []float64, d float64) bool {
+	for i := range min(len(a), len(b)) {
+		if math.Abs(a[i]-b[i]) > d {
+			return true
+		}
+	}
+	return false
+}
+
 func leadAmps(l figures.LeadCase) float64 { return math.Max(math.Abs(l.Amps), math.Abs(l.Back)) }
 
 func (c *comparer) limitRun(v, h *Move, r *figures.Run) {
@@ -194,8 +240,10 @@ func (c *comparer) any() {
 	for i, r := range head.Runs {
 		now := head.Any.Runs[i]
 		mv := Move{Figure: LeastVoltage, ID: r.ID(), Case: AnyCase, Is: some(now.OK, now.MinVolts), Unit: "V", Pixel: &now.MinPixel, scale: r.Volts}
-		if k := ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() }); k >= 0 {
-			mv.Was = some(base.Any.Runs[k].OK, base.Any.Runs[k].MinVolts)
+		for _, s := range c.into[r] { // of the runs that it was joined from the lowest
+			if old := base.Any.Runs[c.index[s.base]]; old.OK && (mv.Was == nil || old.MinVolts < *mv.Was) {
+				mv.Was = some(true, old.MinVolts)
+			}
 		}
 		c.limitRun(&mv, &Move{}, r)
 		c.note(mv)

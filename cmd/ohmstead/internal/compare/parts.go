@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/cmd/ohmstead/internal/shopping"
 	"ohmstead/schema"
 )
@@ -77,8 +78,20 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 		e.is = merge(e.is, &is.Lines[i])
 	}
 	for i := range was.Lines {
-		e := put(key(&was.Lines[i], m.renamed))
-		e.was = merge(e.was, &was.Lines[i])
+		l := &was.Lines[i]
+		e := put(key(l, m.renamed))
+		if e.is != nil && l.Use != nil && e.is.Use != nil {
+			if before, after := product(l.Use, e.is.Use, m.rename); before != "" {
+				old, now := *l, *e.is
+				old.Part, now.Part = l.Part+" ("+before+")", e.is.Part+" ("+after+")"
+				e.is = &now
+				e = put(key(&old, same))
+				at := slices.Index(order, key(l, m.renamed)) // the old one is told before the new one
+				order = slices.Insert(order[:len(order)-1], at, order[len(order)-1])
+				l = &old
+			}
+		}
+		e.was = merge(e.was, l)
 	}
 	out, cost = []Part{}, []Cost{}
 	for _, k := range order {
@@ -90,6 +103,29 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 		}
 	}
 	return out, costs(was.Totals, is.Totals), unpriced
+}
+
+// identity lists the attributes that make a part another product when they
+// change: what lies in the drawer is of no use then.
+var identity = map[string][]string{
+	"strip": {"chip", "voltage", "density", "channels", "group", "width"}, "diffuser": {"kind", "inner_width"}, "wire": {"gauge", "cores", "stranded"},
+	"fixing": {"kind"}, "supply": {"output", "rating", "outputs"}, "controller": {"board"}, "joint": {"kind", "ways"},
+}
+
+// product says by what two versions of a part are different products; both are
+// empty where they are one.
+func product(was, is schema.Block, rename resolved.Rename) (before, after string) {
+	if a, b := likeOf(was, rename), likeOf(is, nil); a != b && a != "" && b != "" {
+		return a, b
+	}
+	x, y := byName(resolved.All(was)), byName(resolved.All(is))
+	var a, b []string
+	for _, name := range identity[schema.HeaderOf(is).Type.Name] {
+		if p, q := x[name], y[name]; !resolved.Same(p.Value, q.Value, rename) {
+			a, b = append(a, orNone(show(p))), append(b, orNone(show(q)))
+		}
+	}
+	return strings.Join(a, ", "), strings.Join(b, ", ")
 }
 
 func difference(was, is *shopping.Line) (Part, bool) {

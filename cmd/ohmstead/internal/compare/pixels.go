@@ -87,6 +87,7 @@ type stretch struct {
 	to     int
 	n      int
 	turned bool
+	cut    bool // one of the two is a piece of the other
 }
 
 // line is an order or a port as spans of runs.
@@ -112,7 +113,6 @@ func (s span) number(pixel int) int {
 
 func (m *matching) pixels() Pixels {
 	out := Pixels{Orders: []Line{}, Ports: []Line{}, Universes: []Address{}, Controller: []string{}, Show: []string{}}
-	stretches := m.stretches()
 	orders := map[string]line{}
 	for _, o := range m.base.Figures.Orders {
 		orders[m.rename(o.ID())] = orderLine(o)
@@ -120,7 +120,7 @@ func (m *matching) pixels() Pixels {
 	for _, o := range m.head.Figures.Orders {
 		was, is := orders[o.ID()], orderLine(o)
 		delete(orders, o.ID())
-		if l, differs := compareLines(was, is, stretches); differs {
+		if l, differs := compareLines(was, is, m.stretches); differs {
 			out.Orders = append(out.Orders, l)
 			out.Show = append(out.Show, l.reentry()...)
 		}
@@ -130,15 +130,15 @@ func (m *matching) pixels() Pixels {
 			out.Show = append(out.Show, fmt.Sprintf("%s is gone (%s)", o.ID(), quantity.Count(o.Pixels, "pixel")))
 		}
 	}
-	m.ports(&out, stretches)
+	m.ports(&out)
 	m.controllers(&out)
-	m.universes(&out, stretches)
+	m.universes(&out)
 	return out
 }
 
-// stretches maps the pixels that are there on both sides. A run that became
-// longer or shorter did so at its end.
-func (m *matching) stretches() []stretch {
+// follow maps the pixels that are there on both sides. A run that became longer
+// or shorter did so at its end.
+func (m *matching) follow() []stretch {
 	var out []stretch
 	cut := map[*figures.Run]bool{}
 	for _, c := range m.cuts {
@@ -146,9 +146,9 @@ func (m *matching) stretches() []stretch {
 		for _, p := range c.pieces {
 			cut[p.run] = true
 			n := min(p.run.Pixels, c.whole.Pixels-p.from)
-			s := stretch{c.whole, p.from, p.run, 0, n, p.turns}
+			s := stretch{c.whole, p.from, p.run, 0, n, p.turns, true}
 			if c.joined {
-				s = stretch{p.run, 0, c.whole, p.from, n, p.turns}
+				s = stretch{p.run, 0, c.whole, p.from, n, p.turns, true}
 			}
 			if n > 0 {
 				out = append(out, s)
@@ -164,7 +164,7 @@ func (m *matching) stretches() []stretch {
 		if h == nil || cut[b] || cut[h] || !b.OK || !h.OK {
 			continue
 		}
-		out = append(out, stretch{b, 0, h, 0, min(b.Pixels, h.Pixels), false})
+		out = append(out, stretch{b, 0, h, 0, min(b.Pixels, h.Pixels), false, false})
 	}
 	return out
 }
@@ -344,7 +344,7 @@ func countOf(n int, one, many string) string {
 }
 
 // ports compares the chains behind the ports.
-func (m *matching) ports(out *Pixels, stretches []stretch) {
+func (m *matching) ports(out *Pixels) {
 	met := map[*figures.Port]bool{}
 	for _, p := range m.head.Figures.Ports {
 		was := m.portBefore(p)
@@ -353,7 +353,7 @@ func (m *matching) ports(out *Pixels, stretches []stretch) {
 			out.Controller = append(out.Controller, fmt.Sprintf("%s is new: pin %s, %s%s", p.ID(), pin(p), quantity.Count(p.Pixels, "pixel"), chips(p)))
 			continue
 		}
-		if l, differs := compareLines(portLine(was), portLine(p), stretches); differs {
+		if l, differs := compareLines(portLine(was), portLine(p), m.stretches); differs {
 			out.Ports = append(out.Ports, l)
 		}
 		if was.Pixels != p.Pixels {
@@ -420,7 +420,7 @@ func ceiling(v schema.Value[schema.Quantity]) string {
 }
 
 // universes compares the network addresses.
-func (m *matching) universes(out *Pixels, stretches []stretch) {
+func (m *matching) universes(out *Pixels) {
 	for _, u := range m.head.Figures.Universes {
 		id := m.renameBack(u.ID())
 		i := slices.IndexFunc(m.base.Figures.Universes, func(x *figures.Universes) bool { return x.ID() == id })
@@ -435,7 +435,7 @@ func (m *matching) universes(out *Pixels, stretches []stretch) {
 			continue
 		}
 		a := Address{ID: u.ID(), Shifts: []AddressShift{}}
-		for _, t := range trace(orderOf(m.base, was), orderOf(m.head, u), stretches) {
+		for _, t := range trace(orderOf(m.base, was), orderOf(m.head, u), m.stretches) {
 			s := AddressShift{Runs: []string{t.head.ID()}, Pixels: t.n}
 			for k := range 2 {
 				s.Was[k], s.Is[k] = slotOf(was, t.was[k]), slotOf(u, t.is[k])

@@ -53,11 +53,11 @@ func (m *matching) profile(mv Move) (Profile, bool) {
 			name = b.head.Name
 		}
 	}
-	was, ok := m.base.Figures.Case(name)
-	j := slices.IndexFunc(m.base.Figures.Runs, func(r *figures.Run) bool { return r.ID() == m.was[mv.ID] })
-	if ok && j >= 0 && was.Runs[j].OK {
-		p.Was = thinned(was.Runs[j].Volts)
-		p.Length[0] = m.base.Figures.Runs[j].Reach()
+	if was, ok := m.base.Figures.Case(name); ok {
+		run := m.head.Figures.Runs[i]
+		volts := m.before(run, was)
+		p.Was = thinned(volts)
+		p.Length[0] = float64(len(volts)) * run.Pitch
 	}
 	return p, true
 }

@@ -31,7 +31,7 @@ func (p Profile) spark() string {
 			continue
 		}
 		width := max(1, int(math.Round(sparkWidth*s.length/longest)))
-		fmt.Fprintf(&b, "  %-6s %s  %s at the start, %s at the end, least %s\n", s.name, pad(bars(s.volts, width, low, high)),
+		fmt.Fprintf(&b, "  %-6s %s  %s … %s, least %s\n", s.name, pad(bars(s.volts, width, low, high)),
 			volts(s.volts[0]), volts(s.volts[len(s.volts)-1]), volts(slices.Min(s.volts)))
 	}
 	return b.String()

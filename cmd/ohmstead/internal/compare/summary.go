@@ -169,9 +169,9 @@ func (a Attr) short() string {
 	}
 	switch {
 	case a.Was == "":
-		return name + is + " (was not given)"
+		return name + is + " (new)"
 	case a.Is == "":
-		return name + was + " → not given"
+		return name + was + " → none"
 	}
 	return name + was + " → " + is
 }
@@ -217,6 +217,8 @@ func (p *Plan) volts() string {
 		switch {
 		case mv.Was == nil:
 			s += " is " + volts(*mv.Is)
+		case mv.moved:
+			s = fmt.Sprintf("lowest point of %s moves from pixel %d to %d, %s → %s V", mv.ID, *mv.WasAt, *mv.Pixel, quantity.Number(*mv.Was, 3), quantity.Number(*mv.Is, 3))
 		case *mv.Is < *mv.Was:
 			s += fmt.Sprintf(" falls %s → %s", number(*mv.Was, *mv.Is), voltsBeside(*mv.Is, *mv.Was))
 		default:
@@ -235,12 +237,16 @@ func (p *Plan) volts() string {
 		}
 		parts = append(parts, s)
 	}
+	voltage := len(parts)
 	if mv, _, ok := p.worst(Brightness, func(m Move) float64 { return math.Abs(change(m)) }); ok {
 		if mv.Was == nil {
 			parts = append(parts, fmt.Sprintf("the ceiling of %s leaves %s of full light (%s)", mv.ID, share(*mv.Is), mv.Case))
 		} else {
 			parts = append(parts, fmt.Sprintf("the ceiling of %s leaves %s → %s of full light (%s)", mv.ID, share(*mv.Was), share(*mv.Is), mv.Case))
 		}
+	}
+	if full, _, ok := p.worst(LeastVoltage, func(Move) float64 { return 0 }); ok && full.Case != "full" && len(parts) > voltage && voltage > 0 {
+		parts[0], parts[1] = parts[1], parts[0] // the ceiling is what moved the voltage
 	}
 	if mv, _, ok := p.worst(FrameRate, func(m Move) float64 { return math.Abs(change(m)) }); ok && mv.Was != nil {
 		s := fmt.Sprintf("%s shows %s → %s frames a second", mv.ID, quantity.Number(*mv.Was, 3), quantity.Number(*mv.Is, 3))
@@ -255,23 +261,21 @@ func (p *Plan) volts() string {
 // amps tells the lead and the supply that moved farthest.
 func (p *Plan) amps() string {
 	var parts []string
-	if mv, others, ok := p.worst(Current, func(m Move) float64 {
-		if m.Limit == nil || *m.Limit <= 0 {
-			return math.Abs(change(m))
-		}
-		return math.Abs(change(m)) / *m.Limit + math.Max(0, *m.Is / *m.Limit - 1)*10
-	}); ok {
+	if mv, others, ok := p.worst(Current, strain); ok {
 		s := mv.ID + " carries "
 		if mv.Was != nil {
-			s += number(*mv.Was, *mv.Is) + " → "
+			s += number(*mv.Was, *mv.Is) + " → " + number(*mv.Is, *mv.Was) + " A"
 		} else {
-			s += "now "
+			s += quantity.Show(quantity.Current, *mv.Is)
 		}
-		s += quantity.Show(quantity.Current, *mv.Is)
-		if mv.Limit != nil {
-			s += fmt.Sprintf(" of the %s of its %s", quantity.Show(quantity.Current, *mv.Limit), mv.LimitOf)
+		s += " (" + mv.Case
+		switch mv.LimitOf {
+		case "fuse":
+			s += ", its fuse is " + quantity.Show(quantity.Current, *mv.Limit)
+		case "wire":
+			s += ", its wire may carry " + quantity.Show(quantity.Current, *mv.Limit)
 		}
-		s += " (" + mv.Case + ")"
+		s += ")"
 		if others > 0 {
 			s += ", " + countOf(others, "more lead moves", "more leads move")
 		}
@@ -288,6 +292,19 @@ func (p *Plan) amps() string {
 		parts = append(parts, fmt.Sprintf("%s makes %s → %s W/m, above the %s of its diffuser (%s)", mv.ID, quantity.Number(*mv.Was, 3), quantity.Number(*mv.Is, 3), quantity.Number(*mv.Limit, 3), mv.Case))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// strain ranks the moves of currents: a rise counts more than a fall, and one
+// near a limit or beyond it most.
+func strain(m Move) float64 {
+	d := change(m)
+	if m.Limit == nil || *m.Limit <= 0 {
+		return math.Abs(d)
+	}
+	if d < 0 {
+		return -d / *m.Limit / 2
+	}
+	return d / *m.Limit + 5*math.Max(0, *m.Is / *m.Limit - 0.7)
 }
 
 // worst picks the move of a figure that ranks highest: in the case full, else
@@ -350,27 +367,48 @@ func voltsBeside(v, beside float64) string { return number(v, beside) + " V" }
 
 func share(s float64) string { return quantity.Show(quantity.Share, s) }
 
-// found tells how many findings came and went, and names the gravest.
+// found tells how many findings came and went, and what the gravest new one says.
 func (p *Plan) found() string {
-	if len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 {
-		if n := len(p.Findings.Kept); n > 0 {
-			return fmt.Sprintf("none new, none gone, %d as before", n)
-		}
-		return "none"
-	}
+	f := p.Findings
 	var parts []string
-	if n := len(p.Findings.New); n > 0 {
-		parts = append(parts, p.levels(p.Findings.New, "new")+": "+named(p.Findings.New))
-	} else {
+	switch {
+	case len(f.New) == 0 && len(f.Gone) == 0 && len(f.Kept) == 0:
+		return "none"
+	case len(f.New) == 0:
 		parts = append(parts, "none new")
+	default:
+		s := p.levels(f.New, "new")
+		sorted := byGravity(f.New)
+		if l, _ := lint.LevelNamed(sorted[0].Level); l >= lint.Warning {
+			head, _, _ := strings.Cut(sorted[0].Message, ";")
+			s += ": " + clip(head, 200)
+			if len(sorted) > 1 {
+				s += "; also " + named(sorted[1:])
+			}
+		} else {
+			s += ": " + named(sorted)
+		}
+		parts = append(parts, s)
 	}
-	if n := len(p.Findings.Gone); n > 0 {
-		parts = append(parts, p.levels(p.Findings.Gone, "gone")+": "+named(p.Findings.Gone))
+	if n := len(f.Gone); n > 0 {
+		parts = append(parts, p.levels(f.Gone, "gone")+": "+named(byGravity(f.Gone)))
+	} else if len(f.New) == 0 {
+		parts = append(parts, "none gone")
 	}
-	if n := len(p.Findings.Kept); n > 0 {
+	if n := len(f.Kept); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d as before", n))
 	}
 	return strings.Join(parts, "; ")
+}
+
+func byGravity(fs []Finding) []Finding {
+	sorted := slices.Clone(fs)
+	slices.SortStableFunc(sorted, func(a, b Finding) int {
+		x, _ := lint.LevelNamed(a.Level)
+		y, _ := lint.LevelNamed(b.Level)
+		return int(y) - int(x)
+	})
+	return sorted
 }
 
 func (p *Plan) levels(fs []Finding, what string) string {
@@ -383,16 +421,10 @@ func (p *Plan) levels(fs []Finding, what string) string {
 	return strings.Join(parts, ", ")
 }
 
-// named lists the first findings by rule and subject, the gravest first.
+// named lists findings by rule and subject.
 func named(fs []Finding) string {
-	sorted := slices.Clone(fs)
-	slices.SortStableFunc(sorted, func(a, b Finding) int {
-		x, _ := lint.LevelNamed(a.Level)
-		y, _ := lint.LevelNamed(b.Level)
-		return int(y) - int(x)
-	})
 	var parts []string
-	for _, f := range sorted {
+	for _, f := range fs {
 		s := f.Rule
 		if f.Subject != "" {
 			s += " at " + f.Subject
@@ -432,21 +464,29 @@ func (x Part) short() string {
 	d := x.Is.Buy - x.Was.Buy
 	if d == 0 {
 		if x.Was.Each != nil && x.Is.Each != nil {
-			return fmt.Sprintf("%s costs %s → %s", x.Part, x.Was.Each, x.Is.Each)
+			return fmt.Sprintf("%s at %s instead of %s", x.amount(fmt.Sprint(x.Is.Buy), x.Is.Buy), x.Is.Each, x.Was.Each)
 		}
-		return fmt.Sprintf("%s: %s", x.Part, x.Unit)
+		return x.amount(fmt.Sprint(x.Is.Buy), x.Is.Buy)
 	}
+	sign := "+"
+	if d < 0 {
+		sign, d = "−", -d
+	}
+	return x.amount(sign+fmt.Sprint(d), d)
+}
+
+// amount writes so many units of the part, n of them.
+func (x Part) amount(number string, n int) string {
 	unit, _, _ := strings.Cut(x.Unit, " ")
-	if unit == "m" {
-		return fmt.Sprintf("%+d m of %s", d, x.Part)
-	}
-	if x.Unit == "piece" {
-		return fmt.Sprintf("%+d × %s", d, x.Part)
-	}
-	if d > 1 || d < -1 {
+	switch {
+	case unit == "m":
+		return number + " m of " + x.Part
+	case x.Unit == "piece":
+		return number + " × " + x.Part
+	case n > 1:
 		unit += "s"
 	}
-	return fmt.Sprintf("%+d %s of %s", d, unit, x.Part)
+	return number + " " + unit + " of " + x.Part
 }
 
 // shifts tells which pixels have other numbers.

@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -67,15 +68,28 @@ func (p *Plan) findingTable() table {
 func (p *Plan) figureTable() table {
 	t := table{title: "Figures that moved by more than " + quantity.Show(quantity.Share, p.threshold),
 		head: []string{"figure", "of", "case", "before", "after", "limit"}, right: []bool{false, false, false, true, true, true}}
+	at := map[string]int{}
 	for _, m := range p.families() {
 		was, is := m.shown()
 		limit := ""
 		if m.Limit != nil {
 			limit = showFigure(m.Figure, *m.Limit) + " (" + m.LimitOf + ")"
 		}
+		key := strings.Join([]string{string(m.Figure), m.who(), was, is}, "\x00")
+		if i, seen := at[key]; seen { // the same in several cases
+			t.rows[i].cells[2] += ", " + m.Case
+			continue
+		}
+		at[key] = len(t.rows)
 		t.rows = append(t.rows, row{[]string{string(m.Figure), m.who(), m.Case, was, is, limit}, m.beyond()})
 	}
+	slices.SortStableFunc(t.rows, func(a, b row) int { return figureRank(a) - figureRank(b) })
 	return t
+}
+
+// figureRank puts the figures of one kind together, the voltages first.
+func figureRank(r row) int {
+	return slices.Index([]Figure{LeastVoltage, Brightness, Current, Load, Heat, FrameRate}, Figure(r.cells[0]))
 }
 
 // familyMove is the move of one of the copies that times makes: the one that
@@ -120,6 +134,9 @@ func (m familyMove) who() string {
 func (m Move) shown() (was, is string) {
 	if m.Was == nil {
 		return none, showFigure(m.Figure, *m.Is)
+	}
+	if m.moved && m.Pixel != nil && m.WasAt != nil {
+		return fmt.Sprintf("%s at pixel %d", volts(*m.Was), *m.WasAt), fmt.Sprintf("%s at pixel %d", volts(*m.Is), *m.Pixel)
 	}
 	a, b := *m.Was, *m.Is
 	if m.Unit == "1" {
