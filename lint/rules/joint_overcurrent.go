@@ -1,0 +1,55 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+)
+
+var JointOvercurrent = &lint.Rule{
+	Name:  "joint-overcurrent",
+	Title: "A joint carries more current than it is rated for",
+	Level: lint.Error,
+	Guard: true,
+	Why: `A contact heats with the square of the current through it.
+Above its rating a joint softens, loosens and gets hotter still; joints are where strip installations burn.`,
+	Formula: "Current that enters the plus side of the joint, in case full and, for each lead that ends in it, the greatest over every pattern, against `rating`. For contacts that leads share with a fuse, the fuse does not count: it may be larger than the joint.",
+	Do: `Use a joint of a higher rating, or split the load over two joints.
+Check after the first hour that it is not more than hand-warm.`,
+	Sources: []string{"makers' ratings; common practice, no source"},
+	Bad:     instead(hub("lever_joint_3"), `{ like = catalog.lever_joint_3 }`, "{\n  like   = catalog.lever_joint_3\n  rating = \"4 A\"\n}"),
+	Good:    hub("lever_joint_3"),
+	Check:   checkJointOvercurrent,
+}
+
+func checkJointOvercurrent(p *lint.Pass) {
+	for i, j := range p.Plan.Joints {
+		if !j.Rating.Set || j.Rating.Bad {
+			continue
+		}
+		worst, name := 0.0, ""
+		for _, c := range p.Figures.Cases {
+			// Full stands for what the wiring must bear; a ceiling is software.
+			if jc := c.Joints[i]; jc.OK && jc.Amps > worst {
+				worst, name = jc.Amps, c.Name
+			}
+		}
+		for k, l := range p.Figures.Leads {
+			if a := p.Figures.Any.Leads[k]; a.OK && (l.From.V != nil && l.From.V.Joint == j || l.To.V != nil && l.To.V.Joint == j) && a.Amps > worst+1e-9 {
+				worst, name = a.Amps, "any"
+			}
+		}
+		rating := j.Rating.V.SI
+		if worst <= rating*(1+1e-9) {
+			continue
+		}
+		p.Report(lint.Finding{
+			Subject: j.ID(), At: j.At(j.Rating.At), Case: name,
+			Value: &lint.Value{Got: worst, Limit: rating, Unit: "A"},
+			Message: fmt.Sprintf("%s carries %s in case %s, above its rating of %s; use one of %s or more, or split the load over two",
+				j.ID(), quantity.ShowAgainst(quantity.Current, worst, rating), name, j.Rating.V, quantity.Show(quantity.Current, math.Ceil(worst))),
+		})
+	}
+}
