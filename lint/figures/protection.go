@@ -41,12 +41,6 @@ func (is *Island) rails(r *Run, taps []circuit.Tap) {
 // protection records on leads and rails what a fault can drive through them;
 // the worse of plus and minus stays.
 func (is *Island) protection(f *Figures, all []protect.Exposure) {
-	var outputs []*schema.Supply // by source of the grid
-	for _, s := range is.Supplies {
-		for range s.Outputs.V {
-			outputs = append(outputs, s)
-		}
-	}
 	for i, e := range all {
 		what, c := is.conductors[i], is.Grid.Conductors[i]
 		var at *Exposure
@@ -58,19 +52,32 @@ func (is *Island) protection(f *Figures, all []protect.Exposure) {
 		if over := e.Over(c); e.Amps < at.Amps && !over || at.Unguarded && !over || e.Amps <= at.Amps && over == at.Unguarded {
 			continue
 		}
-		*at = Exposure{Amps: e.Amps, Unguarded: e.Over(c), Minus: c.Side == protect.Minus}
-		if !at.Unguarded {
-			continue // who feeds it is asked only where it matters
-		}
-		for _, s := range e.From() {
-			if !slices.Contains(at.Sources, outputs[s]) {
-				at.Sources = append(at.Sources, outputs[s])
-			}
-		}
-		for _, k := range e.Through() {
-			if l := is.conductors[k].lead; l != nil && !slices.Contains(at.Through, l) {
-				at.Through = append(at.Through, l)
-			}
+		*at = is.exposure(e, c)
+	}
+}
+
+// exposure is one of the grid's as blocks of the plan. Who feeds it is asked
+// only where it is too much.
+func (is *Island) exposure(e protect.Exposure, c protect.Conductor) Exposure {
+	out := Exposure{Amps: e.Amps, Unguarded: e.Over(c), Minus: c.Side == protect.Minus}
+	if !out.Unguarded {
+		return out
+	}
+	var outputs []*schema.Supply // by source of the grid
+	for _, s := range is.Supplies {
+		for range s.Outputs.V {
+			outputs = append(outputs, s)
 		}
 	}
+	for _, s := range e.From() {
+		if !slices.Contains(out.Sources, outputs[s]) {
+			out.Sources = append(out.Sources, outputs[s])
+		}
+	}
+	for _, k := range e.Through() {
+		if l := is.conductors[k].lead; l != nil && !slices.Contains(out.Through, l) {
+			out.Through = append(out.Through, l)
+		}
+	}
+	return out
 }

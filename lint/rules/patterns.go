@@ -18,7 +18,7 @@ func inWorst(w figures.Worst) string {
 	switch {
 	case w.Case == figures.Full:
 		return inCase(figures.Full)
-	case len(w.Lit) > 0 && len(w.Lit) <= 4:
+	case len(w.Lit) > 0 && len(w.Lit) <= 4 && len(w.Lit) < len(w.Lit[0].Island.Runs):
 		return fmt.Sprintf("with only %s lit (case any)", named(runIDs(w.Lit)))
 	}
 	return "under the ceilings (case any)"
@@ -57,5 +57,6 @@ func worseFirst(a, b float64) int {
 	return 0
 }
 
-// cutTail takes a general advice off a message, up to and with "; ".
-func cutTail(message string) string { return message[:strings.LastIndex(message, "; ")+2] }
+// cutTail takes a general advice off a message, to put a better one in its
+// place: all that is behind the first "; ".
+func cutTail(message string) string { return message[:strings.Index(message, "; ")+2] }

@@ -76,11 +76,21 @@ func rewired(l *figures.Lead, w *schema.Wire, amps float64) func(*schema.Plan) {
 func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current, amps) }
 
 // fuses lists the standard ratings that carry what a lead carries at its worst
-// and protect its wire, smallest first.
+// and protect its wire, smallest first: also the copper of the runs that it
+// feeds, if any does both.
 func fuses(p *lint.Pass, l *figures.Lead) []float64 {
 	w := p.Figures.WorstLead(l)
 	if !w.OK || !l.Plus() {
 		return nil
+	}
+	most := l.Ampacity
+	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
+			most = min(most, pt.Run.Strip.V.RailCurrent.V.SI)
+		}
+	}
+	if both := fuse.Window(w.Value, most); len(both) > 0 {
+		return both
 	}
 	return fuse.Window(w.Value, l.Ampacity)
 }

@@ -18,13 +18,13 @@ A supply in a closed box or a loft in summer is such a case: it shuts down, or a
 	Do: `Give the supply air, a cooler place or a larger one.
 Where the plan's ambient is a guess, measure it on the warmest evening.`,
 	Sources: []string{"LS 25-150 supply instruction manual, output derating against ambient temperature"},
-	Bad:     derated("60 degC"),
-	Good:    derated("45 degC"),
+	Bad:     derated("50 degC"),
+	Good:    derated("38 degC"),
 	Check:   checkSupplyDerated,
 }
 
 // derated is the shelf at an air temperature, with a supply that loses half of
-// its rating by 60 degC.
+// its rating by 50 degC.
 func derated(ambient string) string {
 	return instead(shelf, `  mains = "230 V"
   rate  = "40 Hz"`, `  mains   = "230 V"
@@ -34,7 +34,7 @@ func derated(ambient string) string {
   input  = ["230 V"]`, `  output      = "5 V"
   rating      = "8 A"
   input       = ["230 V"]
-  derate_from = "50 degC"
+  derate_from = "40 degC"
   derate      = "5 %/degC"`)
 }
 

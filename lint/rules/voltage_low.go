@@ -27,8 +27,8 @@ Shorten the run, lower the ceiling, or choose a strip of a higher voltage.`,
 		"chip datasheets of the strips (the source of each catalogue entry), least supply voltage and forward voltages",
 		"Kirchhoff's laws and Ohm's law; nodal analysis of the two-conductor network",
 	},
-	Bad:   instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"2.4 m\"", `  ceiling = "4 A"`, `  ceiling = "6 A"`),
-	Good:  instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1.2 m\""),
+	Bad:   instead(shelf, lowLead, instead(lowLead, "1 m", "9 m")),
+	Good:  instead(shelf, lowLead, instead(lowLead, "1 m", "2 m")),
 	Check: checkVoltageLow,
 }
 

@@ -1,0 +1,72 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+)
+
+var FuseTooSmall = &lint.Rule{
+	Name:  "fuse-too-small",
+	Title: "A fuse carries more than it can for long",
+	Level: lint.Error,
+	Why: `A fuse warms up with its load.
+Above three quarters of its rating it ages and opens one evening without a fault; above its rating it opens soon, which is an error.
+The load is the greatest over every pattern that the ceilings allow.
+Where a ceiling is all that keeps the load down and is lost, by a new firmware for example, the fuse may open: that is what it is there for, and is not reported.`,
+	Formula: "load <= 0.75 x rating, with the greatest current of the lead over every pattern that the ceilings allow",
+	Do: `Fit the next standard fuse that carries the load, if the wire stands it; else use a thicker wire with it.
+Or lower the ceiling.`,
+	Sources: []string{
+		"a fuse maker's application note, fuse selection: at most 75 % of the rating for long at 25 degC (others plan with 80 %)",
+		"ISO 8820-3, blade fuse-link ratings",
+	},
+	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "3 A"`),
+	Good:  shelf,
+	Check: checkFuseTooSmall,
+}
+
+func checkFuseTooSmall(p *lint.Pass) {
+	s := newSearch(p)
+	for _, l := range p.Figures.Leads {
+		w, small := fuseTooSmall(p.Figures, l)
+		if !small {
+			continue
+		}
+		carries := fuse.ContinuousShare * l.Fuse.V.SI
+		f := lint.Finding{
+			Subject: l.ID(), At: l.At(l.Fuse.At), Case: w.Case, Level: lint.Warning,
+			Value: &lint.Value{Got: w.Value, Limit: carries, Unit: "A"},
+			Message: fmt.Sprintf("%s: up to %s flow %s, more than the %s that its %s fuse carries for long (75 %%)", l.ID(),
+				quantity.ShowAgainst(quantity.Current, w.Value, carries), inWorst(w), showAmps(carries), l.Fuse.V),
+		}
+		if w.Value > l.Fuse.V.SI {
+			f.Level = lint.Error
+			f.Value.Limit = l.Fuse.V.SI
+			f.Message = fmt.Sprintf("%s: up to %s flow %s, and its %s fuse opens", l.ID(), quantity.ShowAgainst(quantity.Current, w.Value, l.Fuse.V.SI), inWorst(w), l.Fuse.V)
+		}
+		f.Message += "; use a larger fuse and the wire that it protects, or lower the ceiling"
+		if s.at(f.At) {
+			if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
+				f.Message = cutTail(f.Message) + "fit a fuse of " + oneOf(ratings)
+				f.Fixes = fuseFixes(l, ratings)
+			} else if do, ok := thickerAndFused(p, l, w.Value); ok {
+				f.Message = cutTail(f.Message) + do
+			}
+		}
+		p.Report(f)
+	}
+}
+
+// fuseTooSmall judges the load of a lead's fuse. Where the load is too much for
+// the wire as well, lead-overcurrent says so.
+func fuseTooSmall(f *figures.Figures, l *figures.Lead) (figures.Worst, bool) {
+	if !l.OK || !l.Fuse.Set || l.Fuse.Bad || !l.Plus() {
+		return figures.Worst{}, false
+	}
+	w, over := overcurrent(f, l)
+	return w, w.OK && !over && !fuse.Carries(l.Fuse.V.SI, w.Value)
+}

@@ -1,0 +1,79 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+)
+
+var StripOvercurrent = &lint.Rule{
+	Name:  "strip-overcurrent",
+	Title: "The copper of a strip carries more current than it may",
+	Level: lint.Error,
+	Guard: true,
+	Why: `All the current of the pixels behind a feed passes through the thin copper beside it.
+Too much of it heats the strip where it is soldered, in a diffuser that keeps the heat in, and the foil lifts, browns or burns.`,
+	Formula: `The greatest current in a rail in the case full, or what the leads at a feed can bring under the ceilings if that is less, against the strip's ` + "`rail_current`" + `.
+A strip that says nothing of its copper is not judged.`,
+	Do: `Feed the run at its other end too, or at more places, so that each stretch of copper carries a part.
+Make the run shorter, or lower the ceiling.`,
+	Sources: []string{
+		"the strip's own `rail_current`; for catalogue entries computed from the copper's cross-section, well below IPC-2221 at 20 K",
+	},
+	Bad:   instead(unheld, lowRun, lowOf("1.6 m"), lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`, `"16 AWG"`, `"14 AWG"`),
+	Good:  instead(unheld, lowRun, lowOf("1.6 m"), `"16 AWG"`, `"14 AWG"`, `lead "board"`, lowAgain+`lead "board"`),
+	Check: checkStripOvercurrent,
+}
+
+// lowAgain feeds the lower run of the shelf at its end.
+const lowAgain = `lead "low-2" {
+  from   = supply.brick.out
+  to     = run.low.end
+  wire   = wire.feed
+  length = "2.6 m"
+  fuse   = "5 A"
+}
+
+`
+
+func checkStripOvercurrent(p *lint.Pass) {
+	s := newSearch(p)
+	for _, r := range p.Figures.Runs {
+		if !r.OK || !r.Strip.V.RailCurrent.Set || r.Strip.V.RailCurrent.Bad {
+			continue
+		}
+		limit := r.Strip.V.RailCurrent.V.SI
+		w, at := p.Figures.WorstRail(r)
+		if !w.OK || w.Value <= limit*(1+1e-9) {
+			continue
+		}
+		f := lint.Finding{
+			Subject: r.ID(), At: r.Head(), Case: w.Case,
+			Value: &lint.Value{Got: w.Value, Limit: limit, Unit: "A"},
+			Message: fmt.Sprintf("%s: up to %s flow in its copper at %s %s, above the %s that a rail of %s may carry", r.ID(),
+				quantity.ShowAgainst(quantity.Current, w.Value, limit), quantity.Show(quantity.Length, at), inWorst(w), showAmps(limit), r.Strip.V.ID()),
+			Related: []lint.Related{{At: r.At(r.Strip.At), Message: fmt.Sprintf("%s has a rail_current of %s", r.Strip.V.ID(), showAmps(limit))}},
+		}
+		f.Message += "; feed it in more places, make it shorter, or lower the ceiling"
+		if s.at(f.At) {
+			if x, ok := feedAgain(p, r, r.Pixels/2); ok {
+				if then, ok := p.Clears(r.ID(), x.with(nil)); ok {
+					after, _ := railThen(then, r)
+					f.Message = cutTail(f.Message) + fmt.Sprintf("%s (%s then)", x.do(r), showAmps(after))
+				}
+			}
+		}
+		p.Report(f)
+	}
+}
+
+func railThen(f *figures.Figures, r *figures.Run) (float64, bool) {
+	run, ok := f.Run(r.Run)
+	if !ok {
+		return 0, false
+	}
+	w, _ := f.WorstRail(run)
+	return w.Value, w.OK
+}

@@ -1,0 +1,131 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+var SupplyVoltageMismatch = &lint.Rule{
+	Name:  "supply-voltage-mismatch",
+	Title: "A strip or controller is fed with a voltage not made for it",
+	Level: lint.Error,
+	Why: `A 5 V strip on a 12 V supply is destroyed the moment it is powered, all of its pixels at once, and so is a 5 V board.
+A 12 V strip on 5 V stays dark.
+What counts is the set-point of the supply (` + "`trim`" + `, else ` + "`output`" + `) that the plus leads to.`,
+	Formula: "the strip's `min_voltage` <= set-point <= its `max_voltage` (1.1 x nominal where it says none); for a controller, 0.9 to 1.1 times one of its `input_voltage`",
+	Do: `Feed it from a supply of its own voltage.
+Several voltages in one installation keep their pluses apart and share the minus.
+For a controller, put a step-down converter in between and write what the two take together into ` + "`input_voltage`" + `.`,
+	Sources: []string{
+		"the chip's datasheet, supply voltage, absolute maximum (the source of the catalogue entry)",
+		"common practice, no source: 10 % either way where a part says only its nominal voltage",
+	},
+	Bad:   instead(shelf, `  output = "5 V"`, `  output = "12 V"`),
+	Good:  shelf,
+	Check: checkSupplyVoltageMismatch,
+}
+
+func checkSupplyVoltageMismatch(p *lint.Pass) {
+	reach := p.Figures.Reaches()
+	for _, r := range p.Plan.Runs {
+		s := r.Strip.V
+		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
+			continue
+		}
+		for _, o := range reach.Plus(r.ID()) {
+			if !o.Supply.Output.Known() || o.Supply.Trim.Bad {
+				continue
+			}
+			volts := o.Supply.Volts()
+			f := lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)}}
+			if most, ok := figures.MostVolts(s); ok && volts > most {
+				f.Value = &lint.Value{Got: volts, Limit: most, Unit: "V"}
+				f.Message = fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: use a supply of %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), s.Voltage.V)
+				p.Report(f)
+				break
+			}
+			if s.MinVoltage.Known() && volts < s.MinVoltage.V.SI {
+				least := s.MinVoltage.V.SI
+				f.Value = &lint.Value{Got: volts, Limit: least, Unit: "V"}
+				f.Message = fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; use a supply of %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), s.Voltage.V)
+				p.Report(f)
+				break
+			}
+		}
+	}
+	for _, c := range p.Plan.Controllers {
+		made := c.Takes()
+		if len(made) == 0 || c.InputVoltage.Bad {
+			continue
+		}
+		for _, o := range reach.Plus(c.ID()) {
+			if !o.Supply.Output.Known() || o.Supply.Trim.Bad || figures.Takes(made, o.Supply.Volts()) {
+				continue
+			}
+			volts := o.Supply.Volts()
+			nearest := made[0]
+			for _, q := range made {
+				if abs(q.SI-volts) < abs(nearest.SI-volts) {
+					nearest = q
+				}
+			}
+			happens := "it does not start on that"
+			if volts > nearest.SI {
+				happens = "its regulator " + strings.Replace(dies(volts, nearest.SI), "die", "dies", 1)
+			}
+			at := c.Head()
+			if c.InputVoltage.Set {
+				at = c.At(c.InputVoltage.At)
+			} else if c.Board.Set {
+				at = c.At(c.Board.At)
+			}
+			p.Report(lint.Finding{
+				Subject: c.ID(), At: at, Related: []lint.Related{suppliedBy(o)},
+				Value: &lint.Value{Got: volts, Limit: nearest.SI, Unit: "V"},
+				Message: fmt.Sprintf("%s: %s gives it %s, and it takes %s; %s: feed it from a supply of %s, or through a converter and say so in input_voltage",
+					c.ID(), o.Supply.ID(), quantity.ShowAgainst(quantity.Voltage, volts, nearest.SI), anyOf(made), happens, nearest),
+			})
+			break
+		}
+	}
+}
+
+// suppliedBy points at the voltage of the supply that feeds something.
+func suppliedBy(o figures.Output) lint.Related {
+	s := o.Supply
+	at, what := s.Output.At, "its output"
+	if s.Trim.Set {
+		at, what = s.Trim.At, "its set-point"
+	}
+	return lint.Related{At: s.At(at), Message: fmt.Sprintf("%s is %s", what, showVolts(s.Volts()))}
+}
+
+func anyOf(qs []schema.Quantity) string {
+	var out []string
+	for _, q := range qs {
+		out = append(out, q.String())
+	}
+	return strings.Join(out, " or ")
+}
+
+// dies says what becomes of a part that gets more than it stands.
+func dies(volts, most float64) string {
+	if volts > 1.5*most {
+		return "die at power-up"
+	}
+	return "die early"
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}

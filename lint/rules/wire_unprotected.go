@@ -1,0 +1,247 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+var WireUnprotected = &lint.Rule{
+	Name:  "wire-unprotected",
+	Title: "A fault can drive more through a wire than it may carry",
+	Level: lint.Error,
+	Guard: true,
+	Why: `A nail through a cable, a strand across a terminal or water in a joint makes a short circuit.
+Then it is not the pixels that say how much flows, but the supply: one and a half times its rating and more, until something opens.
+A wire, or the copper of a strip, that may carry less than that glows before the supply gives up, and a low voltage does not prevent it: 5 V at 30 A is 150 W in one spot.
+So every conductor is judged from every source that can feed a fault in it, through every way there is, with the ceilings of the firmware ignored: a ceiling is software and protects no wire.`,
+	Formula: `The greatest current that can reach a fault anywhere in the conductor: from each supply ` + "`overload`" + ` times its rating (less where it is ` + "`limited`" + `), bounded by the fuses on the way, summed over all ways.
+It stays at or below the conductor's ampacity, or below the ` + "`rail_current`" + ` of a strip that says one.`,
+	Do: `Fit a fuse at the supply's end of the lead, rated no higher than the wire's ampacity and high enough for the load.
+Where a thinner lead branches off, fit one there too.
+A run that is fed at both ends needs a fuse in each lead, as each of them feeds a fault in the other.
+The code in force where the work is done decides; mains wiring is for a qualified person.`,
+	Sources: []string{
+		"IEC 60364-4-43, clauses 433.1 and 434 (protection against overload and short circuit)",
+		"NFPA 70 (NEC) 240.4 and 240.21 (overcurrent protection at the point where the conductor is supplied)",
+		"common practice, no source: a supply's own protection surely acts at 150 % of its rating",
+	},
+	Bad:   instead(shelf, lowLead+"  fuse   = \"5 A\"\n", lowLead),
+	Good:  shelf,
+	Check: checkWireUnprotected,
+}
+
+func checkWireUnprotected(p *lint.Pass) {
+	s := newSearch(p)
+	faults := p.Figures.Faults()
+	for _, l := range p.Figures.Leads {
+		if !l.OK || l.Ampacity <= 0 || fuseTooLarge(faults, l) {
+			continue
+		}
+		fault := faults.Lead(l)
+		if !exposed(fault) || besideBare(p.Figures, faults, l) {
+			continue
+		}
+		f := lint.Finding{
+			Subject: l.ID(), At: l.Head(), Case: figures.Full,
+			Value: &lint.Value{Got: fault.Amps, Limit: l.Ampacity, Unit: "A"},
+			Message: fmt.Sprintf("%s: %s, above the %s that its %s may carry", l.ID(), faultOf(fault, "it", l.Ampacity),
+				showAmps(l.Ampacity), conductors(l)),
+			Related: throughFuses(fault),
+		}
+		if l.Fuse.Set {
+			f.At = l.At(l.Fuse.At)
+		}
+		f.Message += "; fit a fuse no greater than that where its wire begins, or use a thicker wire" + heatCaution(fault)
+		if s.at(f.At) {
+			protect(p, &f, l, heatCaution(fault))
+		}
+		p.Report(f)
+	}
+	for _, r := range p.Figures.Runs {
+		rail, bare := bareRail(faults, r)
+		if !bare || leadsExposed(p.Figures, faults, r) {
+			continue
+		}
+		limit := r.Strip.V.RailCurrent.V.SI
+		f := lint.Finding{
+			Subject: r.ID(), At: r.Head(), Case: figures.Full,
+			Value: &lint.Value{Got: rail.Amps, Limit: limit, Unit: "A"},
+			Message: fmt.Sprintf("%s: %s, above the %s that the copper of %s may carry", r.ID(), faultOf(rail, "its rails", limit),
+				showAmps(limit), r.Strip.V.ID()),
+			Related: throughFuses(rail),
+		}
+		f.Message += "; fit fuses no greater than that in the leads that feed it" + heatCaution(rail)
+		if s.at(f.At) {
+			protectRails(p, &f, r, limit, heatCaution(rail))
+		}
+		p.Report(f)
+	}
+}
+
+// besideBare reports whether a lead has the fuse that its wire needs, and is fed
+// from its other end through a lead that has none: a fuse there mends both.
+func besideBare(f *figures.Figures, faults *figures.Faults, l *figures.Lead) bool {
+	if !l.Fuse.Set || l.Fuse.Bad || !fuse.Protects(l.Fuse.V.SI, l.Ampacity) {
+		return false
+	}
+	for _, o := range f.Leads {
+		if o == l || !o.OK || o.Fuse.Set || !o.Plus() {
+			continue
+		}
+		if o.To.V.Block() == l.To.V.Block() && exposed(faults.Lead(o)) {
+			return true
+		}
+	}
+	return false
+}
+
+// exposed reports whether a fault is unguarded and everything about its
+// sources is known.
+func exposed(e figures.Exposure) bool {
+	for _, s := range e.Sources {
+		if !s.Rating.Known() || !s.Overload.Known() {
+			return false
+		}
+	}
+	return e.Unguarded
+}
+
+// faultOf says who can drive how much into a fault, through which fuses.
+func faultOf(e figures.Exposure, in string, limit float64) string {
+	var from, through []string
+	for _, s := range e.Sources {
+		from = append(from, s.ID())
+	}
+	for _, l := range e.Through {
+		through = append(through, fmt.Sprintf("the %s fuse of %s", l.Fuse.V, l.ID()))
+	}
+	side := ""
+	if e.Minus {
+		side = " on the minus side"
+	}
+	text := fmt.Sprintf("%s can drive %s into a fault in %s%s", named(from), quantity.ShowAgainst(quantity.Current, e.Amps, limit), in, side)
+	if len(through) > 0 {
+		text += " through " + named(through)
+	}
+	return text
+}
+
+func throughFuses(e figures.Exposure) []lint.Related {
+	var out []lint.Related
+	for _, l := range e.Through {
+		out = append(out, lint.Related{At: l.At(l.Fuse.At), Message: "this fuse lets it through"})
+	}
+	return append(out, suppliesOf(e)...)
+}
+
+func suppliesOf(e figures.Exposure) []lint.Related {
+	var out []lint.Related
+	for _, s := range e.Sources {
+		if s.Limited.V {
+			out = append(out, lint.Related{At: s.At(s.Rating.At), Message: "gives no more than a limited power source may"})
+			continue
+		}
+		out = append(out, lint.Related{At: s.At(s.Rating.At), Message: fmt.Sprintf("gives up to %s of its rating before its own protection surely acts", s.Overload.V)})
+	}
+	return out
+}
+
+// heatCaution is said where a fault is fed with so much that the usual trust
+// in low voltage is misplaced.
+func heatCaution(e figures.Exposure) string {
+	if e.Amps < 8 { // what a limited power source may give, IEC 62368-1 annex Q
+		return ""
+	}
+	return " (a short at this current glows, at 5 V too; the code in force decides)"
+}
+
+// protect adds the fuses with which a lead is protected, or the wire.
+func protect(p *lint.Pass, f *lint.Finding, l *figures.Lead, caution string) {
+	ratings := clearingFuses(p, l.ID(), l, fuses(p, l))
+	switch {
+	case len(ratings) > 0:
+		f.Message = cutTail(f.Message) + fmt.Sprintf("fit a fuse of %s at %s", oneOf(ratings), l.From.V) + caution
+		f.Fixes = fuseFixes(l, ratings)
+	default:
+		for _, w := range thicker(l) {
+			carries, _ := fuse.SmallestFor(p.Figures.WorstLead(l).Value)
+			if _, ok := p.Clears(l.ID(), rewired(l, w, 0)); ok {
+				f.Message = cutTail(f.Message) + "use " + w.Gauge.V.String() + caution
+				return
+			}
+			if _, ok := p.Clears(l.ID(), rewired(l, w, carries)); ok && l.Plus() {
+				f.Message = cutTail(f.Message) + fmt.Sprintf("use %s with a %s fuse at %s", w.Gauge.V, fuseOf(carries).Exact(), l.From.V) + caution
+				return
+			}
+		}
+	}
+}
+
+// bareRail is the worst that a fault can drive through a run's rails, if that
+// is too much.
+func bareRail(faults *figures.Faults, r *figures.Run) (worst figures.Exposure, bare bool) {
+	if !r.OK {
+		return worst, false
+	}
+	for i := range r.Rails {
+		if e := faults.Rail(r, i); exposed(e) && (!bare || e.Amps > worst.Amps) {
+			worst, bare = e, true
+		}
+	}
+	return worst, bare
+}
+
+// leadsExposed reports whether a lead of the run is itself without protection:
+// what mends it is then tried for the rails as well.
+func leadsExposed(f *figures.Figures, faults *figures.Faults, r *figures.Run) bool {
+	for _, l := range f.Leads {
+		if !l.OK || l.From.V.Run != r.Run && l.To.V.Run != r.Run {
+			continue
+		}
+		if exposed(faults.Lead(l)) {
+			return true
+		}
+	}
+	return false
+}
+
+// protectRails looks for smaller fuses in the leads of a run: one change at a
+// time where one lead feeds it, else the same fuse in all of them.
+func protectRails(p *lint.Pass, f *lint.Finding, r *figures.Run, limit float64, caution string) {
+	var leads []*figures.Lead
+	for _, l := range p.Figures.Leads {
+		if l.OK && l.Plus() && (l.From.V.Run == r.Run || l.To.V.Run == r.Run) {
+			leads = append(leads, l)
+		}
+	}
+	if len(leads) == 0 {
+		return
+	}
+	for _, amps := range fuse.Window(p.Figures.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
+		all := func(plan *schema.Plan) {
+			for _, l := range leads {
+				rewired(l, nil, amps)(plan)
+			}
+		}
+		if _, ok := p.Clears(r.ID(), all); !ok {
+			continue
+		}
+		var ids []string
+		edits := []lint.Edit{}
+		for _, l := range leads {
+			ids = append(ids, l.ID())
+			if l.Node != nil && l.Home == schema.InPlan {
+				edits = append(edits, write(l.Node, "fuse", fmt.Sprintf("%q", fuseOf(amps).Exact())))
+			}
+		}
+		q := fuseOf(amps).Exact()
+		f.Message = cutTail(f.Message) + fmt.Sprintf("fit a fuse of %s in %s", q, named(ids)) + caution
+		f.Fixes = []lint.Fix{{Title: "Fit a " + q + " fuse", Edits: edits}}
+		return
+	}
+}
