@@ -7,7 +7,7 @@ M.defaults = {
   cmd = { 'ohmstead', 'lsp' },
   keymaps = false, -- set the suggested keys in plans, see M.keymaps
   hints = true, -- show inlay hints, where this Neovim can
-  settings = { ohmstead = vim.empty_dict() }, -- see the table of settings in editors/README.md
+  settings = { ohmstead = vim.empty_dict() }, -- see lsp/SETTINGS.md
   capabilities = nil, -- of a completion plugin, where there is one
   on_attach = nil, -- function(client, buffer)
 }
@@ -87,6 +87,7 @@ function M.setup(given)
     name = 'ohmstead',
     cmd = options.cmd,
     settings = options.settings,
+    init_options = options.settings, -- 0.7 sends settings no other way
     capabilities = options.capabilities,
     on_attach = attach(options),
   }

@@ -18,9 +18,10 @@ supply "brick" {
 }
 
 controller "brain" {
-  board   = catalog.esp32_devkit
-  buffer  = "5 V"
-  ceiling = "6 A"
+  board         = catalog.esp32_devkit
+  input_voltage = ["12 V"]
+  buffer        = "5 V"
+  ceiling       = "6 A"
   port "a" { pin = 4 }
 }
 

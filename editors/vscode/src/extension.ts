@@ -9,6 +9,7 @@ import {
   State,
   TransportKind,
 } from "vscode-languageclient/node";
+import { documentsFeature, provideDocuments } from "./documents";
 import { findServer } from "./find";
 
 const install = "go install ./cmd/ohmstead";
@@ -26,6 +27,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   context.subscriptions.push(
     output,
     status,
+    provideDocuments(() => client),
     vscode.commands.registerCommand("ohmstead.restartServer", restart),
     vscode.commands.registerCommand("ohmstead.showOutput", () => output.show(true)),
     vscode.workspace.onDidGrantWorkspaceTrust(restart),
@@ -78,8 +80,10 @@ async function start(): Promise<void> {
       documentSelector: [{ language: "ohmstead", scheme: "file" }, { language: "ohmstead", scheme: "untitled" }],
       outputChannel: output,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
+      initializationOptions: { suggestCommand: "editor.action.triggerSuggest" },
     },
   );
+  client.registerFeature(documentsFeature);
   client.onDidChangeState((e) => {
     if (e.newState === State.Running) show("running", vscode.LanguageStatusSeverity.Information, found.program);
     if (e.newState === State.Starting) show("starting", vscode.LanguageStatusSeverity.Information, found.program);

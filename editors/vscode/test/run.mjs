@@ -211,7 +211,7 @@ try {
       await save();
       return text().includes('length = "1.2 m"');
     });
-    await await_("the squiggle to go", async () => !(await page.locator(".squiggly-error").first().isVisible()));
+    await await_("the last squiggle to go", async () => !(await page.locator(".squiggly-error").first().isVisible()));
     return titles.join("; ");
   });
 
@@ -243,6 +243,21 @@ try {
       return text().includes("\n  to     = controller.brain.power\n");
     });
     return "lead.board is in columns";
+  });
+
+  await step("catalogue", async () => {
+    await go(lineOf("catalog.ws2815_12v_60"), 'strip "arch" { like = catalog.ws28'.length);
+    await page.keyboard.press("F12");
+    const tab = page.locator(".tab.active");
+    const name = await await_("a tab of the catalogue", async () => {
+      const label = (await tab.innerText()).trim();
+      return !label.startsWith("porch") && label;
+    });
+    await await_("the entry", () => page.locator(".view-line", { hasText: "ws2815_12v_60" }).first().isVisible());
+    await page.screenshot({ path: path.join(out, "catalogue-entry.png") });
+    await page.keyboard.press("Control+Alt+Minus"); // back
+    await await_("the plan again", async () => (await tab.innerText()).startsWith("porch"));
+    return name;
   });
 
   await step("rename", async () => {
