@@ -80,6 +80,9 @@ func (f *Figures) islands() {
 		if is := of(c.ID()); is != nil {
 			is.Control = append(is.Control, c)
 			c.Island = is
+			if c.Needs.Bad || c.OwnPower.Bad {
+				is.Err = ErrPartial
+			}
 		}
 	}
 	for _, l := range f.Leads {
@@ -164,7 +167,11 @@ func (is *Island) build(f *Figures) {
 	for _, ctl := range is.Control {
 		n := pair(ctl.ID())
 		ctl.sink = len(c.Sinks)
-		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: ctl.NeedsAmps(), Knee: circuit.IdleKnee})
+		needs := ctl.NeedsAmps()
+		if ctl.OwnPower.V {
+			needs = 0 // it comes from a supply outside the plan
+		}
+		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: needs, Knee: circuit.IdleKnee})
 		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
 	}
 	for _, j := range is.Joints {

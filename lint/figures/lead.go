@@ -23,14 +23,15 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 			}
 		}
 	}
-	switch d, ok := f.distance(l.From.V, l.To.V); {
-	case l.Length.Set:
+	if l.Length.Set {
 		out.Length = l.Length.V.SI
-	case ok:
+	} else {
+		d, why := f.between(l.From.V, l.To.V)
+		if why != "" {
+			out.Why = "no length is given, and " + why
+			return out
+		}
 		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
-	default:
-		out.Why = "no length is given, and the places of its two ends are not both known"
-		return out
 	}
 	out.Gauge = GaugeOf(w)
 	ohms, err := wire.Resistance(out.Gauge, w.Stranded.V, f.Plan.Ambient())
@@ -39,7 +40,7 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		return out
 	}
 	parallel := float64(l.Parallel.V)
-	out.Ohms = ohms*out.Length/parallel + contact(l.From.V) + contact(l.To.V)
+	out.Ohms = (ohms*out.Length + contact(l.From.V) + contact(l.To.V)) / parallel
 	out.Ampacity, err = f.ampacity(w)
 	if err != nil {
 		out.Why = err.Error()
@@ -50,7 +51,8 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 	return out
 }
 
-// contact is the resistance of a joint's contact where a lead ends in one.
+// contact is the resistance of a joint's contact where a conductor of a lead
+// ends in one.
 func contact(pt *schema.Point) float64 {
 	if pt.Joint != nil && pt.Joint.Resistance.Known() {
 		return pt.Joint.Resistance.V.SI
@@ -94,13 +96,24 @@ func (f *Figures) TableAmpacity(g wire.Gauge, w *schema.Wire) (float64, error) {
 
 // distance between two points on one surface, m.
 func (f *Figures) distance(a, b *schema.Point) (float64, bool) {
+	d, why := f.between(a, b)
+	return d, why == ""
+}
+
+// between is the distance between two points, m, or why it is not known.
+func (f *Figures) between(a, b *schema.Point) (metres float64, why string) {
 	sa, ax, ay, ok1 := f.position(a)
 	sb, bx, by, ok2 := f.position(b)
-	if !ok1 || !ok2 || sa != sb {
-		return 0, false
-	}
 	d := math.Hypot(ax-bx, ay-by)
-	return d, d > 0
+	switch {
+	case !ok1 || !ok2:
+		return 0, "the places of its two ends are not both known"
+	case sa != sb:
+		return 0, "its two ends lie on different surfaces"
+	case !(d > 0):
+		return 0, "its two ends have the same place"
+	}
+	return d, ""
 }
 
 func (f *Figures) position(pt *schema.Point) (on *schema.Surface, x, y float64, ok bool) {

@@ -165,8 +165,13 @@ func (run *Run) Snap(pt *schema.Point) Snap {
 	case schema.AtPixel:
 		want = float64(pt.Pixel) * run.Pitch
 	}
-	i := math.Min(math.Round(want/interval), last)
-	at := math.Min(i*interval, run.Reach())
+	// Midway the pad nearer to the start, as pixels.Run.Nearest has it; a
+	// billionth off the half keeps a rounded midway there.
+	i := math.Min(math.Max(math.Ceil(want/interval-0.5-1e-9), 0), last)
+	at := i * interval
+	if at > run.Reach()-1e-6*run.Pitch {
+		at = run.Reach() // the same pad as the end, to the last digit
+	}
 	return Snap{At: at, Moved: at - want}
 }
 

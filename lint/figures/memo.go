@@ -87,6 +87,8 @@ func key(c *circuit.Circuit, g *protect.Grid, drives []circuit.Drive, budgets []
 		num(s.Pitch, s.Rail, s.Law.Idle)
 		if s.Law.Series {
 			count(1)
+		} else {
+			count(0)
 		}
 		for _, ch := range s.Law.Channels {
 			num(ch.Amps, ch.Forward, ch.Headroom)

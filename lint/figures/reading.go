@@ -6,12 +6,16 @@ import "ohmstead/schema"
 // reading's case: volts, or amperes where the reading has amps. It is false
 // where that was not worked out.
 func (f *Figures) Expected(r *schema.Reading) (si float64, c *Case, ok bool) {
-	name := Full
-	if r.Case.Set && r.Case.V != nil {
-		name = r.Case.V.Name
+	if r.Case.Bad || !r.Place.Known() || r.Place.V == nil {
+		return 0, nil, false
 	}
-	c, ok = f.Case(name)
-	if !ok || !r.Place.Known() || r.Place.V == nil {
+	for _, x := range f.Cases {
+		// A case of the plan may bear the name of a built-in one.
+		if r.Case.V == nil && x.Own == nil && x.Name == Full || r.Case.V != nil && x.Own != nil && x.Name == r.Case.V.Name {
+			c = x
+		}
+	}
+	if c == nil {
 		return 0, nil, false
 	}
 	switch pt := r.Place.V; {

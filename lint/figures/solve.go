@@ -214,7 +214,9 @@ func (f *Figures) collect(is *Island, s *solved, index indexes) {
 		}
 		f.collectCase(is, c, s.cases[k], index)
 	}
-	is.protection(f, s.exposure)
+	if is.guardsKnown() {
+		is.protection(f, s.exposure)
+	}
 	if s.any == nil {
 		return
 	}
@@ -271,7 +273,16 @@ func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index 
 		}
 		c.Supplies[index.supplies[s]] = sc
 	}
-	joints := map[*schema.Joint]float64{}
+	into := map[*schema.Joint][2]float64{}           // A that enters its plus and its minus side
+	enter := func(l *Lead, side int, amps float64) { // amps flow from from to to
+		for i, pt := range []*schema.Point{l.To.V, l.From.V} {
+			if in := amps * []float64{1, -1}[i]; pt.Joint != nil && in > 0 {
+				sum := into[pt.Joint]
+				sum[side] += in
+				into[pt.Joint] = sum
+			}
+		}
+	}
 	for _, l := range is.Leads {
 		lc := LeadCase{OK: true}
 		if l.minus >= 0 {
@@ -279,22 +290,19 @@ func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index 
 			lc.Amps = lc.Back
 			lc.Drop += math.Abs(lc.Back) * l.Ohms
 			lc.Watts += lc.Back * lc.Back * l.Ohms
+			enter(l, 1, -lc.Back)
 		}
 		if l.plus >= 0 {
 			lc.Amps = sol.WireAmps[l.plus]
 			lc.Drop += math.Abs(lc.Amps) * l.Ohms
 			lc.Watts += lc.Amps * lc.Amps * l.Ohms
-			for i, pt := range []*schema.Point{l.To.V, l.From.V} {
-				if in := lc.Amps * []float64{1, -1}[i]; pt.Joint != nil && in > 0 {
-					joints[pt.Joint] += in
-				}
-			}
+			enter(l, 0, lc.Amps)
 		}
 		c.Leads[index.leads[l]] = lc
 	}
 	for _, j := range is.Joints {
 		v, ok := volts(is.nodes[j.ID()])
-		c.Joints[index.joints[j]] = JointCase{Joint: j, OK: ok, Volts: v, Amps: joints[j]}
+		c.Joints[index.joints[j]] = JointCase{Joint: j, OK: ok, Volts: v, Amps: math.Max(into[j][0], into[j][1])}
 	}
 	for _, ctl := range is.Control {
 		i := index.control[ctl]
@@ -316,6 +324,22 @@ func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index 
 		}
 		c.Runs[index.runs[r]] = rc
 	}
+}
+
+// guardsKnown reports whether every fuse and supply limit of the island could be
+// read. If not, nothing is claimed of what faults can drive through it.
+func (is *Island) guardsKnown() bool {
+	for _, l := range is.Leads {
+		if l.Fuse.Bad {
+			return false
+		}
+	}
+	for _, s := range is.Supplies {
+		if !s.Rating.Known() || !s.Overload.Known() || !s.Limited.Known() {
+			return false
+		}
+	}
+	return true
 }
 
 // Derated is the share of a supply's rating that is left at the plan's ambient
