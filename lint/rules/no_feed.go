@@ -1,0 +1,68 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+var NoFeed = &lint.Rule{
+	Name:  "no-feed",
+	Title: "No lead brings power to a run or controller",
+	Level: lint.Error,
+	Why: `Power and data go separate ways in a plan: a signal brings only data.
+A run or a controller that no lead leads to from a supply stays dark.
+A controller with a supply of its own says ` + "`own_power = true`" + `.`,
+	Do:      `Add a lead from a supply, or from a joint that a supply feeds, to the run's start or end, or to the controller's power terminal.`,
+	Sources: []string{"common practice, no source"},
+	Bad:     instead(shelf, "lead \"low\" {\n  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n", ""),
+	Good:    shelf,
+	Check:   checkNoFeed,
+}
+
+func checkNoFeed(p *lint.Pass) {
+	if !p.Figures.Whole {
+		return
+	}
+	reach := p.Figures.Reaches()
+	report := func(id string, head source.Span, fix []lint.Fix) {
+		if len(reach.Plus(id)) > 0 || len(reach.Minus(id)) > 0 {
+			return // a side of it is there: return-missing
+		}
+		message := fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)
+		if reach.Touched(id) {
+			message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply", id)
+			fix = nil
+		}
+		p.Report(lint.Finding{Subject: id, At: head, Message: message, Fixes: fix})
+	}
+	for _, r := range p.Plan.Runs {
+		report(r.ID(), r.Head(), leadFix(p.Plan, r.Header.Name, r.ID()+".start", r.Header.Node, r.Copy))
+	}
+	for _, c := range p.Plan.Controllers {
+		if c.OwnPower.Known() && !c.OwnPower.V {
+			report(c.ID(), c.Head(), leadFix(p.Plan, c.Header.Name, c.ID()+".power", c.Header.Node, c.Copy))
+		}
+	}
+}
+
+// leadFix adds a lead from the plan's only supply, like the leads that there
+// are: of the wire of the first, and without a fuse where that is to be chosen.
+func leadFix(p *schema.Plan, name, to string, n *schema.Node, copyOf int) []lint.Fix {
+	if len(p.Supplies) != 1 || p.Supplies[0].Outputs.V != 1 || n == nil || copyOf > 0 {
+		return nil
+	}
+	for _, l := range p.Leads {
+		if !l.Wire.Known() || l.Wire.V == nil || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
+			continue
+		}
+		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n  length = %q\n", freeName(p, "lead", name), p.Supplies[0].ID(), to, l.Wire.V.ID(), "1 m")
+		if l.Fuse.Set && !l.Fuse.Bad {
+			text += fmt.Sprintf("  fuse   = %q\n", l.Fuse.V.Exact())
+		}
+		return []lint.Fix{{Title: "Add a lead like " + l.ID(), Edits: []lint.Edit{after(n, text+"}")}}}
+	}
+	return nil
+}
