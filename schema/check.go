@@ -11,8 +11,7 @@ import (
 
 func (p *Policy) check(r *resolver, _ *effective) {
 	if p.Off.Set && len(p.Off.V) > 0 && strings.TrimSpace(p.Because.V) == "" && !p.Because.Bad {
-		r.report(RuleAttrMissing, p.Off.At, "rules are off without a reason; write because = \"…\" beside them").
-			fix("Add because", false, InsertAttr(p.Node, "because", `""`))
+		r.report(RuleAttrMissing, p.Off.At, "rules are off without a reason; write because = \"…\" beside them")
 	}
 	seen := map[string]Name{}
 	for _, l := range [][]Name{p.Off.V, p.Error.V, p.Warning.V, p.Hint.V} {
@@ -91,10 +90,12 @@ func (b *Board) check(r *resolver, _ *effective) {
 func (run *Run) check(r *resolver, e *effective) {
 	if !run.Length.Set && !run.Through.Set && run.Path == nil && !run.Pixels.Set {
 		run.Broken = true
-		r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path block, or at least pixels = …", describe(&run.Header)).
-			fix("Add length", false, InsertAttr(run.Node, "length", `"1 m"`))
+		if !run.torn() && !orphaned(&run.Header) {
+			r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path block, or at least pixels = …", describe(&run.Header)).
+				fix("Add length", false, InsertAttr(run.Node, "length", `"1 m"`))
+		}
 	}
-	if run.Shift.Set {
+	if run.Shift.Set && !run.Shift.Bad {
 		run.Shift.V = run.moved(r, e)
 		if run.Like == nil && run.Copy == 0 {
 			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
@@ -130,6 +131,9 @@ func mustAttr(t *BlockType, name string) *Attr {
 func (p *Path) check(r *resolver, _ *effective) {
 	if len(p.Steps) == 0 {
 		p.Broken = true
+		if p.torn() {
+			return
+		}
 		r.report(RuleBlockShape, p.Head(), "a path without steps; write line { to = [\"0 cm\", \"140 cm\"] } or arc { … } in it")
 	}
 }
@@ -137,6 +141,9 @@ func (p *Path) check(r *resolver, _ *effective) {
 func (l *Line) check(r *resolver, _ *effective) {
 	if !l.To.Set && !l.Length.Set {
 		l.Broken = true
+		if l.torn() {
+			return
+		}
 		r.report(RuleAttrMissing, l.Head(), "a line needs to = [\"right\", \"up\"] or length = \"…\"").
 			fix("Add length", false, InsertAttr(l.Node, "length", `"1 m"`))
 	}
@@ -145,6 +152,9 @@ func (l *Line) check(r *resolver, _ *effective) {
 func (a *Arc) check(r *resolver, _ *effective) {
 	if !a.To.Set && !a.Sweep.Set {
 		a.Broken = true
+		if a.torn() {
+			return
+		}
 		r.report(RuleAttrMissing, a.Head(), "an arc needs to = [\"right\", \"up\"] or sweep = \"90 deg\"").
 			fix("Add sweep", false, InsertAttr(a.Node, "sweep", `"90 deg"`))
 	}
@@ -165,7 +175,7 @@ func (o *Order) check(r *resolver, _ *effective) {
 	seen := map[*Run]RunRef{}
 	for _, x := range o.Runs.V {
 		if first, dup := seen[x.Run]; dup {
-			r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in order %q; a pixel has one place", x.Run.ID(), o.Name).related(first.At, "the first time")
+			r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in %s; a pixel has one place, remove one of them", x.Run.ID(), o.ID()).related(first.At, "the first time")
 		}
 		seen[x.Run] = x
 	}
@@ -174,6 +184,9 @@ func (o *Order) check(r *resolver, _ *effective) {
 func (x *Reading) check(r *resolver, _ *effective) {
 	if !x.Volts.Set && !x.Amps.Set {
 		x.Broken = true
+		if x.torn() {
+			return
+		}
 		r.report(RuleAttrMissing, x.Head(), "%s needs volts = \"…\" or amps = \"…\": what the meter showed", describe(&x.Header)).
 			fix("Add volts", false, InsertAttr(x.Node, "volts", `"12 V"`))
 	}
@@ -181,7 +194,7 @@ func (x *Reading) check(r *resolver, _ *effective) {
 
 func (k *Keepout) check(r *resolver, _ *effective) {
 	if k.From.Known() && k.To.Known() && (k.From.V.X == k.To.V.X || k.From.V.Y == k.To.V.Y) {
-		r.report(RuleValueRange, k.At(k.To.At), "keepout %q has no area; from and to are opposite corners", k.Name)
+		r.report(RuleValueRange, k.At(k.To.At), "keepout %q has no area; write opposite corners as from and to", k.Name)
 	}
 }
 

@@ -41,7 +41,7 @@ func (c *conversion) fail(rule string, v *Val, format string, args ...any) *Prob
 	if c.use == nil {
 		return c.r.report(rule, v.At, format, args...)
 	}
-	p := c.r.report(rule, c.use.At, "%s", c.use.String()+" holds "+fmt.Sprintf(format, args...))
+	p := c.r.report(rule, c.use.At, "%s: %s", c.use, fmt.Sprintf(format, args...))
 	return p.related(v.At, "its value is written here")
 }
 
@@ -145,14 +145,23 @@ func optionList(os []Option) string {
 }
 
 var valNames = map[ValKind]string{
-	TextVal: "text", NumberVal: "a bare number", BoolVal: "true or false", RefVal: "a reference",
+	TextVal: "text", NumberVal: "a bare number", BoolVal: "a yes or no", RefVal: "a reference",
 	ListVal: "a list", MapVal: "a map", CallVal: "a function call",
 }
 
 func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
-	p := c.fail(RuleValueKind, v, "%s is %s; %s takes %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.wants(k))
+	is := "is " + valNames[v.Kind]
+	if v.Kind == RefVal && len(v.Steps) == 1 {
+		is = "stands without quotes"
+	}
+	p := c.fail(RuleValueKind, v, "%s %s; %s takes %s", clip(v.String()), is, c.a.Name, c.wants(k))
 	switch {
-	case v.Kind == TextVal && (k == Integer || k == Boolean || k == Reference || k == Place) && v.Text != "" && !strings.ContainsAny(v.Text, " \t\n\"{}"):
+	case c.use != nil:
+	case v.Kind == TextVal && k == Boolean:
+		if b, ok := yesNo[strings.ToLower(v.Text)]; ok {
+			p.fix("Write "+b, false, Edit{v.At, b})
+		}
+	case v.Kind == TextVal && (k == Integer && plainNumber.MatchString(v.Text) || (k == Reference || k == Place) && plainPath.MatchString(v.Text)):
 		p.fix("Write "+v.Text+" without quotes", false, Edit{v.At, v.Text})
 	case v.Kind == NumberVal && (k == Text || k == Date):
 		p.fix("Write it in quotes", false, Edit{v.At, strconv.Quote(v.Text)})
@@ -161,6 +170,13 @@ func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
 	}
 	return nil, false
 }
+
+// What a text in quotes must look like to be meant without them.
+var (
+	plainNumber = regexp.MustCompile(`^[0-9]{1,9}$`)
+	plainPath   = regexp.MustCompile(`^[a-z]+(\.[A-Za-z0-9_-]+)+$`)
+	yesNo       = map[string]string{"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false", "off": "false"}
+)
 
 // clip keeps a quoted value short enough for a message.
 func clip(s string) string {
@@ -351,6 +367,7 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 			symbols = append(symbols, u.Symbol)
 		}
 		if best, ok := nearest(qe.Unit, symbols); ok && c.use == nil {
+			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+best)
 			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), false, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
 		}
 	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
@@ -423,7 +440,7 @@ func (c *conversion) coordinates(v *Val) (XY, bool) {
 	y, oky := c.quantity(v.Items[1], quantity.Length)
 	for i, q := range []Quantity{x, y} {
 		if q.SI > mostLength || q.SI < -mostLength {
-			c.fail(RuleValueRange, v.Items[i], "%s is farther than %g km", q, mostLength/1000.0)
+			c.fail(RuleValueRange, v.Items[i], "%s is out of range; places lie within %g km of the corner of their surface", q, mostLength/1000.0)
 			return XY{}, false
 		}
 	}

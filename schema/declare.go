@@ -131,7 +131,7 @@ func (a *Attr) limits(unit quantity.Unit) string {
 	}
 	low := "at least " + show(a.Least)
 	if a.Above {
-		low = "above " + show(a.Least)
+		low = "more than " + show(a.Least)
 	}
 	if a.Most == 0 {
 		return low

@@ -76,8 +76,12 @@ func (r *resolver) collect(files []*source.File, home Home) {
 	for _, f := range files {
 		for _, p := range f.Pieces {
 			if home != InCatalogue {
+				rule := RuleSyntax
+				if len(p.Tokens()) == 0 {
+					rule = RuleTooLarge // refused as a whole
+				}
 				for _, sp := range p.Problems() {
-					r.report(RuleSyntax, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", join(sp.Summary, sp.Detail))
+					r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
 				}
 			}
 			for _, n := range nodesOf(p) {
@@ -181,7 +185,7 @@ func (r *resolver) register(b Block) {
 	if first, dup := r.scope.named[id]; dup && h.Name != "" {
 		o := first.header()
 		if o.Home == home {
-			r.report(RuleNameDuplicate, n.Labels[0].At, "a second %s; the name is taken, give this one another", strings.Replace(id, ".", " ", 1)).
+			r.report(RuleNameDuplicate, n.Labels[0].At, "a second %s; the name is taken, give this one another", describe(h)).
 				related(o.Head(), "the first one")
 		}
 		if o.Home <= home { // the plan's own wins over stock
@@ -223,6 +227,15 @@ func sampleLabel(t *BlockType) string {
 }
 
 func (r *resolver) unknownBlock(n *Node, among []*BlockType, in string) {
+	if broken(n.Piece(), n.Head) {
+		return // what the parser made of a broken line; the syntax problem stands there
+	}
+	if in == "" {
+		if outer, ok := holderOf(n.Type, Language); ok {
+			r.report(RuleBlockUnknown, n.TypeAt, "%s stands outside of a block; it belongs between the braces of %s", n.Type, outer.Name)
+			return
+		}
+	}
 	var names []string
 	for _, t := range among {
 		names = append(names, t.Name)
@@ -235,13 +248,19 @@ func (r *resolver) unknownBlock(n *Node, among []*BlockType, in string) {
 	if best, ok := nearest(n.Type, names); ok {
 		p.fix("Write "+best, false, Edit{n.TypeAt, best})
 	}
-	if in == "" {
-		for _, outer := range Language {
-			if _, ok := outer.Block(n.Type); ok {
-				p.Message = fmt.Sprintf("%s stands outside of a block; it belongs between the braces of %s", n.Type, outer.Name)
-			}
+}
+
+// holderOf finds the block type that a nested block belongs into.
+func holderOf(name string, among []*BlockType) (*BlockType, bool) {
+	for _, t := range among {
+		if _, ok := t.Block(name); ok {
+			return t, true
+		}
+		if inner, ok := holderOf(name, t.Blocks); ok {
+			return inner, true
 		}
 	}
+	return nil, false
 }
 
 func (r *resolver) collectLet(n *Node, home Home) {
@@ -373,7 +392,7 @@ func (r *resolver) countPlans() {
 		if where == "" {
 			where = "."
 		}
-		p := r.report(RulePlanMissing, at, "no plan block in %s; one of its files says plan \"NAME\" { … }", where)
+		p := r.report(RulePlanMissing, at, "no plan block in %s; write plan \"NAME\" { … } in one of its files", where)
 		if at.Piece != nil {
 			p.fix("Add a plan block", false, Edit{at, fmt.Sprintf("plan %q {\n  title = \"\"\n}\n\n", nameFor(r.plan.Dir))})
 		}

@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -80,18 +81,32 @@ func functionNames() []string {
 	return out
 }
 
+// elsewhere is what our functions are called in other languages.
+var elsewhere = map[string]string{
+	"add": "sum", "plus": "sum", "subtract": "difference", "minus": "difference", "sub": "difference",
+	"multiply": "scale", "times": "scale", "mul": "scale", "min": "least", "max": "greatest", "round": "round_to",
+}
+
 // function finds and checks the function that v calls.
 func (c *conversion) function(v *Val) (*Function, bool) {
 	f, ok := FunctionNamed(v.Func.Text)
 	if !ok {
-		p := c.fail(RuleFunction, &Val{At: v.Func.At}, "there is no function %q%s", v.Func.Text, suggestion(v.Func.Text, functionNames()))
-		if best, ok := nearest(v.Func.Text, functionNames()); ok {
+		best, near := elsewhere[v.Func.Text]
+		if !near {
+			best, near = nearest(v.Func.Text, functionNames())
+		}
+		say := ""
+		if near {
+			say = fmt.Sprintf("; did you mean %q?", best)
+		}
+		p := c.fail(RuleFunction, &Val{At: v.Func.At}, "there is no function %q%s", v.Func.Text, say)
+		if near {
 			p.fix("Write "+best, false, Edit{v.Func.At, best})
 		}
 		return nil, false
 	}
 	if f.apply == nil && f.Name != "scale" {
-		c.fail(RuleFunction, v, "%s belongs into the runs of an order; it gives no quantity", f.Name)
+		c.fail(RuleFunction, v, "%s belongs in the runs of an order; it gives no quantity", f.Name)
 		return nil, false
 	}
 	least := len(f.Params)

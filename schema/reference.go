@@ -69,7 +69,23 @@ func (c *conversion) circle(l *LetValue, v *Val) {
 	for _, x := range c.via {
 		c.r.circled[x] = true
 	}
-	c.fail(RuleRefCycle, v, "let.%s goes round in a circle; break it", l.Name)
+	use := c.use
+	c.use = nil // it is the value itself that is wrong, not where it is used
+	c.fail(RuleRefCycle, v, "let.%s is made of itself%s; give one of them a value of its own", l.Name, c.through(l))
+	c.use = use
+}
+
+// through names what lies on a circle of named values between l and itself.
+func (c *conversion) through(l *LetValue) string {
+	out := ""
+	for _, x := range c.via[slices.Index(c.via, l)+1:] {
+		if out == "" {
+			out = ", through let." + x.Name
+		} else {
+			out += " and let." + x.Name
+		}
+	}
+	return out
 }
 
 // checkLet reports what is wrong with a named value by itself: a text that
@@ -90,6 +106,13 @@ func (r *resolver) checkLet(l *LetValue) {
 			trial := conversion{r: &resolver{plan: &Plan{}, scope: r.scope}, a: c.a, sc: r.scope, own: true}
 			if _, ok := trial.quantity(l.Val, d); ok {
 				c.quantity(l.Val, d) // for its uses
+				return
+			}
+		}
+		for d := quantity.Length; d <= quantity.Money && len(l.Val.Items) > 0; d++ {
+			trial := conversion{r: &resolver{plan: &Plan{}, scope: r.scope}, a: c.a, sc: r.scope, own: true}
+			if _, ok := trial.quantity(l.Val.Items[0], d); ok {
+				c.quantity(l.Val, d) // the others go wrong against the first
 				return
 			}
 		}
@@ -161,13 +184,18 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	_, isType := TypeNamed(root.Name)
 	if root.Name != "catalog" && !isType {
 		roots := append([]string{"catalog", "let"}, types...)
+		if len(v.Steps) == 1 { // a name without what it belongs to
+			for _, whole := range []string{types[0] + "." + root.Name, "catalog." + root.Name} {
+				if b, ok := r.lookUp(whole, sc); ok && slices.Contains(types, b.header().Type.Name) {
+					report(RuleRefUnknown, root.At, "%q is a name without its kind; write %s", root.Name, whole).
+						fix("Write "+whole, true, Edit{v.At, whole})
+					return nil, nil, false
+				}
+			}
+		}
 		p := report(RuleRefUnknown, root.At, "%q is not a kind of block; a reference such as %s.NAME belongs here%s", root.Name, types[0], suggestion(root.Name, roots))
 		if best, ok := nearest(root.Name, roots); ok {
 			p.fix("Write "+best, false, Edit{root.At, best})
-		} else if len(v.Steps) == 1 {
-			if _, ok := sc.named[types[0]+"."+root.Name]; ok {
-				p.fix("Write "+types[0]+"."+root.Name, false, Edit{v.At, types[0] + "." + root.Name})
-			}
 		}
 		return nil, nil, false
 	}
@@ -204,7 +232,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		return nil, nil, false
 	}
 	if base, ok := strings.CutSuffix(name, "-each"); ok && sc.copied[root.Name+"."+base] > 0 {
-		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number; this block has no times", base)
+		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number, and this block has no times; name one copy, such as %s-1", base, base)
 		return nil, nil, false
 	}
 	if b, ok := sc.named[id]; ok {
@@ -225,7 +253,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	}
 	slices.Sort(names)
 	if base, n, ok := beyond(name, root.Name, sc); ok {
-		report(RuleRefUnknown, nameAt, "there is no %s %q: times makes %d of %s", root.Name, name, n, base)
+		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s-1 to %s-%d", root.Name, name, n, base, base, n)
 		return nil, nil, false
 	}
 	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
@@ -236,6 +264,16 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		p.fix("Write catalog."+name, false, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
 	}
 	return nil, nil, false
+}
+
+// lookUp finds a block by its address.
+func (r *resolver) lookUp(id string, sc *scope) (Block, bool) {
+	if name, ok := strings.CutPrefix(id, "catalog."); ok {
+		b, ok := r.catalogueEntries()[name]
+		return b, ok
+	}
+	b, ok := sc.named[id]
+	return b, ok
 }
 
 func (r *resolver) catalogueEntries() map[string]Block {
@@ -250,7 +288,7 @@ func (c *conversion) orderedRun(v *Val) (RunRef, bool) {
 	out := RunRef{At: v.At}
 	if v.Kind == CallVal {
 		if v.Func.Text != "from_end" || len(v.Items) != 1 {
-			c.fail(RuleFunction, v, "%s; in an order a run stands as run.NAME or from_end(run.NAME)", clip(v.String()))
+			c.fail(RuleFunction, v, "%s is no run; in an order a run stands as run.NAME or from_end(run.NAME)", clip(v.String()))
 			return out, false
 		}
 		out.FromEnd = true
@@ -305,7 +343,11 @@ func (c *conversion) point(v *Val) (any, bool) {
 func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
 	id := b.header().ID()
 	wrong := func(want string, fixes ...string) (any, bool) {
-		p := report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want)
+		is := "is not a place"
+		if len(rest) > 0 {
+			is = "is not a place that can stand here"
+		}
+		p := report(RuleRefKind, v.At, "%s %s; write %s", clip(v.String()), is, want)
 		for _, f := range fixes {
 			p.fix("Write "+f, len(fixes) == 1, Edit{v.At, f})
 		}
@@ -413,9 +455,12 @@ func (c *conversion) placeOnRun(v *Val, run *Run, rest []RefStep, report func(st
 	if anywhere {
 		want = fmt.Sprintf("%s.start, %s.end, %s[\"1.5 m\"] or %s[90]", id, id, id, id)
 	}
-	report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want).
-		fix("Write "+id+".start", false, Edit{v.At, id + ".start"}).
-		fix("Write "+id+".end", false, Edit{v.At, id + ".end"})
+	p := report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want)
+	for _, end := range []string{"start", "end"} {
+		if anywhere || (end == "end") == (c.a.Name == "from") { // data comes from an end and goes to a start
+			p.fix("Write "+id+"."+end, false, Edit{v.At, id + "." + end})
+		}
+	}
 	return nil, false
 }
 

@@ -3,6 +3,7 @@ package schema
 import (
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/schema/source"
@@ -93,8 +94,14 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 				r.report(RuleBlockShape, a.NameAt, "%s is a block; write %s { … } without \"=\"", a.Name, strings.TrimSpace(nested.Name+" "+quoteIf(nested.Label)))
 				continue
 			}
+			best, near := nearest(a.Name, names)
+			if _, there := n.Assign(best); near && there {
+				r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q, and %s stands in it already; remove this one", t.Name, a.Name, best).
+					fix("Remove "+a.Name, false, Edit{WholeLines(a.Whole), ""})
+				continue
+			}
 			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.Name, a.Name, suggestion(a.Name, names))
-			if best, ok := nearest(a.Name, names); ok {
+			if near {
 				p.fix("Write "+best, false, Edit{a.NameAt, best})
 			}
 			continue
@@ -120,13 +127,20 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 		exclusive(bt.OneOf, Name{c.Type, c.TypeAt})
 		for _, s := range seen {
 			if s.Type == c.Type && (bt.Once || bt.Label != "" && s.Label() == c.Label() && c.Label() != "") {
-				r.report(RuleNameDuplicate, c.Head, "a second %s in %s; give it another name or remove it", strings.TrimSpace(c.Type+" "+c.Label()), t.Name).
+				r.report(RuleNameDuplicate, c.Head, "a second %s in %s; give it another name or remove it", strings.TrimSpace(c.Type+quoted(c.Label())), t.Name).
 					related(s.Head, "the first one")
 			}
 		}
 		seen = append(seen, c)
 		r.checkNode(c, bt, false)
 	}
+}
+
+func quoted(label string) string {
+	if label == "" {
+		return ""
+	}
+	return " " + strconv.Quote(label)
 }
 
 func quoteIf(label string) string {
@@ -240,7 +254,11 @@ func (r *resolver) likeOf(b Block) Block {
 	}
 	if base == b || r.going[base] {
 		h.Broken = true
-		r.report(RuleRefCycle, a.Val.At, "%s is like itself through %s; break the circle", h.ID(), a.Val)
+		through := " through " + a.Val.String()
+		if base == b {
+			through = ""
+		}
+		r.report(RuleRefCycle, a.Val.At, "%s is like itself%s; break the circle", h.ID(), through)
 		return nil
 	}
 	return base
@@ -307,8 +325,8 @@ func (r *resolver) fillForm(b Block, e *effective) {
 		if !ok {
 			if a.Required {
 				h.Broken = true
-				if _, asked := h.Node.Assign("like"); !asked || h.Like != nil {
-					r.missing(h, a) // else the broken like is the one cause
+				if !h.torn() && !orphaned(h) {
+					r.missing(h, a)
 				}
 			}
 			continue
@@ -342,9 +360,47 @@ type checker interface {
 }
 
 func (r *resolver) missing(h *Header, a *Attr) {
-	p := r.report(RuleAttrMissing, h.Head(), "%s needs %s: %s", describe(h), a.Name, lowerFirst(a.Doc))
-	p.Message = strings.TrimSuffix(p.Message, ".") + "; write " + a.Name + " = " + a.Example
-	p.fix("Add "+a.Name, false, InsertAttr(h.Node, a.Name, a.Example))
+	example := a.Example
+	fixed := true
+	if a.Kind == Reference || a.Kind == Place || a.Kind == OrderedRuns { // an example would name what there is not
+		example, fixed = r.only(a)
+	}
+	p := r.report(RuleAttrMissing, h.Head(), "%s needs the attribute %s (%s); write %s = %s", describe(h), a.Name, strings.TrimSuffix(lowerFirst(a.Doc), "."), a.Name, example)
+	if fixed {
+		p.fix("Add "+a.Name, false, InsertAttr(h.Node, a.Name, example))
+	}
+}
+
+// only is the one block of the plan that a reference can name; else an example.
+func (r *resolver) only(a *Attr) (string, bool) {
+	var ids []string
+	for _, t := range a.Types {
+		for _, name := range r.plan.NamesOf(t) {
+			ids = append(ids, t+"."+name)
+		}
+	}
+	if len(ids) == 1 && a.Kind == Reference {
+		return ids[0], true
+	}
+	return a.Example, false
+}
+
+// torn reports whether a syntax problem lies in the block: what seems to be
+// missing may stand in the broken line.
+func (h *Header) torn() bool { return broken(h.Node.Piece(), h.Node.Whole) }
+
+// orphaned reports whether the block, or one that it is like, is like what
+// cannot be found: that is then the one cause of all that is missing.
+func orphaned(h *Header) bool {
+	for {
+		if _, asked := h.Node.Assign("like"); !asked {
+			return false
+		}
+		if h.Like == nil {
+			return true
+		}
+		h = h.Like.header()
+	}
 }
 
 // describe names a block in a sentence: run "arch".

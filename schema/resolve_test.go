@@ -144,14 +144,14 @@ func TestCopiesTellWhatIsWrong(t *testing.T) {
   to     = run.r-each.start
   wire   = wire.w
   length = "1 m"
-}`: "r-each is the copy with the same number; this block has no times",
+}`: "r-each is the copy with the same number, and this block has no times; name one copy, such as r-1",
 		`lead "x" {
   times  = 3
   from   = supply.p.out
   to     = run.r-each.start
   wire   = wire.w
   length = "1 m"
-}`: `there is no run "r-3": times makes 2 of r`,
+}`: `there is no run "r-3"; times makes 2 of them, r-1 to r-2`,
 	} {
 		p := decode(t, parts+`run "r" {
   times  = 2
@@ -235,8 +235,8 @@ func TestCircles(t *testing.T) {
 	for text, want := range map[string]string{
 		"run \"a\" { like = run.b }\nrun \"b\" { like = run.a }": "is like itself",
 		"run \"a\" { like = run.a }":                             "is like itself",
-		"let {\n  a = let.b\n  b = let.a\n}":                     "goes round in a circle",
-		"let {\n  a = sum(let.a, \"1 m\")\n}":                    "goes round in a circle",
+		"let {\n  a = let.b\n  b = let.a\n}":                     "let.b is made of itself, through let.a",
+		"let {\n  a = sum(let.a, \"1 m\")\n}":                    "let.a is made of itself;",
 	} {
 		p := decode(t, parts+text+"\n")
 		if !slices.ContainsFunc(messages(p), func(m string) bool { return strings.Contains(m, want) }) {

@@ -24,8 +24,8 @@ var surfaceType = &BlockType{
 	Doc:     "Describes a wall, board or ceiling; places are measured from its lower left corner.",
 	Example: "surface \"wall\" {\n  width  = \"3.2 m\"\n  height = \"2.4 m\"\n  keepout \"socket\" {\n    from = [\"40 cm\", \"20 cm\"]\n    to   = [\"55 cm\", \"35 cm\"]\n    why  = \"socket outlet\"\n  }\n}",
 	Attrs: []Attr{
-		{Name: "width", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Width.", Example: `"3.2 m"`},
-		{Name: "height", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Height.", Example: `"2.4 m"`},
+		{Name: "width", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Width of the surface.", Example: `"3.2 m"`},
+		{Name: "height", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Height of the surface.", Example: `"2.4 m"`},
 		{Name: "material", Kind: Text, Doc: "What it is made of; decides the fixings.", Example: `"painted plaster"`},
 	},
 	Blocks: []*BlockType{keepoutType},

@@ -168,7 +168,7 @@ func unwrapKey(e hclsyntax.Expression) hclsyntax.Expression {
 func literal(v *Val, x cty.Value) *Val {
 	switch {
 	case x.IsNull() || !x.IsKnown():
-		v.Kind, v.Why = BadVal, "null; leave the attribute out instead"
+		v.Kind, v.Why = BadVal, "no value; leave the attribute out instead"
 	case x.Type() == cty.Bool:
 		v.Kind, v.Bool = BoolVal, x.True()
 	case x.Type() == cty.Number:

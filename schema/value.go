@@ -105,7 +105,7 @@ func (h *Header) ID() string {
 		return h.id
 	case h.Home == InCatalogue:
 		return "catalog." + h.Name
-	case h.Type.Label == "" || h.Type.Name == "plan":
+	case h.Type.Label == "" || h.Type.Name == "plan" || h.Name == "":
 		return h.Type.Name
 	}
 	return h.Type.Name + "." + h.Name

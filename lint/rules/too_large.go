@@ -1,0 +1,21 @@
+package rules
+
+import (
+	"strings"
+
+	"ohmstead/lint"
+	"ohmstead/schema"
+)
+
+// TooLarge is reported by the decoder.
+var TooLarge = &lint.Rule{
+	Name:  schema.RuleTooLarge,
+	Title: "The text is larger or deeper than a plan gets",
+	Level: lint.Error,
+	Why: `Limits on bytes, blocks, nesting and list lengths keep a slip, or a file of another kind, from stalling the check.
+They lie far above what an installation needs.`,
+	Do:      `Split the plan into several files of its directory, close the brace or quote that lets a block run on, or name copies with times.`,
+	Sources: []string{"common practice, no source"},
+	Bad:     "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 201) + strings.Repeat("]", 201) + " }\n",
+	Good:    "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 3) + strings.Repeat("]", 3) + " }\n",
+}

@@ -1,0 +1,52 @@
+package schema
+
+import (
+	"regexp"
+	"strings"
+
+	"ohmstead/schema/source"
+)
+
+// advice says in a maker's words what to do about the commonest syntax
+// problems, by the parser's summary of them.
+var advice = map[string]string{
+	"Argument or block definition required":      `this line is neither NAME = VALUE nor a block NAME "LABEL" { … }`,
+	"Attribute redefined":                        "an attribute stands here for the second time; keep one of them",
+	"Invalid block definition":                   `write NAME = VALUE for an attribute, NAME "LABEL" { … } for a block`,
+	"Invalid single-argument block definition":   "a block on one line holds one attribute; put each on a line of its own",
+	"Invalid expression":                         "a value is missing here or cannot be read; write NAME = VALUE",
+	"Invalid multi-line string":                  "the text has no closing quote on its line",
+	"Unterminated template string":               "the text has no closing quote",
+	"Missing newline after argument":             `more follows behind the value; each attribute has a line of its own, and a quantity stands in quotes with its unit, such as "16 AWG"`,
+	"Missing newline after block definition":     "more follows behind the block; begin the next one on a line of its own",
+	"Unclosed configuration block":               `the "{" of this block has no "}"`,
+	"Unterminated tuple constructor expression":  `the "[" has no "]"`,
+	"Unterminated object constructor expression": `the "{" has no "}"`,
+	"Unterminated function call":                 `the "(" has no ")"`,
+	"Missing item separator":                     "a comma is missing between two values of the list",
+	"Missing attribute value":                    `a value is missing; write { LETTER = "…" }`,
+	"Missing attribute separator":                "a comma or a new line is missing between two values",
+	"Invalid character":                          "this sign is not part of the language; text and quantities stand in double quotes",
+	"Ambiguous attribute key":                    "write the letter alone, such as { R = \"20 mA\" }",
+}
+
+// syntaxSays is the message of a syntax problem in a piece.
+func syntaxSays(piece *source.Piece, p source.Problem) string {
+	if p.Summary == "Argument or block definition required" {
+		line, _, _ := strings.Cut(string(piece.Bytes()[p.Start:]), "\n")
+		switch {
+		case strings.HasPrefix(line, "}"):
+			return join(p.Summary, `a "}" too many`)
+		case withColon.MatchString(line):
+			return join(p.Summary, `between NAME and VALUE stands "=", not ":"`)
+		case strings.Contains(line, "'"):
+			return join(p.Summary, "names and text stand in double quotes")
+		}
+	}
+	if a, ok := advice[p.Summary]; ok {
+		return join(p.Summary, a)
+	}
+	return join(p.Summary, p.Detail)
+}
+
+var withColon = regexp.MustCompile(`^[A-Za-z_]+[ \t]*:`)
