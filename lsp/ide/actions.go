@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -211,26 +212,33 @@ func (v *View) addMissing(h *hit) []Action {
 			says[a.Name] = true
 		}
 	}
-	var names, lines []string
+	p := &proposer{cursor: h.cursor(v)}
+	var missing []string
+	var values [][2]string
 	for i := range t.Attrs {
-		if a := &t.Attrs[i]; a.Required && !says[a.Name] {
-			names = append(names, a.Name)
-			lines = append(lines, a.Name+" = "+a.Example)
+		a := &t.Attrs[i]
+		if !a.Required || says[a.Name] {
+			continue
 		}
+		value := a.Example
+		if names(a) {
+			value = cmp.Or(p.best(a), value)
+		}
+		missing = append(missing, a.Name)
+		values = append(values, [2]string{a.Name, value})
 	}
-	if len(names) < 2 {
+	if len(missing) < 2 {
 		return nil
 	}
-	edits, ok := v.edits([]schema.Edit{schema.InsertBlock(n, strings.Join(lines, "\n"))})
+	edits, ok := v.edits([]schema.Edit{schema.InsertBlock(n, strings.Join(aligned(values), "\n"))})
 	if !ok {
 		return nil
 	}
-	a := Action{Title: "Add " + strings.Join(names, ", "), Kind: QuickFix, Edits: edits}
+	a := Action{Title: "Add " + strings.Join(missing, ", "), Kind: QuickFix, Edits: edits}
 	for i := range v.Findings {
 		if f := &v.Findings[i]; f.Rule == schema.RuleAttrMissing && f.At == n.Head {
 			a.Solves = append(a.Solves, i)
 		}
 	}
-	a.Preferred = len(a.Solves) > 0
 	return []Action{a}
 }

@@ -85,7 +85,7 @@ func pointThing(val schema.Value[*schema.Point]) thing {
 
 // part describes a thing in the flow; false for anything else.
 func (v *View) part(t thing) (Part, bool) {
-	if t.none() {
+	if t.node == nil {
 		return Part{}, false
 	}
 	p := Part{ID: t.id(), Kind: symbolKinds[t.node.Type]}
@@ -94,6 +94,7 @@ func (v *View) part(t thing) (Part, bool) {
 		if t.port == nil {
 			return Part{}, false
 		}
+		p.Detail = v.portBrief(t.port)
 	case *schema.Supply, *schema.Joint, *schema.Controller, *schema.Run:
 		p.Detail = v.brief(t.block, "full")
 	default:
@@ -103,6 +104,19 @@ func (v *View) part(t thing) (Part, bool) {
 	p.Name, ok1 = v.Locate(t.name())
 	p.Whole, ok2 = v.Locate(t.whole())
 	return p, ok1 && ok2
+}
+
+// portBrief says how many pixels hang on a port, and how fast they are.
+func (v *View) portBrief(port *schema.Port) string {
+	if v.Figures == nil {
+		return ""
+	}
+	for _, p := range v.Figures.Ports {
+		if p.Port.Node == port.Node && p.Controller == port.Controller && len(p.Runs) > 0 {
+			return portLine(p)
+		}
+	}
+	return ""
 }
 
 // link is one lead or signal, or the way from a controller to its port.

@@ -125,7 +125,7 @@ func (p *proposer) names(typeName string) []candidate {
 
 // blocks lists what an attribute of kind Reference or References may name.
 func (p *proposer) blocks(a *schema.Attr) []candidate {
-	w := p.wiring()
+	w := p.wired()
 	var out []candidate
 	self := p.outer()
 	for _, t := range a.Types {
@@ -135,7 +135,7 @@ func (p *proposer) blocks(a *schema.Attr) []candidate {
 			if ok && it.node == self && a.Name == "like" {
 				continue
 			}
-			if t == "order" && p.frames[1].word == "universes" && !w.laid[c.text] {
+			if t == "order" && !w.laid[c.text] {
 				c.rank, c.note = 0, "without addresses"
 			}
 			out = append(out, c)
@@ -189,6 +189,11 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 			}
 		} else {
 			out = append(out, at(".out", a.Name == "from", map[bool]string{true: "unconnected"}[!w.leads[id]]))
+		}
+		if a.Name == "to" {
+			for i := range out {
+				out[i].rank = 3 // a lead starts at a supply
+			}
 		}
 	case *schema.Joint:
 		out = append(out, at("", !w.leads[id], "unconnected"))

@@ -35,9 +35,40 @@ func (p *proposer) inQuotes(at source.Span) {
 		p.folders(false)
 	case schema.Values:
 		p.quantity(at, a)
+	case schema.Reference, schema.Place, schema.References, schema.OrderedRuns:
+		p.unquoted(at, a)
 	default:
 		if dimensionOf(a) != quantity.None {
 			p.quantity(at, a)
+		}
+	}
+}
+
+// unquoted proposes references in place of the quotes: they take none.
+func (p *proposer) unquoted(at source.Span, a *schema.Attr) {
+	src := at.Piece.Bytes()
+	at.Start--
+	if at.End < len(src) && src[at.End] == '"' {
+		at.End++
+	}
+	p.replace = at
+	var list []candidate
+	switch a.Kind {
+	case schema.Reference:
+		list = p.blocks(a)
+	case schema.Place:
+		list = p.places(a)
+	default:
+		list = p.runs(a)
+	}
+	for _, c := range list {
+		p.add(c.rank, Item{Label: c.text, Kind: ReferenceItem, Detail: c.note, Note: p.figure(c.key), Key: c.key, Filter: `"` + c.text})
+	}
+	if a.Kind == schema.Reference {
+		n := len(p.items)
+		p.entries(4, a.Types, "")
+		for i := n; i < len(p.items); i++ {
+			p.items[i].Filter = `"` + p.items[i].Label
 		}
 	}
 }

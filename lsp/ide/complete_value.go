@@ -297,6 +297,9 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 		}
 		out = append(out, schema.Option{Value: value, Doc: s.why})
 	}
+	if d := dimensionOf(a); len(out) == 0 && d != quantity.None {
+		out = append(out, schema.Option{Value: quantity.Example(d), Doc: "example"})
+	}
 	return out
 }
 

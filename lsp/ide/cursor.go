@@ -84,7 +84,23 @@ func (s spot) cursor(v *View) *cursor {
 		}
 		c.take(i, t)
 	}
+	if start := c.lineStart(s.at); broken && len(bytes.Trim(s.piece.Bytes()[start:s.at], " \t")) == 0 && !c.inside(heredocFrame) {
+		c.leaveBrackets(s.at - start)
+	}
 	return c
+}
+
+// leaveBrackets leaves brackets and quotes that a blank line of some
+// indentation does not belong to; which block it belongs to stays open.
+func (c *cursor) leaveBrackets(indent int) {
+	n := len(c.frames)
+	for n > 1 && c.frames[n-1].kind != blockFrame && (c.frames[n-1].indent >= indent || c.frames[n-1].kind == quoteFrame) {
+		n--
+	}
+	c.frames = c.frames[:n]
+	if f := c.top(); f.kind == blockFrame {
+		f.first, f.equal = -1, -1
+	}
 }
 
 func (c *cursor) top() *frame { return &c.frames[len(c.frames)-1] }
@@ -143,11 +159,9 @@ func (c *cursor) recover(t hclsyntax.Token) {
 	for n > 1 && (c.frames[n-1].indent > indent || c.frames[n-1].indent == indent && !closes) {
 		n--
 	}
-	if n < len(c.frames) {
-		c.frames = c.frames[:n]
-		if f := c.top(); f.kind == blockFrame && !closes {
-			f.first, f.equal = -1, -1
-		}
+	c.frames = c.frames[:n]
+	if f := c.top(); f.kind == blockFrame && !closes {
+		f.first, f.equal = -1, -1 // a value goes over several lines in brackets only
 	}
 }
 

@@ -555,7 +555,7 @@ func (v *View) universesFacts(u *schema.Universes) facts {
 			continue
 		}
 		fs.add("pixels", "%d of %s", f.Layout.Pixels, quantity.Count(f.Layout.Channels, "channel"))
-		fs.add("universes", "%d to %d", f.Spans[0].Universe, f.Spans[len(f.Spans)-1].Universe)
+		fs.add("addresses", "%s", universeRange(f))
 		for i, s := range f.Spans {
 			if i == 8 && len(f.Spans) > 9 {
 				fs.add("…", "%d more", len(f.Spans)-i)
@@ -568,6 +568,14 @@ func (v *View) universesFacts(u *schema.Universes) facts {
 		}
 	}
 	return fs
+}
+
+func universeRange(f *figures.Universes) string {
+	first, last := f.Spans[0].Universe, f.Spans[len(f.Spans)-1].Universe
+	if first == last {
+		return fmt.Sprintf("universe %d", first)
+	}
+	return fmt.Sprintf("universes %d to %d", first, last)
 }
 
 func (v *View) caseFacts(c *schema.Case) facts {
@@ -742,7 +750,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 	case *schema.Universes:
 		for _, f := range v.Figures.Universes {
 			if f.Universes == b && f.OK && len(f.Spans) > 0 {
-				add("universes %d to %d", f.Spans[0].Universe, f.Spans[len(f.Spans)-1].Universe)
+				add("%s", universeRange(f))
 			}
 		}
 	}

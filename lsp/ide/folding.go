@@ -3,6 +3,7 @@ package ide
 import (
 	"bytes"
 	"fmt"
+	"slices"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
@@ -40,6 +41,7 @@ func Folds(v *View) []Fold {
 		}
 		f.comments()
 	}
+	slices.SortStableFunc(f.out, func(a, b Fold) int { return a.Start - b.Start })
 	return f.out
 }
 

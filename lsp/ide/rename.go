@@ -14,31 +14,35 @@ import (
 
 // Renaming is a name that can be given anew.
 type Renaming struct {
-	Range        // in v.File, without quotes
-	Name  string // as it is
+	Range        // in v.File, without quotes; of a copy with its number
+	Name  string // as it is, without that
 }
 
 // PrepareRename finds the name at an offset, or says why it cannot be renamed.
 func PrepareRename(v *View, offset int) (Renaming, error) {
-	h, _, at, err := v.renamed(offset)
+	h, t, at, err := v.renamed(offset)
 	if err != nil {
 		return Renaming{}, err
 	}
-	return Renaming{h.file(at), string(at.Piece.Bytes()[at.Start:at.End])}, nil
+	if !touches(at, h.at) { // on a quote
+		return Renaming{}, errNoName
+	}
+	return Renaming{h.file(at), text(t.written(at))}, nil
 }
 
-// renamed finds the thing at an offset and the part of the text there that is
-// its name: without the number of a copy.
+var errNoName = errors.New("there is no name here; put the cursor on the name of a block, port or named value")
+
+// renamed finds the thing at an offset and the name that stands there, which
+// may be that of a copy.
 func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
-	nothing := errors.New("there is no name here; put the cursor on the name of a block, port or named value")
 	h, ok := v.hit(offset)
 	if !ok {
-		return nil, thing{}, source.Span{}, nothing
+		return nil, thing{}, source.Span{}, errNoName
 	}
 	t, at, ok := v.at(h)
 	switch {
 	case !ok:
-		return nil, thing{}, source.Span{}, nothing
+		return nil, thing{}, source.Span{}, errNoName
 	case v.inCatalogue(t):
 		return nil, thing{}, source.Span{}, fmt.Errorf("%s is an entry of the built-in catalogue and keeps its name; write a block of your own with like = %s and name that", t.id(), t.id())
 	case t.let == nil && len(t.node.Labels) == 0:
@@ -48,13 +52,13 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 	}
 	switch h.part {
 	case onType:
-		return nil, thing{}, source.Span{}, nothing
+		return nil, thing{}, source.Span{}, errNoName
 	case onValue:
 		steps := h.val().Steps
 		if _, used := v.follow(steps); h.step != used-1 && !(used == 4 && h.step == 1) {
-			return nil, thing{}, source.Span{}, nothing
+			return nil, thing{}, source.Span{}, errNoName
 		}
-		at = t.written(bare(inBrackets(at)))
+		at = bare(inBrackets(at))
 	}
 	return h, t, at, nil
 }
@@ -150,6 +154,15 @@ func (v *View) taken(t thing, name string) bool {
 		p := portNamed(t.port.Controller, name)
 		return p != nil && p.Node != t.node
 	case t.block != nil:
+		for _, b := range v.copies(t.node) {
+			written := name
+			if n := schema.HeaderOf(b).Copy; n > 0 {
+				written = fmt.Sprintf("%s-%d", name, n)
+			}
+			if other, ok := v.find(t.node.Type, written); ok && other.node != t.node {
+				return true
+			}
+		}
 		other, ok := v.find(t.node.Type, name)
 		return ok && other.node != t.node
 	}

@@ -120,9 +120,9 @@ func (p *painter) block(n *schema.Node, outer []*schema.BlockType) {
 func (p *painter) value(v *schema.Val, a *schema.Attr) {
 	switch v.Kind {
 	case schema.TextVal:
-		p.add(v.At, p.textType(v, a), 0)
+		p.add(inBrackets(v.At), p.textType(v, a), 0)
 	case schema.NumberVal:
-		p.add(v.At, numberToken, 0)
+		p.add(inBrackets(v.At), numberToken, 0)
 	case schema.BoolVal:
 		p.add(v.At, choiceToken, 0)
 	case schema.RefVal:

@@ -195,6 +195,9 @@ func (p *proposer) best(a *schema.Attr) string {
 		return ""
 	}
 	best := slices.MinFunc(refs, func(a, b candidate) int { return a.rank - b.rank })
+	if a.Kind == schema.Place && best.rank > 0 && a.Name != "at" {
+		return "" // nothing waits to be connected
+	}
 	if a.Kind == schema.References || a.Kind == schema.OrderedRuns {
 		return "[" + best.text + "]"
 	}

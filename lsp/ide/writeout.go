@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"fmt"
 	"strings"
 
 	"ohmstead/schema"
@@ -32,7 +33,7 @@ func (v *View) writeOut(h *hit) []Action {
 		own[c] = true
 	}
 	attrs, nested := schema.Says(blocks[0])
-	var lines []string
+	var values [][2]string
 	for _, a := range attrs {
 		if own[a] {
 			continue
@@ -41,8 +42,9 @@ func (v *View) writeOut(h *hit) []Action {
 		if !ok {
 			return nil
 		}
-		lines = append(lines, a.Name+" = "+value)
+		values = append(values, [2]string{a.Name, value})
 	}
+	lines := aligned(values)
 	for _, c := range nested {
 		if !own[c] {
 			lines = append(lines, dedented(c.Whole))
@@ -55,6 +57,19 @@ func (v *View) writeOut(h *hit) []Action {
 		return nil
 	}
 	return []Action{{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline, Edits: edits}}
+}
+
+// aligned writes attributes below one another.
+func aligned(values [][2]string) []string {
+	width := 0
+	for _, x := range values {
+		width = max(width, len(x[0]))
+	}
+	var out []string
+	for _, x := range values {
+		out = append(out, fmt.Sprintf("%-*s = %s", width, x[0], x[1]))
+	}
+	return out
 }
 
 // carried is a value as it may stand in the plan: the catalogue's own named
