@@ -61,12 +61,12 @@ type Piece struct {
 func (m *matching) blocks() []Block {
 	t := &teller{matching: m, byID: map[string]*Block{}, lets: map[string]*Block{}}
 	for _, w := range m.base.all {
-		if _, ok := m.is[w.id]; !ok && !m.isPiece(w, true) {
+		if _, ok := m.is[w.id]; !ok && !m.isPiece(w, true) && !inStock(w, m.head.Plan) {
 			t.out = append(t.out, t.whole(BlockRemoved, w, m.base))
 		}
 	}
 	for _, h := range m.head.all {
-		if _, ok := m.was[h.id]; !ok && !m.isPiece(h, false) {
+		if _, ok := m.was[h.id]; !ok && !m.isPiece(h, false) && !inStock(h, m.base.Plan) {
 			t.out = append(t.out, t.whole(BlockAdded, h, m.head))
 		}
 	}
@@ -95,6 +95,13 @@ func (m *matching) blocks() []Block {
 		return strings.Compare(a.ID, b.ID)
 	})
 	return t.out
+}
+
+// inStock reports whether a part of stock is there on the other side too and
+// only not used: then the one who used it says so.
+func inStock(w *written, other *schema.Plan) bool {
+	b, ok := other.Find(w.id)
+	return ok && w.head.Home == schema.InStock && schema.HeaderOf(b).Home == schema.InStock
 }
 
 // weights puts what decides about the wall before what follows from it.

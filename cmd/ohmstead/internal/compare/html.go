@@ -1,6 +1,99 @@
 package compare
 
-import "io"
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
 
-// HTML is a stub.
-func HTML(w io.Writer, r *Report) error { return nil }
+	"ohmstead/calc/quantity"
+)
+
+//go:embed page.html.tmpl
+var pageText string
+
+//go:embed page.css
+var pageStyle string
+
+var page = template.Must(template.New("page").Funcs(template.FuncMap{
+	"marked": marked,
+}).Parse(pageText))
+
+// HTML writes the report as one page that holds all it needs, for a screen and
+// for paper.
+func HTML(w io.Writer, r *Report) error {
+	type plan struct {
+		Heading, Dir string
+		Summary      []Point
+		Tables       []htmlTable
+		Drawings     []drawing
+		Left         int
+	}
+	var plans []plan
+	for _, p := range r.Plans {
+		x := plan{Heading: p.heading(), Dir: p.Dir, Summary: p.Summary()}
+		for _, t := range p.tables() {
+			x.Tables = append(x.Tables, t.html())
+		}
+		profiles, left := p.drawn(24)
+		for _, q := range profiles {
+			x.Drawings = append(x.Drawings, draw(q))
+		}
+		x.Left = left
+		plans = append(plans, x)
+	}
+	return page.Execute(w, map[string]any{
+		"Style":     template.CSS(pageStyle), // our own file, embedded
+		"Headline":  capital(r.headline()),
+		"Base":      r.Base,
+		"Head":      r.Head,
+		"Threshold": quantity.Show(quantity.Share, r.Threshold),
+		"Plans":     plans,
+		"Several":   r.Total > 1 || len(r.Plans) != 1,
+	})
+}
+
+type htmlTable struct {
+	Title string
+	Head  []htmlCell
+	Rows  []htmlRow
+}
+
+type htmlRow struct {
+	Marked bool
+	Cells  []htmlCell
+}
+
+type htmlCell struct {
+	Text  string
+	Right bool
+}
+
+func (t table) html() htmlTable {
+	cells := func(texts []string) []htmlCell {
+		out := make([]htmlCell, len(texts))
+		for i, c := range texts {
+			out[i] = htmlCell{c, i < len(t.right) && t.right[i]}
+		}
+		return out
+	}
+	out := htmlTable{Title: t.title, Head: cells(t.head)}
+	for _, r := range t.rows {
+		out.Rows = append(out.Rows, htmlRow{r.marked, cells(r.cells)})
+	}
+	return out
+}
+
+// marked escapes a text and sets addresses of blocks as code.
+func marked(s string) template.HTML {
+	var b strings.Builder
+	at := 0
+	for _, m := range addresses(s) {
+		b.WriteString(template.HTMLEscapeString(s[at:m[0]]))
+		fmt.Fprintf(&b, "<code>%s</code>", template.HTMLEscapeString(s[m[0]:m[1]]))
+		at = m[1]
+	}
+	b.WriteString(template.HTMLEscapeString(s[at:]))
+	return template.HTML(b.String()) // every part was escaped above
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -178,17 +179,22 @@ func prose(s string) string {
 	s = oneLine(s)
 	var b strings.Builder
 	at := 0
-	for _, m := range address.FindAllStringIndex(s, -1) {
-		kind, _, _ := strings.Cut(s[m[0]:m[1]], ".")
-		if _, ok := schema.TypeNamed(kind); !ok && kind != "catalog" {
-			continue
-		}
+	for _, m := range addresses(s) {
 		b.WriteString(escape(s[at:m[0]]))
 		b.WriteString(code(s[m[0]:m[1]]))
 		at = m[1]
 	}
 	b.WriteString(escape(s[at:]))
 	return b.String()
+}
+
+// addresses finds what reads as the address of a block in a text.
+func addresses(s string) [][]int {
+	return slices.DeleteFunc(address.FindAllStringIndex(s, -1), func(m []int) bool {
+		kind, _, _ := strings.Cut(s[m[0]:m[1]], ".")
+		_, ok := schema.TypeNamed(kind)
+		return !ok && kind != "catalog"
+	})
 }
 
 // special matches what markdown or HTML would take for markup.

@@ -115,15 +115,15 @@ var identity = map[string][]string{
 // product says by what two versions of a part are different products; both are
 // empty where they are one.
 func product(was, is schema.Block, rename resolved.Rename) (before, after string) {
-	if a, b := likeOf(was, rename), likeOf(is, nil); a != b && a != "" && b != "" {
-		return a, b
-	}
 	x, y := byName(resolved.All(was)), byName(resolved.All(is))
 	var a, b []string
 	for _, name := range identity[schema.HeaderOf(is).Type.Name] {
 		if p, q := x[name], y[name]; !resolved.Same(p.Value, q.Value, rename) {
 			a, b = append(a, orNone(show(p))), append(b, orNone(show(q)))
 		}
+	}
+	if x, y := likeOf(was, rename), likeOf(is, nil); len(a) > 0 && x != y && x != "" && y != "" {
+		return x, y
 	}
 	return strings.Join(a, ", "), strings.Join(b, ", ")
 }

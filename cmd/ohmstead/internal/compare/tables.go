@@ -55,7 +55,7 @@ func (p *Plan) findingTable() table {
 		return t // what stays as it was is not news
 	}
 	list := func(what string, fs []Finding) {
-		for _, x := range fs {
+		for _, x := range byGravity(fs) {
 			t.rows = append(t.rows, row{[]string{what, x.Level, x.Rule, x.Message}, what == "new" && x.Level == lint.Error.String()})
 		}
 	}
@@ -83,7 +83,18 @@ func (p *Plan) figureTable() table {
 		at[key] = len(t.rows)
 		t.rows = append(t.rows, row{[]string{string(m.Figure), m.who(), m.Case, was, is, limit}, m.beyond()})
 	}
-	slices.SortStableFunc(t.rows, func(a, b row) int { return figureRank(a) - figureRank(b) })
+	first := map[string]int{} // of a block: where it is told first
+	for i, r := range t.rows {
+		if _, seen := first[r.cells[1]]; !seen {
+			first[r.cells[1]] = i
+		}
+	}
+	slices.SortStableFunc(t.rows, func(a, b row) int {
+		if d := figureRank(a) - figureRank(b); d != 0 {
+			return d
+		}
+		return first[a.cells[1]] - first[b.cells[1]]
+	})
 	return t
 }
 

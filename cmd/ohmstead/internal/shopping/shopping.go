@@ -176,7 +176,7 @@ func (b *builder) run(r *figures.Run) {
 		b.fixing(r, x)
 	}
 	if r.Capacitor.Set && !r.Capacitor.Bad {
-		b.count("capacitor", "capacitor "+r.Capacitor.V.Exact(), nil, 1, nil)
+		b.count("capacitor", "capacitor "+quantity.Show(quantity.Capacitance, r.Capacitor.V.SI), nil, 1, nil)
 	}
 }
 
@@ -222,13 +222,13 @@ func (b *builder) lead(l *figures.Lead) {
 		b.length("wire", w, l.Length, l.ID(), "reel", w.Reel, w.Have, price(w.Price))
 	}
 	if l.Fuse.Set && !l.Fuse.Bad {
-		b.count("fuse", "fuse "+l.Fuse.V.Exact(), nil, 1, nil)
+		b.count("fuse", "fuse "+quantity.Show(quantity.Current, l.Fuse.V.SI), nil, 1, nil)
 	}
 }
 
 func (b *builder) signal(s *schema.Signal) {
 	if s.Resistor.Set && !s.Resistor.Bad && s.Resistor.V.SI > 0 {
-		b.count("resistor", "resistor "+s.Resistor.V.Exact(), nil, 1, nil)
+		b.count("resistor", "resistor "+quantity.Show(quantity.Resistance, s.Resistor.V.SI), nil, 1, nil)
 	}
 	w := s.Wire.V
 	switch {
@@ -250,10 +250,10 @@ func (b *builder) controller(c *schema.Controller) {
 	}
 	b.count("controller", id, c, 1, price(c.Price))
 	if c.Buffer.Set && !c.Buffer.Bad {
-		b.count("level shifter", "level shifter to "+c.Buffer.V.Exact(), nil, 1, nil)
+		b.count("level shifter", "level shifter to "+quantity.Show(quantity.Voltage, c.Buffer.V.SI), nil, 1, nil)
 	}
 	if c.SeriesResistor.Set && !c.SeriesResistor.Bad && c.SeriesResistor.V.SI > 0 {
-		b.count("resistor", "resistor "+c.SeriesResistor.V.Exact(), nil, len(c.Ports), nil)
+		b.count("resistor", "resistor "+quantity.Show(quantity.Resistance, c.SeriesResistor.V.SI), nil, len(c.Ports), nil)
 	}
 }
 
