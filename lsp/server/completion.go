@@ -1,6 +1,7 @@
 package server
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 
@@ -8,6 +9,8 @@ import (
 	"go.lsp.dev/uri"
 
 	"ohmstead/lsp/ide"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
 )
 
 // completionTriggers open the list without being asked: a step of a reference,
@@ -43,7 +46,7 @@ func (s *server) Completion(ctx context.Context, params *protocol.CompletionPara
 	if !ok {
 		return nil, nil
 	}
-	v := s.view(q, needFigures)
+	v := s.view(q, needFigures|rulesNamed(q.file, offset))
 	list := &protocol.CompletionList{Items: []protocol.CompletionItem{}}
 	for _, it := range ide.Complete(v, offset) {
 		if err := ctx.Err(); err != nil {
@@ -95,6 +98,24 @@ func (s *server) completionItem(v *ide.View, q *question, u uri.URI, it ide.Item
 		out.Documentation = markup(s.can.completionMarkdown, doc)
 	}
 	return out
+}
+
+// rulesNamed reports whether names of rules are written at an offset, which is
+// when it matters what is found: in comments and in a policy.
+func rulesNamed(f *source.File, offset int) need {
+	t := f.Text
+	line := t.Line(t.OffsetPosition(offset, source.UTF8).Line)
+	if bytes.Contains(line, []byte("#")) || bytes.Contains(line, []byte("//")) {
+		return needFindings
+	}
+	if i := f.PieceAt(offset); i >= 0 {
+		for _, n := range schema.NodesIn(f.Pieces[i]) {
+			if n.Type == "policy" {
+				return needFindings
+			}
+		}
+	}
+	return 0
 }
 
 func joinNonEmpty(a, b string) string {

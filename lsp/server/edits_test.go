@@ -63,7 +63,9 @@ func TestRandomEdits(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	doc := typed(utf16.Encode([]rune(sown)))
 	u := followed.openText("a/a.ohm.hcl", sown)
+	id := protocol.TextDocumentIdentifier{URI: u}
 	for n := range 1000 {
+		last := must(followed.SemanticTokensFull(followed.ctx(), &protocol.SemanticTokensParams{TextDocument: id}))
 		p := &protocol.DidChangeTextDocumentParams{}
 		p.TextDocument.URI, p.TextDocument.Version = u, int32(n+2)
 		if len(doc) > 4000 {
@@ -101,9 +103,14 @@ func TestRandomEdits(t *testing.T) {
 		}
 		followed.must(followed.DidChange(followed.ctx(), p))
 		v := fresh.openText("a/a.ohm.hcl", doc.String())
+		changed := delta(followed, u, last)
 		got, want := answers(followed, u), answers(fresh, v)
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Fatalf("after edit %d: answers differ from those of a fresh server (-fresh +followed):\n%s\n%q", n, diff, doc.String())
+		}
+		full := must(followed.SemanticTokensFull(followed.ctx(), &protocol.SemanticTokensParams{TextDocument: id}))
+		if diff := cmp.Diff(full.Data, changed); diff != "" {
+			t.Fatalf("after edit %d: the changed tokens are not the new ones (-full +changed):\n%s", n, diff)
 		}
 		fresh.must(fresh.DidClose(fresh.ctx(), &protocol.DidCloseTextDocumentParams{TextDocument: protocol.TextDocumentIdentifier{URI: v}}))
 	}
@@ -122,5 +129,39 @@ func answers(e *editor, u uri.URI) string {
 			fmt.Fprintln(&b, "  ", r.Location.Range, r.Message)
 		}
 	}
-	return b.String()
+	show := func(what string, v any, err error) {
+		e.t.Helper()
+		e.must(err)
+		data, err := protocol.Marshal(v)
+		e.must(err)
+		fmt.Fprintln(&b, what, strings.ReplaceAll(string(data), "},{", "},\n{"))
+	}
+	symbols, err := e.DocumentSymbol(e.ctx(), &protocol.DocumentSymbolParams{TextDocument: id})
+	show("symbols", symbols, err)
+	folds, err := e.FoldingRanges(e.ctx(), &protocol.FoldingRangeParams{TextDocument: id})
+	show("folds", folds, err)
+	lenses, err := e.CodeLens(e.ctx(), &protocol.CodeLensParams{TextDocument: id})
+	show("lenses", lenses, err)
+	hints, err := e.InlayHint(e.ctx(), &protocol.InlayHintParams{TextDocument: id, Range: protocol.Range{End: protocol.Position{Line: 1 << 20}}})
+	show("hints", hints, err)
+	tokens, err := e.SemanticTokensFull(e.ctx(), &protocol.SemanticTokensParams{TextDocument: id})
+	e.must(err)
+	show("tokens", tokens.Data, nil)
+	return strings.ReplaceAll(b.String(), e.dir, "")
+}
+
+// delta asks for the changes since some tokens, and makes them.
+func delta(e *editor, u uri.URI, last *protocol.SemanticTokens) []uint32 {
+	e.t.Helper()
+	r, err := e.SemanticTokensFullDelta(e.ctx(), &protocol.SemanticTokensDeltaParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}, PreviousResultID: *last.ResultID})
+	e.must(err)
+	d, ok := r.(*protocol.SemanticTokensDelta)
+	if !ok {
+		e.t.Fatalf("asked for a delta: %T", r)
+	}
+	data := last.Data
+	for _, x := range d.Edits {
+		data = append(append(append([]uint32{}, data[:x.Start]...), x.Data...), data[x.Start+x.DeleteCount:]...)
+	}
+	return data
 }

@@ -14,7 +14,7 @@ func (s *server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 	if !ok {
 		return nil, nil
 	}
-	h, ok := ide.HoverAt(s.view(q, needFigures|needFindings), offset, q.snap.settings.Hints.Case)
+	h, ok := ide.HoverAt(s.view(q, needFigures), offset, q.snap.settings.Hints.Case)
 	if !ok {
 		return nil, nil
 	}

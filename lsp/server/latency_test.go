@@ -24,8 +24,9 @@ import (
 type program struct {
 	protocol.UnimplementedClient
 	protocol.Server
-	cmd  *exec.Cmd
-	conn jsonrpc2.Conn
+	cmd    *exec.Cmd
+	conn   jsonrpc2.Conn
+	hangUp func() error
 
 	mu    sync.Mutex
 	at    map[int32]time.Time // when the findings of a version came
@@ -76,6 +77,7 @@ func run(t testing.TB, path, dir string) *program {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // it is gone already when all went well
+	p.hangUp = in.Close
 	p.conn = jsonrpc2.NewConn(jsonrpc2.NewStream(pipes{in, out, in.Close}), jsonrpc2.WithCodec(codec{}))
 	p.conn.Go(context.Background(), protocol.ClientHandler(p, jsonrpc2.MethodNotFoundHandler))
 	p.Server = protocol.ServerDispatcher(p.conn)

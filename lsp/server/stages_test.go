@@ -1,0 +1,52 @@
+package server
+
+import (
+	"bytes"
+	"fmt"
+	"testing"
+
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// BenchmarkStages is what one keystroke in the length of a lead costs, stage
+// by stage, without any protocol.
+func BenchmarkStages(b *testing.B) {
+	for _, lines := range []int{2000, 20000} {
+		text := []byte(bigPlan(lines))
+		at := bytes.LastIndex(text, []byte(`length = "1.2 m"`)) + len(`length = "1.`)
+		versions := []*source.File{source.Parse(source.NewText("p/plan.ohm.hcl", text))}
+		for _, digit := range "3456789" {
+			next := bytes.Clone(text)
+			next[at] = byte(digit)
+			versions = append(versions, versions[0].Update(source.NewText("p/plan.ohm.hcl", next)))
+		}
+		decode := func(i int) *schema.Plan {
+			return schema.Decode("p", []*source.File{versions[i%len(versions)]}, nil)
+		}
+		memo := figures.NewMemo()
+		b.Run(fmt.Sprintf("%d lines/decode", lines), func(b *testing.B) {
+			for i := 0; b.Loop(); i++ {
+				decode(i)
+			}
+		})
+		b.Run(fmt.Sprintf("%d lines/figures", lines), func(b *testing.B) {
+			plans := make([]*schema.Plan, len(versions))
+			for i := range plans {
+				plans[i] = decode(i)
+			}
+			for i := 0; b.Loop(); i++ {
+				figures.Work(plans[i%len(plans)], memo)
+			}
+		})
+		b.Run(fmt.Sprintf("%d lines/rules", lines), func(b *testing.B) {
+			p := decode(0)
+			f := figures.Work(p, memo)
+			for b.Loop() {
+				lint.Run(p, f, allRules())
+			}
+		})
+	}
+}
