@@ -55,10 +55,10 @@ type Pass struct {
 	Plan    *schema.Plan
 	Figures *figures.Figures
 
-	rule  *Rule
-	rules []*Rule
-	out   *[]Finding
-	trial bool
+	rule   *Rule
+	rules  []*Rule
+	out    *[]Finding
+	before *baseline // nil where a remedy is tried out
 }
 
 // Report adds a finding of the pass's rule. Rule is filled in, and so is Level

@@ -14,10 +14,7 @@ import (
 // findings, then policy and silencing comments. The result is ordered by file,
 // place and rule, and is the same for the same plan.
 func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
-	byName := map[string]*Rule{}
-	for _, r := range rules {
-		byName[r.Name] = r
-	}
+	byName := byName(rules)
 	var out []Finding
 	for _, pr := range plan.Problems {
 		level := Error
@@ -26,7 +23,7 @@ func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
 		}
 		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: subjectAt(plan, pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
-	check(plan, fig, rules, false, &out)
+	check(plan, fig, rules, &baseline{}, &out)
 	out = applyPolicy(plan, byName, out)
 	out = applySilence(plan, byName, out)
 	out = mergeCopies(plan, out)
@@ -34,10 +31,19 @@ func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
 	return out
 }
 
-func check(plan *schema.Plan, fig *figures.Figures, rules []*Rule, trial bool, out *[]Finding) {
+func byName(rules []*Rule) map[string]*Rule {
+	out := make(map[string]*Rule, len(rules))
+	for _, r := range rules {
+		out[r.Name] = r
+	}
+	return out
+}
+
+// check lets every rule look at the plan; without a baseline it only tries.
+func check(plan *schema.Plan, fig *figures.Figures, rules []*Rule, before *baseline, out *[]Finding) {
 	for _, r := range rules {
 		if r.Check != nil {
-			r.Check(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: out, trial: trial})
+			r.Check(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: out, before: before})
 		}
 	}
 }

@@ -7,7 +7,15 @@ import (
 
 // Trial reports whether the pass only tries a remedy out: no remedy is looked
 // for then.
-func (p *Pass) Trial() bool { return p.trial }
+func (p *Pass) Trial() bool { return p.before == nil }
+
+// found is what a judged plan has: the level of each rule's findings about
+// each subject.
+type found map[[2]string]Level
+
+// baseline is what the plan has before any remedy is tried. It is made when
+// first asked for.
+type baseline struct{ found found }
 
 // Clears tries a change on a copy of the plan and judges the copy by the same
 // rules. It reports whether the finding of this pass's rule about the subject
@@ -15,28 +23,38 @@ func (p *Pass) Trial() bool { return p.trial }
 // figures of the changed plan. The change replaces blocks by changed copies,
 // as Replace does; it never writes to the blocks themselves.
 func (p *Pass) Clears(subject string, change func(*schema.Plan)) (*figures.Figures, bool) {
-	if p.trial {
+	if p.Trial() {
 		return nil, false
+	}
+	if p.before.found == nil {
+		p.before.found = p.judge(p.Plan, p.Figures)
 	}
 	changed := *p.Plan
 	change(&changed)
 	fig := p.Figures.Try(&changed)
-	var before, after []Finding
-	check(p.Plan, p.Figures, p.rules, true, &before)
-	check(&changed, fig, p.rules, true, &after)
-	was := map[[2]string]bool{}
-	for _, f := range before {
-		was[[2]string{f.Rule, f.Subject}] = true
+	after := p.judge(&changed, fig)
+	if _, still := after[[2]string{p.rule.Name, subject}]; still {
+		return fig, false
 	}
-	for _, f := range after {
-		if f.Rule == p.rule.Name && f.Subject == subject {
-			return fig, false
-		}
-		if f.Level >= Warning && !was[[2]string{f.Rule, f.Subject}] {
+	for k, level := range after {
+		if level >= Warning && level > p.before.found[k] {
 			return fig, false
 		}
 	}
 	return fig, true
+}
+
+// judge tries all rules out on a plan. Rules that its policy switches off do
+// not stand in the way of a remedy.
+func (p *Pass) judge(plan *schema.Plan, fig *figures.Figures) found {
+	var list []Finding
+	check(plan, fig, p.rules, nil, &list)
+	out := found{}
+	for _, f := range applyPolicy(plan, byName(p.rules), list) {
+		k := [2]string{f.Rule, f.Subject}
+		out[k] = max(out[k], f.Level)
+	}
+	return out
 }
 
 // Replace gives a copy of a list with one block replaced by another.

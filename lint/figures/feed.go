@@ -6,29 +6,38 @@ import (
 	"ohmstead/schema"
 )
 
-// Feeds lists, for each lead that brings plus to a run, the way from the run
-// to a supply: that lead first, then the leads between it and the supply, by
-// the way with the fewest leads. A lead without a way to a supply has none.
-func (f *Figures) Feeds(r *Run) [][]*Lead {
-	at := map[string][]*Lead{} // leads with plus by the blocks that they touch
+// Ways knows which leads with plus end at each block.
+type Ways map[string][]*Lead
+
+// Ways looks the leads through.
+func (f *Figures) Ways() Ways {
+	at := Ways{}
 	for _, l := range f.Leads {
 		if l.OK && l.Plus() {
 			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-				at[schema.HeaderOf(pt.Block()).ID()] = append(at[schema.HeaderOf(pt.Block()).ID()], l)
+				id := schema.HeaderOf(pt.Block()).ID()
+				at[id] = append(at[id], l)
 			}
 		}
 	}
+	return at
+}
+
+// Feeds lists, for each lead that brings plus to a run, the way from the run
+// to a supply: that lead first, then the leads between it and the supply, by
+// the way with the fewest leads. A lead without a way to a supply has none.
+func (w Ways) Feeds(r *Run) [][]*Lead {
 	var out [][]*Lead
-	for _, first := range at[r.ID()] {
-		if way := wayFrom(r.ID(), first, at); way != nil {
+	for _, first := range w[r.ID()] {
+		if way := w.from(r.ID(), first); way != nil {
 			out = append(out, way)
 		}
 	}
 	return out
 }
 
-// wayFrom searches breadth first from the far end of a lead to any supply.
-func wayFrom(id string, first *Lead, at map[string][]*Lead) []*Lead {
+// from searches breadth first from the far end of a lead to any supply.
+func (w Ways) from(id string, first *Lead) []*Lead {
 	type step struct {
 		block schema.Block
 		way   []*Lead
@@ -46,7 +55,7 @@ func wayFrom(id string, first *Lead, at map[string][]*Lead) []*Lead {
 			continue
 		}
 		seen[here] = true
-		for _, l := range at[here] {
+		for _, l := range w[here] {
 			if next := far(l, here); !seen[schema.HeaderOf(next).ID()] {
 				queue = append(queue, step{next, append(s.way[:len(s.way):len(s.way)], l)})
 			}

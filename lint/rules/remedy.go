@@ -13,18 +13,26 @@ import (
 	"ohmstead/schema/source"
 )
 
-// search bounds how often a rule looks for remedies: each try works the plan
-// out anew. Of the copies of one text only the first is looked at, so findings
-// come worst first.
+// search bounds how often a rule looks for remedies, less in a large plan:
+// each try works the plan out anew. Of the copies of one text only the first
+// is looked at, so findings come worst first.
 type search struct {
 	left int
 	seen map[source.Span]bool
 }
 
 func newSearch(p *lint.Pass) *search {
-	s := &search{left: 4, seen: map[source.Span]bool{}}
-	if p.Trial() {
-		s.left = 0
+	s := &search{seen: map[source.Span]bool{}}
+	pixels := 0
+	for _, r := range p.Figures.Runs {
+		pixels += r.Pixels
+	}
+	switch {
+	case p.Trial() || pixels > 30_000:
+	case pixels > 5_000:
+		s.left = 1
+	default:
+		s.left = 4
 	}
 	return s
 }
@@ -164,7 +172,7 @@ func (x fed) with(w *schema.Wire) func(*schema.Plan) {
 // are fed at its poorest pixel. The new lead is as long as the old one and the
 // way from one end of the run to the other, the safe side.
 func feedAgain(p *lint.Pass, r *figures.Run, poorest int) (fed, bool) {
-	ways := p.Figures.Feeds(r)
+	ways := p.Figures.Ways().Feeds(r)
 	if len(ways) == 0 {
 		return fed{}, false
 	}
@@ -267,7 +275,7 @@ func voltRemedies(p *lint.Pass, r *figures.Run, poorest int, volts func(*figures
 func costliest(f *figures.Figures, r *figures.Run) *figures.Lead {
 	var worst *figures.Lead
 	most := 0.0
-	for _, way := range f.Feeds(r) {
+	for _, way := range f.Ways().Feeds(r) {
 		for _, l := range way {
 			if d := f.Drop(l); d > most {
 				worst, most = l, d

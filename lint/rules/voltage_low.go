@@ -45,7 +45,7 @@ func checkVoltageLow(p *lint.Pass) {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b low) int { return worseFirst(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
-	s := newSearch(p)
+	s, ways := newSearch(p), p.Figures.Ways()
 	for _, x := range all {
 		r, need := x.run, need(x.run)
 		f := lint.Finding{
@@ -54,7 +54,7 @@ func checkVoltageLow(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: pixel %d gets %s %s, below the %s that its colours need", r.ID(), x.w.Pixel,
 				quantity.ShowAgainst(quantity.Voltage, x.w.Value, need), inWorst(x.w), showVolts(need)),
 		}
-		for _, way := range p.Figures.Feeds(r) {
+		for _, way := range ways.Feeds(r) {
 			f.Related = append(f.Related, lint.Related{At: way[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(way[0])))})
 		}
 		f.Message += "; feed it in more places, use thicker wire, or make it shorter"
