@@ -113,11 +113,17 @@ func stagedPlans(repo *gitfs.Repo, w *workspace.Workspace, args []string) ([]str
 		}
 		files = append(files, name)
 	}
-	if len(args) == 0 {
-		var err error
-		if files, err = repo.Staged(); err != nil {
-			return nil, err
-		}
+	var err error
+	switch {
+	case len(args) == 0:
+		files, err = repo.Staged()
+	case len(files) > 0: // nobody names the files that a commit removes
+		var gone []string
+		gone, err = repo.Removed()
+		files = append(files, gone...)
+	}
+	if err != nil {
+		return nil, err
 	}
 	plans, err := w.Touched(files)
 	if err != nil || len(dirs) == 0 {

@@ -22,3 +22,13 @@ func (r *Repo) MergeBase(a, b string) (string, error) {
 	}
 	return strings.TrimSpace(string(out)), nil
 }
+
+// Removed lists the files, by path below the root, that the index no longer has
+// and the last commit has.
+func (r *Repo) Removed() ([]string, error) {
+	if _, err := r.Commit("HEAD"); err != nil {
+		return nil, nil // before the first commit there is nothing to remove
+	}
+	out, err := run(r.ctx, r.Root, "diff", "--cached", "--name-only", "--no-renames", "--diff-filter=D", "-z")
+	return split(out), err
+}
