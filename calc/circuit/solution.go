@@ -19,6 +19,18 @@ type Solution struct {
 	SinkAmps   []float64
 	Strips     []StripSolution
 	Iterations int // most that an island took
+
+	spots []spot
+}
+
+// Between returns how far node a lies above node b, V. It is false unless both
+// have power and share currents: between two islands that nothing joins there is
+// no voltage to speak of, as either may float to anywhere.
+func (s *Solution) Between(a, b int) (volts float64, ok bool) {
+	if s.spots[a].island < 0 || s.spots[a].island != s.spots[b].island {
+		return 0, false
+	}
+	return s.Volts[a] - s.Volts[b], true
 }
 
 // StripSolution is the part of a Solution that belongs to one strip. In a strip that is
@@ -91,6 +103,7 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 		WireAmps: make([]float64, len(c.Wires)),
 		SinkAmps: make([]float64, len(c.Sinks)),
 		Strips:   make([]StripSolution, len(c.Strips)),
+		spots:    n.spots[:c.Nodes],
 	}
 	leaving := make([]float64, n.sources.shape.n+1)
 	flow := func(from, to int32, amps float64) { // between points

@@ -167,11 +167,7 @@ func (is *Island) build(f *Figures) {
 	for _, ctl := range is.Control {
 		n := pair(ctl.ID())
 		ctl.sink = len(c.Sinks)
-		needs := ctl.NeedsAmps()
-		if ctl.OwnPower.V {
-			needs = 0 // it comes from a supply outside the plan
-		}
-		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: needs, Knee: circuit.IdleKnee})
+		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: ctl.draws(), Knee: circuit.IdleKnee})
 		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
 	}
 	for _, j := range is.Joints {
@@ -191,6 +187,14 @@ func (is *Island) build(f *Figures) {
 	}
 	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })
 	is.Grid.Nodes = c.Nodes
+}
+
+// draws is the current that a controller takes from the plan's supplies, A.
+func (c *Controller) draws() float64 {
+	if c.OwnPower.V {
+		return 0
+	}
+	return c.NeedsAmps()
 }
 
 // outputKey and padKey name nodes.

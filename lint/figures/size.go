@@ -24,7 +24,7 @@ func (f *Figures) CeilingFor(s *schema.Supply, share float64) (c *Controller, am
 		}
 		others := 0.0
 		for _, x := range is.Control {
-			others += x.NeedsAmps()
+			others += x.draws()
 		}
 		for _, r := range is.Runs {
 			if r.Port == nil || c != nil && c.Controller != r.Port.Controller {

@@ -253,9 +253,7 @@ func (f *Figures) collect(is *Island, s *solved, index indexes) {
 }
 
 func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index indexes) {
-	volts := func(n [2]int) (float64, bool) {
-		return sol.Volts[n[0]] - sol.Volts[n[1]], sol.Powered[n[0]] && sol.Powered[n[1]]
-	}
+	volts := func(n [2]int) (float64, bool) { return sol.Between(n[0], n[1]) }
 	src := 0
 	for _, s := range is.Supplies {
 		sc := SupplyCase{Supply: s, OK: true, Volts: s.Volts()}
