@@ -383,7 +383,8 @@ func (r *resolver) countPlans() {
 			own = append(own, h)
 		}
 	}
-	if len(own) == 0 {
+	unread := slices.ContainsFunc(r.plan.Files, func(f *source.File) bool { return f.Refused() != nil })
+	if len(own) == 0 && !unread {
 		at := source.Span{}
 		if len(r.plan.Files) > 0 && len(r.plan.Files[0].Pieces) > 0 {
 			at = source.Span{Piece: r.plan.Files[0].Pieces[0]}
