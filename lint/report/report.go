@@ -5,6 +5,7 @@ package report
 
 import (
 	"slices"
+	"strings"
 
 	"ohmstead/lint"
 	"ohmstead/schema"
@@ -91,8 +92,8 @@ func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 	out := &Plan{Dir: plan.Dir, Name: plan.Name()}
 	for i := range found {
 		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir}
-		if f.Place.Text == nil && len(plan.Files) > 0 {
-			f.Place = Place{Text: plan.Files[0].Text} // about the plan as a whole: its first file speaks for it
+		if f.Place.Text == nil {
+			f.Place = Place{Text: whole(plan, f.Message)}
 		} else if dir, ok := stockOf(plan, f.Place.Text); ok {
 			f.owner = dir
 		}
@@ -109,6 +110,22 @@ func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 		out.Findings = append(out.Findings, f)
 	}
 	return out
+}
+
+// whole is the file that speaks for a finding about the plan as a whole: the
+// refused one that its message begins with, else the plan's first.
+func whole(plan *schema.Plan, message string) *source.Text {
+	for _, fs := range [][]*source.File{plan.Files, plan.StockFiles} {
+		for _, f := range fs {
+			if f.Refused() != nil && strings.HasPrefix(message, f.Text.Path()+": ") {
+				return f.Text
+			}
+		}
+	}
+	if len(plan.Files) > 0 {
+		return plan.Files[0].Text
+	}
+	return nil
 }
 
 func locate(plan *schema.Plan, at source.Span) Place {

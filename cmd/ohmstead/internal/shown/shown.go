@@ -162,7 +162,7 @@ type (
 	AnyRun struct {
 		ID       string   `json:"id"`
 		MinVolts Number   `json:"min_volts"`
-		MinPixel int      `json:"min_pixel"`
+		MinPixel *int     `json:"min_pixel"`
 		Lit      []string `json:"lit"`
 	}
 	// AnySupply is the greatest current of a supply's fullest output.
@@ -299,9 +299,9 @@ func (p *Plan) bound(fig *figures.Figures) {
 		p.Any.Leads = append(p.Any.Leads, row)
 	}
 	for i, r := range fig.Any.Runs {
-		row := AnyRun{fig.Runs[i].ID(), unknown, r.MinPixel, ids(r.Lit)}
+		row := AnyRun{ID: fig.Runs[i].ID(), MinVolts: unknown, Lit: ids(r.Lit)}
 		if r.OK {
-			row.MinVolts = Number(r.MinVolts)
+			row.MinVolts, row.MinPixel = Number(r.MinVolts), &r.MinPixel
 		}
 		p.Any.Runs = append(p.Any.Runs, row)
 	}

@@ -73,11 +73,7 @@ func (c *Case) text(b io.Writer) {
 	t.write(b, "")
 	t = table{head: []string{"run", "amps", "watts", "start", "end", "least", "at pixel"}}
 	for _, r := range c.Runs {
-		at := "-"
-		if r.MinPixel != nil {
-			at = fmt.Sprint(*r.MinPixel)
-		}
-		t.row(r.ID, show(quantity.Current, r.Amps), show(quantity.Power, r.Watts), show(quantity.Voltage, r.StartVolts), show(quantity.Voltage, r.EndVolts), show(quantity.Voltage, r.MinVolts), at)
+		t.row(r.ID, show(quantity.Current, r.Amps), show(quantity.Power, r.Watts), show(quantity.Voltage, r.StartVolts), show(quantity.Voltage, r.EndVolts), show(quantity.Voltage, r.MinVolts), pixel(r.MinPixel))
 		if len(r.Volts) > 0 {
 			t.note(profile(r.Volts))
 		}
@@ -105,7 +101,7 @@ func (p *Plan) bounds(b io.Writer) {
 	t.write(b, "over every pattern that the ceilings allow")
 	t = table{head: []string{"run", "at least", "at pixel", "when lit"}}
 	for _, r := range p.Any.Runs {
-		t.row(r.ID, show(quantity.Voltage, r.MinVolts), fmt.Sprint(r.MinPixel), lit(r.Lit))
+		t.row(r.ID, show(quantity.Voltage, r.MinVolts), pixel(r.MinPixel), lit(r.Lit))
 	}
 	t.write(b, "")
 	t = table{head: []string{"supply", "each output at most"}}
@@ -113,6 +109,13 @@ func (p *Plan) bounds(b io.Writer) {
 		t.row(s.ID, show(quantity.Current, s.Amps))
 	}
 	t.write(b, "")
+}
+
+func pixel(n *int) string {
+	if n == nil {
+		return "-"
+	}
+	return fmt.Sprint(*n)
 }
 
 func lit(ids []string) string {

@@ -87,6 +87,15 @@ func (w *Workspace) read(name string) (*source.File, error) {
 	if text, ok := w.over[name]; ok {
 		return source.Parse(source.NewText(name, text)), nil
 	}
+	if st, ok := w.tree.(fs.StatFS); ok { // before it is opened: a pipe would wait for its other end
+		info, err := st.Stat(name)
+		if err != nil {
+			return nil, plain(err)
+		}
+		if !info.Mode().IsRegular() {
+			return nil, fmt.Errorf("%s is not a regular file", name)
+		}
+	}
 	f, err := w.tree.Open(name)
 	if err != nil {
 		return nil, plain(err)
@@ -96,10 +105,7 @@ func (w *Workspace) read(name string) (*source.File, error) {
 	if err != nil {
 		return nil, plain(err)
 	}
-	switch {
-	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s is not a regular file", name)
-	case info.Size() > source.MaxFile:
+	if info.Size() > source.MaxFile {
 		return source.TooLarge(name, info.Size()), nil
 	}
 	data, err := io.ReadAll(io.LimitReader(f, source.MaxFile+1)) // it may grow meanwhile
