@@ -64,21 +64,23 @@ func (r *resolver) resolve(b Block) {
 // checkNode reports what the text alone gets wrong: unknown attributes and
 // blocks, and values that exclude each other.
 func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
-	var taken map[string]*Name
+	type claim struct {
+		group string
+		Name
+	}
+	var taken []claim
 	exclusive := func(group string, name Name) {
 		if group == "" {
 			return
 		}
-		if taken == nil {
-			taken = map[string]*Name{}
-		}
-		if first, ok := taken[group]; ok {
+		if k := slices.IndexFunc(taken, func(c claim) bool { return c.group == group }); k >= 0 {
+			first := taken[k]
 			r.report(RuleAttrClash, name.At, "%s and %s exclude each other; keep one of them", first.Text, name.Text).
 				related(first.At, "the other one").
 				fix("Remove "+name.Text, false, Edit{r.lineOf(n, name), ""})
 			return
 		}
-		taken[group] = &name
+		taken = append(taken, claim{group, name})
 	}
 	for _, a := range n.Assigns {
 		if a.Name == "like" && top {
