@@ -14,10 +14,11 @@ import (
 // candidate is something that a reference may name. Rank 0 is what is missing
 // a connection, 1 the rest.
 type candidate struct {
-	text string // run.arch.start
-	rank int
-	note string
-	key  string
+	text  string // run.arch.start
+	rank  int
+	note  string
+	key   string
+	block schema.Block // that it names; of copies the first
 }
 
 // wiring is what leads, signals, orders and so on connect already, apart from
@@ -82,23 +83,25 @@ func (p *proposer) times() bool {
 	return ok
 }
 
-// named lists the plan's and its stock's blocks of a type: ids in the order of
-// the text, those of copies as this block would name them.
+// named lists the plan's and its stock's blocks of a type in the order of the
+// text, of two with one name the one that the name means.
 func (p *proposer) named(typeName string) []schema.Block {
-	var out []schema.Block
-	for _, list := range [][]schema.Block{p.v.Plan.Blocks, p.v.Plan.Stock} {
-		for _, b := range list {
-			h := schema.HeaderOf(b)
-			if h.Type.Name != typeName || h.Name == "" {
-				continue
+	if p.byType == nil {
+		p.byType = map[string][]schema.Block{}
+		seen := make(map[[2]string]bool, len(p.v.Plan.Blocks))
+		for _, list := range [][]schema.Block{p.v.Plan.Blocks, p.v.Plan.Stock} {
+			for _, b := range list {
+				h := schema.HeaderOf(b)
+				id := [2]string{h.Type.Name, h.Name}
+				if h.Name == "" || seen[id] {
+					continue
+				}
+				seen[id] = true
+				p.byType[h.Type.Name] = append(p.byType[h.Type.Name], b)
 			}
-			if found, ok := p.v.Plan.Find(typeName + "." + h.Name); !ok || found != b {
-				continue // a second of the name, or stock behind the plan's own
-			}
-			out = append(out, b)
 		}
 	}
-	return out
+	return p.byType[typeName]
 }
 
 // names lists what may stand behind "TYPE." for blocks of a type: where the
@@ -111,10 +114,11 @@ func (p *proposer) names(typeName string) []candidate {
 		if h.Copy == 1 && each {
 			for _, suffix := range []string{"-each", "-next"} {
 				id := typeName + "." + h.Node.Label() + suffix
-				out = append(out, candidate{text: id, rank: 1, note: map[string]string{"-each": "the copy with the same number", "-next": "the copy after"}[suffix], key: "ref:" + id})
+				out = append(out, candidate{text: id, rank: 1, note: map[string]string{"-each": "the copy with the same number", "-next": "the copy after"}[suffix], key: "ref:" + id, block: b})
 			}
 		}
-		c := candidate{text: typeName + "." + h.Name, rank: 1, key: "ref:" + typeName + "." + h.Name}
+		id := typeName + "." + h.Name
+		c := candidate{text: id, rank: 1, key: "ref:" + id, block: b}
 		if h.Home == schema.InStock {
 			c.note = "stock"
 		}
@@ -130,9 +134,7 @@ func (p *proposer) blocks(a *schema.Attr) []candidate {
 	self := p.outer()
 	for _, t := range a.Types {
 		for _, c := range p.names(t) {
-			_, name, _ := strings.Cut(c.text, ".")
-			it, ok := p.v.find(t, name)
-			if ok && it.node == self && a.Name == "like" {
+			if schema.HeaderOf(c.block).Node == self && a.Name == "like" {
 				continue
 			}
 			if t == "order" && !w.laid[c.text] {
@@ -157,20 +159,16 @@ func (p *proposer) places(a *schema.Attr) []candidate {
 
 // placesOn lists the places on one block that an attribute may name.
 func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
-	typeName, name, _ := strings.Cut(c.text, ".")
-	t, ok := p.v.find(typeName, name)
-	if !ok {
-		return nil
-	}
-	if schema.HeaderOf(t.block).Home != schema.InPlan {
+	h := schema.HeaderOf(c.block)
+	if h.Home != schema.InPlan {
 		return nil // a part, not a thing on the wall
 	}
 	w := p.wired()
 	has := func(k schema.PlaceKind) bool { return slices.Contains(a.Places, k) }
 	signal := has(schema.RunEnds)
-	id := schema.HeaderOf(t.block).ID()
+	id := h.ID()
 	at := func(steps string, free bool, why string) candidate {
-		x := candidate{text: c.text + steps, rank: 1, note: c.note, key: c.key}
+		x := candidate{text: c.text + steps, rank: 1, note: c.note, key: c.key, block: c.block}
 		if free && a.Name != "at" {
 			x.rank = 0
 			if why != "" {
@@ -180,7 +178,7 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 		return x
 	}
 	var out []candidate
-	switch b := t.block.(type) {
+	switch b := c.block.(type) {
 	case *schema.Supply:
 		if n := b.Outputs.V; b.Outputs.Known() && n > 1 {
 			for i := 1; i <= min(n, 16); i++ {
@@ -204,7 +202,7 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 		if has(schema.ControllerPort) {
 			for _, port := range b.Ports {
 				x := at(".port."+port.Name, !w.outs[id+".port."+port.Name], "without signal")
-				x.key = "port:" + name + "/" + port.Name
+				x.key = "port:" + h.Name + "/" + port.Name
 				out = append(out, x)
 			}
 		}
@@ -244,21 +242,8 @@ func (p *proposer) propose(list []candidate, prefix string) {
 		if !ok || text == "" {
 			continue
 		}
-		p.add(c.rank, Item{Label: text, Kind: ReferenceItem, Detail: c.note, Note: p.figure(c.key), Key: c.key})
+		p.add(c.rank, Item{Label: text, Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key})
 	}
-}
-
-// figure says the most telling value of a part, so that a list tells parts apart.
-func (p *proposer) figure(key string) string {
-	kind, id, _ := strings.Cut(key, ":")
-	typeName, name, _ := strings.Cut(id, ".")
-	if kind != "ref" {
-		return ""
-	}
-	if t, ok := p.v.find(typeName, name); ok {
-		return essence(t.block)
-	}
-	return ""
 }
 
 // essence says what tells a part from others of its type.
@@ -375,7 +360,7 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 			if best.rank == 0 {
 				note = best.note
 			}
-			p.add(best.rank, Item{Label: text, Kind: ReferenceItem, Detail: note, Note: p.figure(c.key), Key: c.key, Again: root != "joint"})
+			p.add(best.rank, Item{Label: text, Kind: ReferenceItem, Detail: note, Note: essence(c.block), Key: c.key, Again: root != "joint"})
 		}
 	}
 }
@@ -383,7 +368,11 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 // stepPlaces proposes what follows the name of a block: out, start, port.
 func (p *proposer) stepPlaces(a *schema.Attr, steps []string, prefix string) {
 	var seen []string
-	for _, c := range p.placesOn(a, candidate{text: steps[0] + "." + steps[1], rank: 1}) {
+	t, ok := p.v.find(steps[0], steps[1])
+	if !ok {
+		return
+	}
+	for _, c := range p.placesOn(a, candidate{text: steps[0] + "." + steps[1], rank: 1, block: t.block}) {
 		rest, ok := strings.CutPrefix(c.text, prefix)
 		if !ok || rest == "" {
 			continue
@@ -473,7 +462,7 @@ func (p *proposer) runs(a *schema.Attr) []candidate {
 		if h.Copy == 1 {
 			all := "run." + h.Node.Label() + "-all"
 			if !here[all] {
-				c := candidate{text: all, rank: 1, note: "all copies", key: "ref:run." + h.Node.Label() + "-all"}
+				c := candidate{text: all, rank: 1, note: "all copies", key: "ref:run." + h.Node.Label() + "-all", block: b}
 				if a.Kind == schema.OrderedRuns && !w.ordered[h.ID()] {
 					c.rank, c.note = 0, "all copies, in no order yet"
 				}
@@ -483,7 +472,7 @@ func (p *proposer) runs(a *schema.Attr) []candidate {
 		if here[h.ID()] || h.Copy > 0 && here["run."+h.Node.Label()+"-all"] {
 			continue
 		}
-		c := candidate{text: h.ID(), rank: 1, key: "ref:" + h.ID()}
+		c := candidate{text: h.ID(), rank: 1, key: "ref:" + h.ID(), block: b}
 		if a.Kind == schema.OrderedRuns && !w.ordered[h.ID()] && h.Copy == 0 {
 			c.rank, c.note = 0, "in no order yet"
 		}

@@ -14,8 +14,8 @@ import (
 // attribute or nested block within one.
 func (p *proposer) statement(token int) {
 	f, inner := p.block()
-	if len(inner) > 0 || f.first >= 0 && f.first != token {
-		return
+	if len(inner) > 0 || f.first >= 0 && f.first != token || p.before.Type == hclsyntax.TokenCBrace {
+		return // behind something in the same line
 	}
 	types := p.types()
 	if len(types) == 0 {

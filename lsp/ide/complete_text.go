@@ -62,7 +62,7 @@ func (p *proposer) unquoted(at source.Span, a *schema.Attr) {
 		list = p.runs(a)
 	}
 	for _, c := range list {
-		p.add(c.rank, Item{Label: c.text, Kind: ReferenceItem, Detail: c.note, Note: p.figure(c.key), Key: c.key, Filter: `"` + c.text})
+		p.add(c.rank, Item{Label: c.text, Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key, Filter: `"` + c.text})
 	}
 	if a.Kind == schema.Reference {
 		n := len(p.items)

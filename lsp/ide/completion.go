@@ -98,6 +98,7 @@ type proposer struct {
 	before  hclsyntax.Token // the token in front of that
 	items   []Item
 	known   *wiring
+	byType  map[string][]schema.Block
 }
 
 // add gathers an item in the order of the list within its rank: lower ranks

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
@@ -80,18 +81,42 @@ func watts(x float64) string  { return quantity.Show(quantity.Power, x) }
 func metres(x float64) string { return quantity.Show(quantity.Length, x) }
 func share(x float64) string  { return quantity.Number(100*x, 2) + " %" }
 
-// runIndex and the like find a block among the figures.
-func (v *View) runIndex(r *schema.Run) int {
-	return slices.IndexFunc(v.Figures.Runs, func(x *figures.Run) bool { return x.Run == r })
+// places says where a block stands among the figures, worked out when it is
+// first asked for.
+type places struct {
+	once  sync.Once
+	index map[schema.Block]int
 }
 
-func (v *View) leadIndex(l *schema.Lead) int {
-	return slices.IndexFunc(v.Figures.Leads, func(x *figures.Lead) bool { return x.Lead == l })
+func (v *View) place(b schema.Block) int {
+	v.places.once.Do(func() {
+		f := v.Figures
+		v.places.index = make(map[schema.Block]int, len(f.Runs)+len(f.Leads)+len(f.Controllers)+len(v.Plan.Supplies)+len(v.Plan.Joints))
+		for i, r := range f.Runs {
+			v.places.index[r.Run] = i
+		}
+		for i, l := range f.Leads {
+			v.places.index[l.Lead] = i
+		}
+		for i, c := range f.Controllers {
+			v.places.index[c.Controller] = i
+		}
+		for i, s := range v.Plan.Supplies {
+			v.places.index[s] = i
+		}
+		for i, j := range v.Plan.Joints {
+			v.places.index[j] = i
+		}
+	})
+	if i, ok := v.places.index[b]; ok {
+		return i
+	}
+	return -1
 }
 
-func (v *View) controllerIndex(c *schema.Controller) int {
-	return slices.IndexFunc(v.Figures.Controllers, func(x *figures.Controller) bool { return x.Controller == c })
-}
+func (v *View) runIndex(r *schema.Run) int               { return v.place(r) }
+func (v *View) leadIndex(l *schema.Lead) int             { return v.place(l) }
+func (v *View) controllerIndex(c *schema.Controller) int { return v.place(c) }
 
 // runCase is a run in a case; false where that could not be worked out.
 func (v *View) runCase(i int, c *figures.Case) (figures.RunCase, bool) {
@@ -109,23 +134,15 @@ func (v *View) leadCase(i int, c *figures.Case) (figures.LeadCase, bool) {
 }
 
 func (v *View) supplyCase(s *schema.Supply, c *figures.Case) (figures.SupplyCase, bool) {
-	if c != nil {
-		for _, x := range c.Supplies {
-			if x.Supply == s && x.OK {
-				return x, true
-			}
-		}
+	if i := v.place(s); c != nil && i >= 0 && i < len(c.Supplies) && c.Supplies[i].OK {
+		return c.Supplies[i], true
 	}
 	return figures.SupplyCase{}, false
 }
 
 func (v *View) jointCase(j *schema.Joint, c *figures.Case) (figures.JointCase, bool) {
-	if c != nil {
-		for _, x := range c.Joints {
-			if x.Joint == j && x.OK {
-				return x, true
-			}
-		}
+	if i := v.place(j); c != nil && i >= 0 && i < len(c.Joints) && c.Joints[i].OK {
+		return c.Joints[i], true
 	}
 	return figures.JointCase{}, false
 }
@@ -270,7 +287,7 @@ func (v *View) supplyFacts(s *schema.Supply) facts {
 		}
 		fs.add("load in "+c.Name, "%s", text)
 	}
-	if i := slices.Index(v.Plan.Supplies, s); i >= 0 && i < len(v.Figures.Any.Supplies) && v.Figures.Any.Supplies[i].OK {
+	if i := v.place(s); i >= 0 && i < len(v.Figures.Any.Supplies) && v.Figures.Any.Supplies[i].OK {
 		fs.add("load of any pattern", "at most %s of one output", amps(v.Figures.Any.Supplies[i].Amps))
 	}
 	return fs

@@ -205,6 +205,38 @@ func TestEveryOffset(t *testing.T) {
 	}
 }
 
+// The catalogue can be looked around in, but not changed.
+func TestCatalogueFiles(t *testing.T) {
+	lib := schema.Catalogue()
+	fig := figures.Work(lib.Plan, nil)
+	for _, f := range lib.Files {
+		t.Run(f.Text.Path(), func(t *testing.T) {
+			v := &View{Plan: lib.Plan, Figures: fig, Rules: rules.All, File: f}
+			c := checker{t, v}
+			c.whole()
+			defined, described := 0, 0
+			for offset := 0; offset < f.Text.Len(); offset += 37 {
+				c.at(offset)
+				if a := Actions(v, Range{offset, offset}); len(a) > 0 {
+					t.Errorf("%q is offered at %d", a[0].Title, offset)
+				}
+				if _, err := Rename(v, offset, "other"); err == nil {
+					t.Errorf("a rename is possible at %d", offset)
+				}
+				if len(Definition(v, offset)) > 0 {
+					defined++
+				}
+				if _, ok := HoverAt(v, offset, "full"); ok {
+					described++
+				}
+			}
+			if defined == 0 || described == 0 {
+				t.Errorf("%d definitions, %d hovers", defined, described)
+			}
+		})
+	}
+}
+
 // mutilate makes small and large mistakes in a text.
 func mutilate(r *rand.Rand, text string) string {
 	pieces := []string{"\"", "{", "}", "[", "]", "(", ".", "=", "\n", "<<E\n", "# ", "/*", "é", "👪", "\r\n", "${", "run", "like = ", "\x00", "let.", "times = 3\n", "strip \"x\" {\n"}
@@ -256,11 +288,11 @@ func FuzzFeatures(f *testing.F) {
 		f.Add(s, len(s))
 	}
 	f.Fuzz(func(t *testing.T, text string, offset int) {
-		if len(text) > 5000 || strings.Count(text, "times") > 3 {
+		if !utf8.ValidString(text) || len(text) > 5000 || strings.Count(text, "times") > 3 {
 			return
 		}
 		c := checker{t, viewOf(text)}
-		c.at(min(max(offset, 0), len(text)))
+		c.at(min(max(offset, c.v.File.Text.LineStart(0)), len(text)))
 		c.whole()
 	})
 }

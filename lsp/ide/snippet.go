@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -81,21 +82,36 @@ func (s *snippet) value(a *schema.Attr, text string) {
 // and values are typed over, references already name what the plan has.
 func (p *proposer) blockSnippet(t *schema.BlockType) *snippet {
 	s := &snippet{}
-	example := t.Example
-	if example == "" {
-		example = plainExample(t)
-	}
-	piece := source.Parse(source.NewText("", []byte(example))).Pieces[0]
-	nodes := schema.NodesIn(piece)
-	if len(nodes) == 0 {
+	n, ok := examples()[t]
+	if !ok {
 		s.text(t.Name + " {\n  ")
 		s.end()
 		s.text("\n}")
 		return s
 	}
-	p.nodeSnippet(s, nodes[0], t, "")
+	p.nodeSnippet(s, n, t, "")
 	return s
 }
+
+// examples are the declared examples of all block types, parsed once.
+var examples = sync.OnceValue(func() map[*schema.BlockType]*schema.Node {
+	out := map[*schema.BlockType]*schema.Node{}
+	var add func(ts []*schema.BlockType)
+	add = func(ts []*schema.BlockType) {
+		for _, t := range ts {
+			text := t.Example
+			if text == "" {
+				text = plainExample(t)
+			}
+			if nodes := schema.NodesIn(source.Parse(source.NewText("", []byte(text))).Pieces[0]); len(nodes) > 0 {
+				out[t] = nodes[0]
+			}
+			add(t.Blocks)
+		}
+	}
+	add(schema.Language)
+	return out
+})
 
 // plainExample writes a block with the attributes that it needs.
 func plainExample(t *schema.BlockType) string {

@@ -21,6 +21,8 @@ type View struct {
 	// Dirs lists the directories below the workspace root that hold plan
 	// files, slash-separated: what completion of stock offers.
 	Dirs []string
+
+	places places
 }
 
 // Location is a stretch of a file: Path as in source.Text.Path, offsets in bytes.
