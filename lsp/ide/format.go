@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
-	"github.com/hashicorp/hcl/v2/hclwrite"
+
+	"ohmstead/lint/layout"
 )
 
 // Format gives the edits that bring v.File into the canonical layout. Only
@@ -24,7 +25,7 @@ func Format(v *View) []TextEdit {
 		for j < len(v.File.Pieces) && sound(j) {
 			j++
 		}
-		out = append(out, v.layout(i, j)...)
+		out = append(out, v.laidOut(i, j)...)
 		i = j
 	}
 	return out
@@ -66,7 +67,7 @@ func FormatTyped(v *View, offset int, typed string) []TextEdit {
 	}
 	var edits []TextEdit
 	if len(s.piece.Problems()) == 0 {
-		edits = v.layout(i, i+1)
+		edits = slices.DeleteFunc(v.laidOut(i, i+1), func(e TextEdit) bool { return strings.Contains(e.New, "\n") })
 	}
 	line := v.lineOf(offset)
 	switch typed {
@@ -114,9 +115,9 @@ func (v *View) indentation(s spot, offset int) []TextEdit {
 	return []TextEdit{{Location{v.File.Text.Path(), start, start + len(have)}, want}}
 }
 
-// layout gives the edits for sound pieces from i to j. They only ever change
-// the blanks within lines.
-func (v *View) layout(i, j int) []TextEdit {
+// laidOut gives the edits for sound pieces from i to j. They only ever change
+// the blanks within lines, and end the last one.
+func (v *View) laidOut(i, j int) []TextEdit {
 	data := v.File.Text.Bytes()
 	start, end := v.File.Offset(i), len(data)
 	if j < len(v.File.Pieces) {
@@ -126,8 +127,13 @@ func (v *View) layout(i, j int) []TextEdit {
 	for k := range before {
 		before[k] = strings.TrimSuffix(before[k], "\r")
 	}
-	after := strings.Split(string(hclwrite.Format([]byte(strings.Join(before, "\n")))), "\n")
-	if len(before) != len(after) {
+	laid, err := layout.Format([]byte(strings.Join(before, "\n")))
+	if err != nil {
+		return nil
+	}
+	after := strings.Split(string(laid), "\n")
+	ended := len(after) == len(before)+1 && after[len(before)] == ""
+	if len(after) != len(before) && !ended {
 		return nil // not a change of blanks
 	}
 	keep := v.heredocLines(i, j)
@@ -142,6 +148,9 @@ func (v *View) layout(i, j int) []TextEdit {
 			at++
 		}
 		at++ // the line end
+	}
+	if ended { // the last line had no end
+		out = append(out, TextEdit{Location{v.File.Text.Path(), end, end}, lineEnds(data, "\n")})
 	}
 	return out
 }
