@@ -40,7 +40,7 @@ controller "loft" {
 }
 
 joint "eave" {
-  like  = catalog.screw_terminal_4
+  like  = catalog.barrier_terminal_4
   times = 5
 }
 

@@ -15,8 +15,8 @@ let {
 
 strip "row" { like = catalog.ws2815_12v_30 }
 
-wire "bus" { gauge = "4 mm2" }
-wire "row" { gauge = "1.0 mm2" }
+wire "bus" { gauge = "10 AWG" }
+wire "row" { gauge = "1.5 mm2" }
 wire "data" { gauge = "22 AWG" }
 
 surface "wall" {
@@ -81,7 +81,7 @@ lead "left" {
   to     = joint.left
   wire   = wire.bus
   length = "80 cm"
-  fuse   = "20 A"
+  fuse   = "25 A"
 }
 
 lead "right" {
@@ -89,7 +89,7 @@ lead "right" {
   to     = joint.right
   wire   = wire.bus
   length = "80 cm"
-  fuse   = "20 A"
+  fuse   = "25 A"
 }
 
 lead "low-out" {
