@@ -32,6 +32,7 @@ type editor struct {
 	watches  []protocol.Registration
 	settings string // what workspace/configuration answers
 	shows    []protocol.ShowDocumentParams
+	applied  []protocol.ApplyWorkspaceEditParams
 	refresh  int
 
 	init   *protocol.InitializeResult
@@ -93,6 +94,13 @@ func (e *editor) ShowDocument(_ context.Context, p *protocol.ShowDocumentParams)
 	e.shows = append(e.shows, *p)
 	e.news.Broadcast()
 	return &protocol.ShowDocumentResult{Success: true}, nil
+}
+
+func (e *editor) ApplyEdit(_ context.Context, p *protocol.ApplyWorkspaceEditParams) (*protocol.ApplyWorkspaceEditResult, error) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.applied = append(e.applied, *p)
+	return &protocol.ApplyWorkspaceEditResult{Applied: true}, nil
 }
 
 func (e *editor) refreshed() error {
@@ -271,9 +279,10 @@ func (e *editor) replace(u uri.URI, version int32, text string) {
 // eventually waits until what the server pushed is as wanted.
 func (e *editor) eventually(what string, ok func() bool) {
 	e.t.Helper()
-	late := time.AfterFunc(10*time.Second+100*time.Millisecond, e.news.Broadcast)
+	const patience = 10 * time.Second
+	deadline := time.Now().Add(patience)
+	late := time.AfterFunc(patience+100*time.Millisecond, e.news.Broadcast)
 	defer late.Stop()
-	deadline := time.Now().Add(20 * time.Second)
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	for !ok() {

@@ -179,6 +179,9 @@ func (f *File) PieceAt(offset int) (index int) {
 // Index returns where p stands in this version of the file, if it does. From one version to the next a piece moves by a
 // few places at most, so the search starts where it was found before.
 func (f *File) Index(p *Piece) (i int, ok bool) {
+	if p == nil {
+		return 0, false // the place of what belongs to no piece
+	}
 	near := min(max(int(p.near.Load()), 0), len(f.Pieces))
 	for up, down := near, near-1; up < len(f.Pieces) || down >= 0; up, down = up+1, down-1 {
 		switch {
