@@ -28,6 +28,12 @@ type StripBound struct {
 	MinVolts float64
 	MinPixel int
 	Lit      []int // strips that the pattern behind it lights
+
+	RailAmps float64 // greatest in either rail, also of a strip without power
+	RailAt   float64 // where it flows, m from the start
+	RailLit  []int
+
+	rail railPlace
 }
 
 // UnboundedError reports a strip, or a sink, that alone joins two parts of a network which other loads
@@ -40,8 +46,8 @@ func (e *UnboundedError) Error() string {
 	return fmt.Sprintf("circuit: nothing but loads joins the two sides of %s, so no bound can be given; join them with a lead", e.Load)
 }
 
-// Any bounds what any pattern within the budgets can do: the greatest current of each wire and
-// source, and the least voltage of each strip. Each pixel is a current sink anywhere between its
+// Any bounds what any pattern within the budgets can do: the greatest current of each wire,
+// source and rail, and the least voltage of each strip. Each pixel is a current sink anywhere between its
 // idle current and its full one (all channels at 1); sinks draw what they need; the network is
 // then linear. Each quantity q is a sum of transfer factors times pixel currents, and the greatest
 // is a fractional knapsack: fill the pixels in falling order of their factor until the budget is
@@ -91,6 +97,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 	for s := range n.c.Strips {
 		b.Strips[s] = d.least(s)
 	}
+	d.rails(b.Strips)
 	return b, nil
 }
 
@@ -121,6 +128,18 @@ func (b *Bound) StripPattern(s int) Drive {
 	}
 	d := b.again()
 	return d.pattern(d.pixel(s, b.Strips[s].MinPixel), 1)
+}
+
+// RailPattern returns a pattern that takes a rail of strip s to its bound, nil where no current can
+// flow in it.
+func (b *Bound) RailPattern(s int) Drive {
+	if b.Strips[s].RailAmps == 0 {
+		return nil
+	}
+	d := b.again()
+	place := b.Strips[s].rail
+	d.rail(place)
+	return d.pattern(&d.fields[place.island], place.sign)
 }
 
 // again returns a bounder, which has only working room that the bound does not keep.

@@ -204,6 +204,9 @@ func TestAnyHoldsForRandomPatterns(t *testing.T) {
 					t.Fatalf("seed %d: strip %d falls to %g V, under its bound of %g V", seed, s, v, b.Strips[s].MinVolts)
 				}
 				nearStrip = min(nearStrip, v-b.Strips[s].MinVolts)
+				if amps := sol.Strips[s].RailAmps; amps > b.Strips[s].RailAmps+1e-8 {
+					t.Fatalf("seed %d: a rail of strip %d carries %g A, over its bound of %g A", seed, s, amps, b.Strips[s].RailAmps)
+				}
 			}
 		}
 	}
@@ -213,7 +216,7 @@ func TestAnyHoldsForRandomPatterns(t *testing.T) {
 // TestAnyIsReached solves the worst patterns with the full law: where the pixels are saturated, the
 // bound is what they do.
 func TestAnyIsReached(t *testing.T) {
-	wires, strips := 0, 0
+	wires, strips, rails := 0, 0, 0
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 4))
 		c := ampleCircuit(r)
@@ -265,22 +268,31 @@ func TestAnyIsReached(t *testing.T) {
 			sol := solve(d)
 			near("strip", s, sol.Strips[s].Volts[b.Strips[s].MinPixel], b.Strips[s].MinVolts)
 			near("strip", s, least(&sol.Strips[s]), b.Strips[s].MinVolts)
-			lit := make(map[int]bool)
-			for _, i := range b.Strips[s].Lit {
-				lit[i] = true
-			}
-			for i := range d {
-				if d[i].Each != nil && !lit[i] {
-					t.Errorf("seed %d: the pattern of strip %d lights strip %d, which is not listed in %v", seed, s, i, b.Strips[s].Lit)
+			listed := func(d Drive, strips []int) {
+				t.Helper()
+				lit := make(map[int]bool)
+				for _, i := range strips {
+					lit[i] = true
+				}
+				for i := range d {
+					if d[i].Each != nil && !lit[i] {
+						t.Errorf("seed %d: the pattern of strip %d lights strip %d, which is not listed in %v", seed, s, i, strips)
+					}
 				}
 			}
+			listed(d, b.Strips[s].Lit)
 			strips++
+			if d := b.RailPattern(s); d != nil {
+				near("the rails of strip", s, solve(d).Strips[s].RailAmps, b.Strips[s].RailAmps)
+				listed(d, b.Strips[s].RailLit)
+				rails++
+			}
 		}
 		if t.Failed() {
 			t.FailNow()
 		}
 	}
-	t.Logf("%d wires and %d strips reach their bounds", wires, strips)
+	t.Logf("%d wires, %d strips and the rails of %d reach their bounds", wires, strips, rails)
 }
 
 // TestAnyAgainstSorting works every quantity out a second time from factors found by lighting one

@@ -10,11 +10,13 @@ import (
 type bounder struct {
 	*Network
 	budgets []Budget
-	fields  []field   // of each island
-	idle    *Solution // all pixels dark
-	index   [][]int32 // of each powered strip: its patches in the field of its island
-	home    []int32   // of each powered strip: its island
-	caps    []float64 // of each strip: full current of a pixel less its idle current, A
+	fields  []field     // of each island
+	idle    *Solution   // all pixels dark
+	index   [][]int32   // of each powered strip: its patches in the field of its island
+	home    []int32     // of each powered strip: its island
+	caps    []float64   // of each strip: full current of a pixel less its idle current, A
+	dark    []load      // of each strip
+	x       [][]float64 // of each island: its potentials with all pixels dark, V
 }
 
 func newBounder(n *Network, budgets []Budget) (*bounder, error) {
@@ -28,6 +30,7 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		home:   make([]int32, len(n.c.Strips)),
 	}
 	dark := make([]load, len(n.c.Strips))
+	d.dark = dark
 	for i := range n.c.Strips {
 		law := n.c.Strips[i].Law
 		dark[i] = newLoad(law, StripDrive{})
@@ -38,7 +41,7 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		d.caps = append(d.caps, law.Nominal(ones)-dark[i].total)
 	}
 	ladders := newLadders(n.pixels)
-	potentials := make([][]float64, len(n.islands))
+	d.x = make([][]float64, len(n.islands))
 	for i := range n.islands {
 		is := &n.islands[i]
 		if len(is.anchors) > 0 {
@@ -48,11 +51,11 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		s.assemble(ample, 0)
 		s.move(0)
 		s.take()
-		potentials[i] = s.x
-		d.fields[i] = field{island: is, mesh: s.mesh, x: make([]float64, is.unknowns+1)}
+		d.x[i] = s.x
+		d.fields[i] = field{island: is, mesh: s.mesh, x: make([]float64, is.unknowns+1), patchOf: make([]int32, len(is.segments))}
 		d.lay(int32(i))
 	}
-	d.idle = n.solution(ample, dark, ladders.u, potentials)
+	d.idle = n.solution(ample, dark, ladders.u, d.x)
 	return d, nil
 }
 
@@ -104,9 +107,10 @@ func (d *bounder) lay(island int32) {
 	}
 	for i := range f.segments {
 		g := &f.segments[i]
-		if g.n == 0 {
+		if f.patchOf[i] = -1; g.n == 0 {
 			continue
 		}
+		f.patchOf[i] = int32(len(f.patches))
 		p := patch{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to}
 		switch {
 		case g.a.loose():
@@ -139,11 +143,7 @@ func (d *bounder) wire(w int) *field {
 	}
 	to := d.spots[d.c.Wires[w].B]
 	f := &d.fields[from.island]
-	clear(f.x)
-	f.x[from.unknown] -= 1 / d.c.Wires[w].Ohms
-	f.x[to.unknown] += 1 / d.c.Wires[w].Ohms
-	f.mesh.solve(f.x)
-	f.spread(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
+	f.between(from.unknown, to.unknown, 1/d.c.Wires[w].Ohms)
 	return f
 }
 
@@ -208,7 +208,7 @@ func (d *bounder) least(strip int) StripBound {
 		rowA, rowB := f.row(&p.a), f.row(&p.b)
 		try := func(k int) {
 			f.pixel(p, k, &d.c.Strips[strip], rowA, rowB)
-			if idle[k]-f.quick() > b.MinVolts+1e-9 {
+			if idle[k]-f.quick(1) > b.MinVolts+1e-9 {
 				return
 			}
 			if v := idle[k] - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {

@@ -12,6 +12,7 @@ type field struct {
 	mesh    *factored // the rails and the wires alone
 	x       []float64
 	patches []patch
+	patchOf []int32 // of each segment, -1 for none
 	purses  []purse // of each budget, then that of the strips without one
 	parted  *patch  // its line has a kink at a pixel: the rest is in the spare stretch of its purse
 }
@@ -33,6 +34,15 @@ func (f *field) spread(at func(*end) float64) {
 		s := f.stretch(p)
 		s.first, s.last = p.line(at)
 	}
+}
+
+// between sets the factors of the current through a conductance from a to b.
+func (f *field) between(a, b int32, siemens float64) {
+	clear(f.x)
+	f.x[a] -= siemens
+	f.x[b] += siemens
+	f.mesh.solve(f.x)
+	f.spread(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
 }
 
 // line returns the factors of the first and the last pixel from those of the ends.
@@ -182,11 +192,11 @@ func (f *field) noise() float64 {
 }
 
 // quick returns a sum that fill does not exceed.
-func (f *field) quick() float64 {
+func (f *field) quick(sign float64) float64 {
 	sum := 0.0
 	for i := range f.purses {
 		p := &f.purses[i]
-		if p.set(1); p.amps == 0 || len(p.falling) == 0 {
+		if p.set(sign); p.amps == 0 || len(p.falling) == 0 {
 			continue
 		}
 		if math.IsInf(p.threshold, 1) {

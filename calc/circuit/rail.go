@@ -1,0 +1,107 @@
+package circuit
+
+// railPlace is one of the places where the current in a rail can be greatest: next to a tap, as
+// pixels only take away from it on the way.
+type railPlace struct {
+	island  int32
+	segment int32 // -1 for a rail of a strip without power
+	branch  int32 // then
+	minus   bool
+	atB     bool
+	sign    float64 // of the greatest current, positive from end a to end b
+}
+
+// rails bounds the currents in the rails of all strips.
+func (d *bounder) rails(bounds []StripBound) {
+	try := func(strip int, at float64, p railPlace) {
+		idle := d.rail(p)
+		f, b := &d.fields[p.island], &bounds[strip]
+		for _, sign := range []float64{1, -1} {
+			if sign*idle+f.quick(sign) <= b.RailAmps {
+				continue
+			}
+			if amps := sign*idle + f.fill(sign); amps > b.RailAmps {
+				b.RailAmps, b.RailAt, b.rail = amps, at, p
+				b.rail.sign = sign
+			}
+		}
+	}
+	for i := range d.fields {
+		f := &d.fields[i]
+		for j := range f.segments {
+			g := &f.segments[j]
+			for _, minus := range []bool{false, true} {
+				p := railPlace{island: int32(i), segment: int32(j), minus: minus}
+				if !g.a.loose() {
+					try(g.strip, g.from, p)
+				}
+				if p.atB = true; !g.b.loose() && (g.n > 0 || g.a.loose()) {
+					try(g.strip, g.to, p)
+				}
+			}
+		}
+		for j := range f.branches {
+			if b := &f.branches[j]; b.wire < 0 {
+				try(b.strip, b.at, railPlace{island: int32(i), segment: -1, branch: int32(j)})
+			}
+		}
+	}
+	for i := range bounds {
+		if b := &bounds[i]; b.RailAmps > 0 {
+			d.rail(b.rail)
+			b.RailLit = d.fields[b.rail.island].lit(b.rail.sign)
+		}
+	}
+}
+
+// rail sets the factors of the current in a rail, and returns what flows with all pixels dark.
+//
+// Between two taps L apart, with pixel k a share w of the way from a to b and drawing i,
+//
+//	at a: (V_a - V_b)/(rail L) + sum of i (1-w),  at b: (V_a - V_b)/(rail L) - sum of i w
+//
+// flow in plus; in minus, where pixels give back what they took from plus, the sums have the other
+// sign. To a loose end flows what the pixels before it draw.
+func (d *bounder) rail(p railPlace) (idle float64) {
+	f, x := &d.fields[p.island], d.x[p.island]
+	if p.segment < 0 {
+		b := &f.branches[p.branch]
+		f.between(b.a, b.b, b.siemens)
+		return b.siemens * (x[b.a] - x[b.b] + b.rise)
+	}
+	g := &f.segments[p.segment]
+	var own *patch
+	if i := f.patchOf[p.segment]; i >= 0 {
+		own = &f.patches[i]
+	}
+	dark := d.dark[g.strip].total * float64(g.n)
+	if g.a.loose() || g.b.loose() {
+		f.spread(func(*end) float64 { return 0 })
+		if own != nil {
+			s := f.stretch(own)
+			s.first, s.last = 1, 1
+		}
+		return dark
+	}
+	a, b, siemens, sign := g.a.plus, g.b.plus, 2*g.through, 1.0
+	aPoint, bPoint := g.a.plusPoint, g.b.plusPoint
+	if p.minus {
+		a, b, sign = g.a.minus, g.b.minus, -1
+		aPoint, bPoint = g.a.minusPoint, g.b.minusPoint
+	}
+	f.between(a, b, siemens)
+	idle = siemens * (x[a] + d.spots[aPoint].rise - x[b] - d.spots[bPoint].rise)
+	if own != nil {
+		part := func(w float64) float64 {
+			if p.atB {
+				return -sign * w
+			}
+			return sign * (1 - w)
+		}
+		s := f.stretch(own)
+		s.first += part(own.wA)
+		s.last += part(own.wB)
+		idle += dark * part((own.wA+own.wB)/2)
+	}
+	return idle
+}
