@@ -86,6 +86,9 @@ func TestCorpus(t *testing.T) {
 		if squeeze(got) != squeeze(text) {
 			t.Errorf("%s: more than blanks changed", name)
 		}
+		if bytes.Contains(text, []byte("\r")) {
+			return
+		}
 		if windows, err := Format(bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n"))); err != nil || !bytes.Equal(windows, bytes.ReplaceAll(got, []byte("\n"), []byte("\r\n"))) {
 			t.Errorf("%s: with Windows line ends it comes out otherwise, %v", name, err)
 		}

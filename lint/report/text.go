@@ -62,10 +62,14 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 	for _, n := range f.Notes {
 		line("see", s.where(n.Place, "")+": "+n.Message)
 	}
-	for _, x := range f.Repairs {
-		how := " (ohmstead fix --unsafe)"
-		if x.Safe {
-			how = " (ohmstead fix)"
+	first := true // only the first safe one, or the first of all, is what the command takes
+	for i, x := range f.Repairs {
+		how := ""
+		switch {
+		case x.Safe && first:
+			how, first = " (ohmstead fix)", false
+		case i == 0:
+			how = " (ohmstead fix --unsafe)"
 		}
 		line("fix", x.Title+how)
 	}

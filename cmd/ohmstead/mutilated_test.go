@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// mutilations is how many plans are made from the demo plans and judged.
+const mutilations = 200
+
+// A plan that was cut off, hit or mixed up is judged like any other: it has
+// findings or not, and the program never fails on it.
+func TestMutilatedPlans(t *testing.T) {
+	names, err := filepath.Glob("../../testdata/plans/*/*.ohm.hcl")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("%d demo plans, %v", len(names), err)
+	}
+	var seeds [][]byte
+	for _, n := range names {
+		text, err := os.ReadFile(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		seeds = append(seeds, text)
+	}
+	for i := range mutilations {
+		t.Run(fmt.Sprint(i), func(t *testing.T) {
+			t.Parallel()
+			r := rand.New(rand.NewPCG(uint64(i), 1))
+			text := mutilate(r, bytes.Clone(seeds[i%len(seeds)]))
+			file := filepath.Join(t.TempDir(), "plan.ohm.hcl")
+			if err := os.WriteFile(file, text, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			for _, args := range [][]string{{"check", file}, {"show", file, "--format", "json"}, {"fix", file, "--diff"}} {
+				var out, errs strings.Builder
+				code := run(args, strings.NewReader(""), &out, &errs)
+				if code > 1 || strings.Contains(errs.String(), "failed on this plan") {
+					t.Errorf("%s ends with %d and says %s\nof\n%q", args[0], code, errs.String(), text)
+				}
+			}
+		})
+	}
+}
+
+// mutilate does one to four kinds of harm to a text.
+func mutilate(r *rand.Rand, text []byte) []byte {
+	for range 1 + r.IntN(4) {
+		if len(text) == 0 {
+			break
+		}
+		text = harms[r.IntN(len(harms))](r, text)
+	}
+	return text
+}
+
+var quotedText = regexp.MustCompile(`"[^"\n]*"`)
+
+var harms = []func(*rand.Rand, []byte) []byte{
+	func(r *rand.Rand, b []byte) []byte { return b[:r.IntN(len(b))] },
+	func(r *rand.Rand, b []byte) []byte { // bits flipped
+		for range 1 + r.IntN(10) {
+			b[r.IntN(len(b))] ^= 1 << r.IntN(8)
+		}
+		return b
+	},
+	swapQuoted,
+	func(r *rand.Rand, b []byte) []byte { // a stretch left out
+		i := r.IntN(len(b))
+		return append(b[:i:i], b[min(i+r.IntN(200), len(b)):]...)
+	},
+	func(r *rand.Rand, b []byte) []byte { // a stretch doubled
+		i := r.IntN(len(b))
+		j := min(i+r.IntN(200), len(b))
+		return append(append(b[:j:j], b[i:j]...), b[j:]...)
+	},
+	func(r *rand.Rand, b []byte) []byte { // a number that is far too large, or none
+		odd := []string{"0", "-1", "1e9", "999999999", "0.0000001", "1e400", "nan"}
+		at := regexp.MustCompile(`\d+`).FindAllIndex(b, -1)
+		if len(at) == 0 {
+			return b
+		}
+		x := at[r.IntN(len(at))]
+		return append(append(b[:x[0]:x[0]], odd[r.IntN(len(odd))]...), b[x[1]:]...)
+	},
+}
+
+// swapQuoted swaps the values of two attributes, or two names.
+func swapQuoted(r *rand.Rand, b []byte) []byte {
+	at := quotedText.FindAllIndex(b, -1)
+	if len(at) < 2 {
+		return b
+	}
+	i, j := r.IntN(len(at)), r.IntN(len(at))
+	if i == j {
+		return b
+	}
+	if i > j {
+		i, j = j, i
+	}
+	return bytes.Join([][]byte{b[:at[i][0]], b[at[j][0]:at[j][1]], b[at[i][1]:at[j][0]], b[at[i][0]:at[i][1]], b[at[j][1]:]}, nil)
+}
