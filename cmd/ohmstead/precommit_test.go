@@ -8,23 +8,15 @@ import (
 	"testing"
 )
 
-// built builds the program and returns the directory that it is in.
-func built(t *testing.T) string {
-	t.Helper()
-	dir := t.TempDir()
-	out, err := exec.Command("go", "build", "-o", filepath.Join(dir, "ohmstead"), ".").CombinedOutput()
-	if err != nil {
-		t.Fatalf("go build: %v\n%s", err, out)
-	}
-	return dir
-}
+// The tests of this file run the program by its name, as hooks do: TestMain
+// puts it on the path.
 
 // committed commits what is staged and tells whether the hooks let it pass.
-func (r repository) committed(bin string, args ...string) (output string, passed bool) {
+func (r repository) committed(home string, args ...string) (output string, passed bool) {
 	r.t.Helper()
 	cmd := exec.Command("git", append([]string{"commit", "-m", "Change"}, args...)...)
 	cmd.Dir = r.dir
-	cmd.Env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"), "HOME="+bin, "PRE_COMMIT_HOME="+filepath.Join(bin, "pre-commit-home"),
+	cmd.Env = append(os.Environ(), "HOME="+home, "PRE_COMMIT_HOME="+filepath.Join(home, "pre-commit"),
 		"GIT_CONFIG_SYSTEM="+os.DevNull, "GIT_AUTHOR_NAME=A", "GIT_AUTHOR_EMAIL=a@example.org", "GIT_COMMITTER_NAME=A", "GIT_COMMITTER_EMAIL=a@example.org", "NO_COLOR=1", "PRE_COMMIT_COLOR=never")
 	out, err := cmd.CombinedOutput()
 	r.t.Logf("git commit %s\n%s", strings.Join(args, " "), out)
@@ -59,7 +51,7 @@ var hookCases = []struct {
 }
 
 // commits tries every case on a repository whose hook is installed.
-func commits(t *testing.T, r repository, bin string) {
+func commits(t *testing.T, r repository, home string) {
 	r.git("tag", "start")
 	for _, c := range hookCases {
 		t.Run(c.name, func(t *testing.T) {
@@ -72,7 +64,7 @@ func commits(t *testing.T, r repository, bin string) {
 			r.git("add", "-A")
 			r.edit(c.after...)
 			before := r.git("diff")
-			out, passed := r.committed(bin, c.args...)
+			out, passed := r.committed(home, c.args...)
 			if passed != c.passes {
 				t.Errorf("the commit passed: %v, want %v", passed, c.passes)
 			}
@@ -101,7 +93,7 @@ func TestPreCommit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bin := built(t)
+	home := t.TempDir()
 	hooks := strings.ReplaceAll(string(manifest), "language: golang", "language: system")
 	if strings.Count(hooks, "language: system") != 2 {
 		t.Fatalf("the manifest has other hooks than this test knows:\n%s", manifest)
@@ -119,22 +111,22 @@ func TestPreCommit(t *testing.T) {
 	r.commit("Hooks")
 	install := exec.Command("pre-commit", "install")
 	install.Dir = r.dir
-	install.Env = append(os.Environ(), "HOME="+bin, "PRE_COMMIT_HOME="+filepath.Join(bin, "pre-commit-home"))
+	install.Env = append(os.Environ(), "HOME="+home, "PRE_COMMIT_HOME="+filepath.Join(home, "pre-commit"))
 	if out, err := install.CombinedOutput(); err != nil {
 		t.Fatalf("pre-commit install: %v\n%s", err, out)
 	}
-	commits(t, r, bin)
+	commits(t, r, home)
 	t.Run("another layout", func(t *testing.T) {
 		r := repository{t, r.dir}
 		r.git("reset", "-q", "--hard", "start")
 		r.edit(edit{file: porch, old: "output = \"5 V\"\n  trim   = \"5.2 V\"", new: "output = \"5 V\"\n  trim = \"5.1 V\""})
 		r.git("add", "-A")
-		out, passed := r.committed(bin)
+		out, passed := r.committed(home)
 		if passed || !strings.Contains(out, "files were modified by this hook") {
 			t.Error("a commit with another layout passed")
 		}
 		r.git("add", "-A")
-		if _, passed = r.committed(bin); !passed {
+		if _, passed = r.committed(home); !passed {
 			t.Error("the mended commit did not pass")
 		}
 		if show := r.git("show"); !strings.Contains(show, "+  trim   = \"5.1 V\"") {
@@ -148,7 +140,7 @@ func TestPreCommit(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.git("add", "-A")
-		if _, passed := r.committed(bin); !passed {
+		if _, passed := r.committed(home); !passed {
 			t.Error("the commit did not pass")
 		}
 	})
@@ -156,7 +148,7 @@ func TestPreCommit(t *testing.T) {
 
 // The plain hook of editors/git does the same without pre-commit.
 func TestPlainHook(t *testing.T) {
-	bin := built(t)
+	home := t.TempDir()
 	r := newRepository(t, filepath.Join(comparisons, "base"))
 	hook, err := os.ReadFile("../../editors/git/pre-commit")
 	if err != nil {
@@ -165,13 +157,13 @@ func TestPlainHook(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(r.dir, ".git", "hooks", "pre-commit"), hook, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	commits(t, r, bin)
+	commits(t, r, home)
 	t.Run("another layout", func(t *testing.T) {
 		r := repository{t, r.dir}
 		r.git("reset", "-q", "--hard", "start")
 		r.edit(edit{file: porch, old: "  trim   = \"5.2 V\"", new: "  trim = \"5.2 V\""})
 		r.git("add", "-A")
-		if out, passed := r.committed(bin); passed || !strings.Contains(out, "is not in its layout") {
+		if out, passed := r.committed(home); passed || !strings.Contains(out, "is not in its layout") {
 			t.Error("a commit with another layout passed")
 		}
 	})
@@ -179,7 +171,6 @@ func TestPlainHook(t *testing.T) {
 
 // The textconv recipe: a change of one named value shows where it reaches.
 func TestTextconv(t *testing.T) {
-	bin := built(t)
 	r := newRepository(t, "")
 	plan := "plan \"p\" {}\n\nlet { gap = \"34 cm\" }\n\nrun \"rung\" {\n  strip   = strip.house\n  times   = 2\n  through = [[\"0 m\", \"0 m\"], [\"90 cm\", \"0 m\"]]\n  shift   = [\"0 m\", let.gap]\n}\n"
 	write := func(name, text string) {
@@ -189,7 +180,7 @@ func TestTextconv(t *testing.T) {
 	}
 	write("plan.ohm.hcl", plan)
 	write(".gitattributes", "*.ohm.hcl diff=ohmstead\n")
-	r.git("config", "diff.ohmstead.textconv", filepath.Join(bin, "ohmstead")+" resolve --alone")
+	r.git("config", "diff.ohmstead.textconv", "ohmstead resolve --alone")
 	r.git("config", "diff.ohmstead.xfuncname", `^([a-z]+ ("[^"]*" )?\{.*)$`)
 	r.commit("Base")
 	write("plan.ohm.hcl", strings.Replace(plan, "34 cm", "36 cm", 1))
