@@ -218,12 +218,16 @@ type AnyLead struct {
 	Lit  []*Run // what the worst pattern lights
 }
 
-// AnyRun is the least voltage of a run over every pattern.
+// AnyRun is the least voltage of a run over every pattern, and the greatest
+// current in one of its rails.
 type AnyRun struct {
 	OK       bool
 	MinVolts float64
 	MinPixel int
 	Lit      []*Run
+	RailAmps float64 // A
+	RailAt   float64 // m from the start
+	RailLit  []*Run
 }
 
 // AnySupply is the greatest current of a supply's fullest output over every pattern.

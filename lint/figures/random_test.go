@@ -64,7 +64,8 @@ func randomPlan(rng *rand.Rand) string {
 		}
 		ends = append(ends, fmt.Sprintf("joint.j%d", i))
 	}
-	for i := range 1 + rng.IntN(3) {
+	runs := 1 + rng.IntN(3)
+	for i := range runs {
 		density, group, length := 60.0, 1, 0.1+rng.Float64()
 		strip := catalog[rng.IntN(len(catalog))]
 		pixels := ""
@@ -88,7 +89,12 @@ func randomPlan(rng *rand.Rand) string {
 		}
 		ends = append(ends, place())
 	}
-	fmt.Fprintf(&b, "controller \"c\" {\n  board = catalog.esp32_devkit\n  needs = \"%d mA\"\n}\n", rng.IntN(400))
+	fmt.Fprintf(&b, "controller \"c\" {\n  board   = catalog.esp32_devkit\n  needs   = \"%d mA\"\n  ceiling = \"%d mA\"\n  port \"p\" { pin = 4 }\n}\n", rng.IntN(400), 50+rng.IntN(2500))
+	from := "controller.c.port.p"
+	for i := range rng.IntN(runs + 1) {
+		fmt.Fprintf(&b, "signal \"d%d\" {\n  from = %s\n  to   = run.r%d.start\n}\n", i, from, i)
+		from = fmt.Sprintf("run.r%d.end", i)
+	}
 	lead(ends[rng.IntN(len(ends))], "controller.c.power")
 	fmt.Fprintf(&b, "case \"own\" {\n  color    = \"#%06x\"\n  channels = { W = \"%d %%\" }\n  level    = \"%d %%\"\n  runs     = [run.r0]\n}\n", rng.IntN(1<<24), rng.IntN(101), rng.IntN(101))
 	return b.String()

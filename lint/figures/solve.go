@@ -238,7 +238,10 @@ func (f *Figures) collect(is *Island, s *solved, index indexes) {
 	}
 	for _, r := range is.Runs {
 		if b := s.any.Strips[r.strip]; b.Powered {
-			f.Any.Runs[index.runs[r]] = AnyRun{OK: true, MinVolts: b.MinVolts, MinPixel: b.MinPixel, Lit: lit(b.Lit)}
+			f.Any.Runs[index.runs[r]] = AnyRun{
+				OK: true, MinVolts: b.MinVolts, MinPixel: b.MinPixel, Lit: lit(b.Lit),
+				RailAmps: b.RailAmps, RailAt: b.RailAt, RailLit: lit(b.RailLit),
+			}
 		}
 	}
 	src := 0

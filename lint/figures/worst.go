@@ -44,8 +44,8 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 }
 
 // WorstSupply is the greatest current of a supply's fullest output, A. Where
-// one output feeds all that hangs together, no pattern draws more than all
-// pixels at 100 % do: every element draws more, or as much, with more volts.
+// one output feeds all that hangs together through pairs, no pattern draws more
+// than all pixels at 100 % do.
 func (f *Figures) WorstSupply(i int) Worst {
 	a, full := f.Any.Supplies[i], f.Cases[0].Supplies[i]
 	if !full.OK {
@@ -55,35 +55,49 @@ func (f *Figures) WorstSupply(i int) Worst {
 	for _, x := range full.Each {
 		most = math.Max(most, math.Abs(x))
 	}
-	one := len(full.Each) == 1 && f.alone(f.Plan.Supplies[i])
+	one := f.alone(f.Plan.Supplies[i])
 	if !a.OK || alike(most, a.Amps) || one && most < a.Amps {
 		return Worst{OK: true, Value: most, Case: Full}
 	}
 	return Worst{OK: true, Value: a.Amps, Case: Every}
 }
 
-// alone reports whether a supply is the only one of its island.
+// alone reports whether a supply alone feeds an island that is plain.
 func (f *Figures) alone(s *schema.Supply) bool {
 	for _, is := range f.Islands {
 		if len(is.Supplies) == 1 && is.Supplies[0] == s {
-			return true
+			return is.Circuit != nil && is.plain()
 		}
 	}
 	return false
 }
 
-// WorstVolts is the least voltage of a run, V. In an island with one source
-// more light anywhere never raises a voltage, so that both the bound over
-// every pattern and the case full lie below the truth, and the higher of them
-// is nearer to it. With several sources the bound alone is safe; where even
-// the case full goes below least, that case is told.
+// plain reports whether one source feeds the island and each lead carries both
+// plus and minus. Then both sides of the island are alike, and every load that
+// draws more lowers the voltage everywhere. Where returns take other ways than
+// what they return from, a starved pixel that draws less can raise the voltage of
+// another one that shares its return alone.
+func (is *Island) plain() bool {
+	for _, l := range is.Leads {
+		if !l.Plus() || !l.Minus() {
+			return false
+		}
+	}
+	return len(is.Circuit.Sources) == 1
+}
+
+// WorstVolts is the least voltage of a run, V. In an island with one source and
+// pairs for leads more light anywhere never raises a voltage, so that both the
+// bound over every pattern and the case full lie below the truth, and the higher
+// of them is nearer to it. Elsewhere the bound alone is safe; where even the case
+// full goes below least, that case is told.
 func (f *Figures) WorstVolts(r *Run, least float64) Worst {
 	for i := range f.Runs {
 		a, full := f.Any.Runs[i], f.Cases[0].Runs[i]
 		if f.Runs[i] != r || !full.OK {
 			continue
 		}
-		one := len(r.Island.Circuit.Sources) == 1
+		one := r.Island.plain()
 		if !a.OK || full.MinVolts >= a.MinVolts-same && (one || full.MinVolts < least) {
 			return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
 		}
@@ -92,33 +106,18 @@ func (f *Figures) WorstVolts(r *Run, least float64) Worst {
 	return Worst{}
 }
 
-// WorstRail is the greatest current in a rail of a run, A, and where it flows:
-// that of the case full, less where the ceilings let the leads bring less.
+// WorstRail is the greatest current in a rail of a run, A, and where it flows,
+// as WorstLead has it.
 func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
 	for i := range f.Runs {
-		full := f.Cases[0].Runs[i]
+		a, full := f.Any.Runs[i], f.Cases[0].Runs[i]
 		if f.Runs[i] != r || !full.OK {
 			continue
 		}
-		w, at = Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
-		taps := map[float64]float64{}
-		var lit []*Run
-		for k, l := range f.Leads {
-			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-				if l.OK && f.Any.Leads[k].OK && pt.Run == r.Run {
-					taps[r.Snap(pt).At] += f.Any.Leads[k].Amps
-					lit = f.Any.Leads[k].Lit
-				}
-			}
+		if !a.OK || alike(full.RailAmps, a.RailAmps) {
+			return Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
 		}
-		brought := 0.0
-		for _, amps := range taps {
-			brought = math.Max(brought, amps)
-		}
-		if len(taps) > 0 && brought < w.Value*(1-same) {
-			w.Value, w.Case, w.Lit = brought, Every, lit
-		}
-		return w, at
+		return Worst{OK: true, Value: a.RailAmps, Case: Every, Lit: a.RailLit}, a.RailAt
 	}
 	return Worst{}, 0
 }
