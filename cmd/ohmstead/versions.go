@@ -257,32 +257,24 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 	if err != nil {
 		return err
 	}
-	old, now := map[string]string{}, map[string]string{}
-	for _, d := range was.By(changed) {
-		if below(d) {
-			old[d] = d
-		}
-	}
+	// What did not change is the same in both trees, so that base is asked only
+	// about the directories that did.
+	old, now, all := map[string]string{}, map[string]string{}, map[string]bool{}
 	for _, d := range is.By(changed) {
 		if below(d) {
 			now[d] = d
+			if was.IsPlan(d) {
+				old[d] = d
+			}
 		}
 	}
-	// A plan whose stock changed is affected on both sides, even where only one
-	// of them says so.
-	for d := range now {
-		if was.IsPlan(d) {
-			old[d] = d
-		}
-	}
-	for d := range old {
-		if is.IsPlan(d) {
-			now[d] = d
+	for _, d := range changed {
+		if below(d) && was.IsPlan(d) {
+			old[d], all[d] = d, true
 		}
 	}
 	v.pair(old, now)
-	all := map[string]bool{}
-	for _, d := range append(was.Plans(), is.Plans()...) {
+	for _, d := range is.Plans() {
 		if below(d) {
 			all[d] = true
 		}
