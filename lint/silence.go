@@ -114,7 +114,7 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 		for i, a := range allows {
 			if a.Rule.Text == f.Rule && a.Over.Piece == f.At.Piece && f.At.Start >= a.Over.Start && f.At.Start <= a.Over.End && silenceable(f.Rule) {
 				used[i] = true
-				silenced = silenced || a.Reason != ""
+				silenced = silenced || a.Reason != "" && a.Reason != allowPlaceholder
 			}
 		}
 		if !silenced {

@@ -57,7 +57,8 @@ func (p *Pass) judge(plan *schema.Plan, fig *figures.Figures) found {
 	return out
 }
 
-// Replace gives a copy of a list with one block replaced by another.
+// Replace gives a copy of a list with one block replaced by another. Blocks that
+// refer to the old one go on doing so: replace them too where that matters.
 func Replace[T comparable](list []T, old, new T) []T {
 	out := make([]T, len(list))
 	for i, x := range list {

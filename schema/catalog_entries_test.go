@@ -456,7 +456,7 @@ func TestCatalogueBoardsListEveryPin(t *testing.T) {
 		},
 		{
 			"esp8266_board", span(0, 16),
-			[]int{4, 5, 12, 13, 14}, span(6, 11),
+			[]int{2, 4, 5, 12, 13, 14}, span(6, 11), // 2: UART1, timed by hardware
 			3.3, 2, "esptool documentation, boot mode selection; ESP8266 boot-process notes",
 		},
 		{

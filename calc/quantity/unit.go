@@ -56,6 +56,8 @@ var aliases = map[string]string{
 	"Ω": "ohm", "mΩ": "mohm", "kΩ": "kohm", "Ω/m": "ohm/m", "Ω/km": "ohm/km", "ohms": "ohm",
 	"µs": "us", "μs": "us", "µF": "uF", "μF": "uF", "µA": "uA", "μA": "uA",
 	"mm²": "mm2", "mm^2": "mm2", "sqmm": "mm2", "awg": "AWG", "%/°C": "%/degC", "%/°F": "%/degF",
+	"amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "volt": "V", "volts": "V", "Volt": "V", "Volts": "V",
+	"watt": "W", "watts": "W", "Watt": "W", "Watts": "W", "Celsius": "degC", "Fahrenheit": "degF", "percent": "%", "mtr": "m",
 	"feet": "ft", "foot": "ft", "inch": "in", "inches": "in", "metre": "m", "meter": "m", "metres": "m", "meters": "m",
 }
 

@@ -25,7 +25,10 @@ func (f *Figures) chains() {
 			port := &Port{Port: p, OK: true}
 			for r := next[p.ID()]; r != nil && !seen[r]; r = next[dataLeaves(r)] {
 				seen[r] = true
-				run := f.runs[r]
+				run, ok := f.runs[r]
+				if !ok {
+					break // of a plan that is tried out: the signal still names the block before the change
+				}
 				run.Port, run.First = port, port.Pixels
 				port.Runs = append(port.Runs, run)
 				port.Pixels += run.Pixels

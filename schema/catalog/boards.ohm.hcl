@@ -135,8 +135,8 @@ board "esp8266_board" {
     because = "serial port TX: prints the boot log and is needed to load firmware; with hardware timing (UART0)"
   }
   pin "2" {
-    use     = "care"
-    because = "strapping pin: must be high at boot; the second serial port sends pixels here with hardware timing (UART1)"
+    use     = "good"
+    because = "the second serial port sends pixels here with hardware timing (UART1); must be high at boot, which the input of a buffer or strip leaves it"
   }
   pin "3" {
     use     = "care"
