@@ -58,7 +58,7 @@ Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be
 	f.BoolVar(&c.writeBaseline, "write-baseline", false, "write all findings to the --baseline file instead of reporting them")
 	f.BoolVar(&c.statistics, "statistics", false, "also count the findings of each rule")
 	f.BoolVar(&c.staged, "staged", false, "judge what is staged in git, not the working tree; without PATH the plans that the commit touches")
-	f.StringVar(&c.since, "since", "", "report only findings that are new since this git revision")
+	f.StringVar(&c.since, "since", "", "report only findings that are new since this git revision; plans that did not change are left out")
 	complete(cmd, "format", forms)
 	complete(cmd, "fail-on", failLevels)
 	return cmd

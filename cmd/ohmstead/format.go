@@ -61,7 +61,7 @@ func (s sink) to(w io.Writer, r *report.Run, style report.Style) error {
 	case "json":
 		return report.JSON(w, r, style)
 	case "sarif":
-		return report.SARIF(w, r, version())
+		return report.SARIF(w, r, release())
 	case "junit":
 		return report.JUnit(w, r)
 	case "github":

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -42,4 +43,14 @@ func version() string {
 		}
 	}
 	return out
+}
+
+// release is the version as other programs compare it, a number first; empty
+// for what was built from a working tree.
+func release() string {
+	v := strings.TrimPrefix(version(), "v")
+	if v == "" || v[0] < '0' || v[0] > '9' {
+		return ""
+	}
+	return v
 }

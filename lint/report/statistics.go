@@ -10,7 +10,8 @@ import (
 	"ohmstead/lint"
 )
 
-// Statistics writes how often each rule found something, the most frequent first.
+// Statistics writes how often each rule found something, the most frequent
+// first; nothing when none did.
 func Statistics(w io.Writer, r *Run) error {
 	type line struct {
 		rule  string
@@ -28,6 +29,9 @@ func Statistics(w io.Writer, r *Run) error {
 		l.n++
 		l.level = max(l.level, f.Level)
 		l.plans[f.Plan] = true
+	}
+	if len(byRule) == 0 {
+		return nil
 	}
 	var lines []*line
 	for _, l := range byRule {
