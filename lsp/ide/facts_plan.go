@@ -1,0 +1,121 @@
+package ide
+
+import (
+	"fmt"
+	"math"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+func (v *View) planFacts() facts {
+	var fs facts
+	pixels, length, runs := 0, 0.0, 0
+	for _, r := range v.Figures.Runs {
+		if r.OK {
+			runs++
+			pixels += r.Pixels
+			length += r.Length
+		}
+	}
+	if runs > 0 {
+		fs.add("runs", "%s, %s, %s", quantity.Count(runs, "run"), quantity.Count(pixels, "pixel"), metres(length))
+	}
+	if s := v.byCase(func(c *figures.Case) (string, bool) {
+		w, n := 0.0, 0
+		for _, s := range c.Supplies {
+			if s.OK {
+				w += s.Volts * s.Amps
+				n++
+			}
+		}
+		return watts(w), n > 0
+	}); s != "" {
+		fs.add("power from its supplies", "%s", s)
+	}
+	return fs
+}
+
+func (v *View) caseFacts(c *schema.Case) facts {
+	var fs facts
+	in, ok := v.Figures.Case(c.Name)
+	if !ok || in.Own != c {
+		return nil
+	}
+	for _, s := range in.Supplies {
+		if s.OK {
+			fs.add(s.Supply.ID(), "%s, %s of its rating", amps(s.Amps), share(s.Load))
+		}
+	}
+	least, at := math.Inf(1), ""
+	for i := range in.Runs {
+		if x, ok := v.runCase(i, in); ok && x.MinVolts < least {
+			least, at = x.MinVolts, fmt.Sprintf("%s at pixel %d of %s", volts(x.MinVolts), x.MinPixel, v.Figures.Runs[i].ID())
+		}
+	}
+	if at != "" {
+		fs.add("least voltage", "%s", at)
+	}
+	return fs
+}
+
+func (v *View) readingFacts(r *schema.Reading) facts {
+	var fs facts
+	if !r.Place.Known() || r.Place.V == nil {
+		return nil
+	}
+	name := "full"
+	if r.Case.Known() && r.Case.V != nil {
+		name = r.Case.V.Name
+	}
+	c, ok := v.Figures.Case(name)
+	if !ok {
+		return nil
+	}
+	if r.Volts.Set && !r.Volts.Bad {
+		if x, ok := v.voltsAt(r.Place.V, c); ok {
+			fs.add("computed in "+name, "%s; the meter showed %s", volts(x), r.Volts.V)
+		}
+	}
+	if r.Amps.Set && !r.Amps.Bad && r.Place.V.Supply != nil {
+		if x, ok := v.supplyCase(r.Place.V.Supply, c); ok {
+			fs.add("computed in "+name, "%s; the meter showed %s", amps(x.Amps), r.Amps.V)
+		}
+	}
+	return fs
+}
+
+// voltsAt is the voltage between plus and minus at a place.
+func (v *View) voltsAt(pt *schema.Point, c *figures.Case) (float64, bool) {
+	switch {
+	case pt.Supply != nil:
+		x, ok := v.supplyCase(pt.Supply, c)
+		return x.Volts, ok
+	case pt.Joint != nil:
+		x, ok := v.jointCase(pt.Joint, c)
+		return x.Volts, ok
+	case pt.Controller != nil && pt.Port == nil:
+		x, ok := v.controllerCase(v.controllerIndex(pt.Controller), c)
+		return x.Volts, ok
+	case pt.Run != nil:
+		i := v.runIndex(pt.Run)
+		x, ok := v.runCase(i, c)
+		if !ok {
+			return 0, false
+		}
+		switch pt.Where {
+		case schema.AtStart:
+			return x.StartVolts, true
+		case schema.AtEnd:
+			return x.EndVolts, true
+		}
+		f := v.Figures.Runs[i]
+		pixel := int(f.Snap(pt).At / f.Pitch)
+		if pixel < 0 || len(x.Volts) == 0 {
+			return 0, false
+		}
+		return x.Volts[min(pixel, len(x.Volts)-1)], true
+	}
+	return 0, false
+}

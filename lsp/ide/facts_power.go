@@ -1,0 +1,129 @@
+package ide
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+func (v *View) supplyFacts(s *schema.Supply) facts {
+	var fs facts
+	for _, c := range v.Figures.Cases {
+		x, ok := v.supplyCase(s, c)
+		if !ok {
+			continue
+		}
+		text := fmt.Sprintf("%s, %s, %s of its rating", amps(x.Amps), watts(x.Amps*x.Volts), share(x.Load))
+		if len(x.Each) > 1 {
+			var each []string
+			for _, a := range x.Each {
+				each = append(each, amps(a))
+			}
+			text += " (fullest output; outputs: " + strings.Join(each, ", ") + ")"
+		}
+		fs.add("load in "+c.Name, "%s", text)
+	}
+	if i := v.place(s); i >= 0 && i < len(v.Figures.Any.Supplies) && v.Figures.Any.Supplies[i].OK {
+		fs.add("load of any pattern", "at most %s of one output", amps(v.Figures.Any.Supplies[i].Amps))
+	}
+	return fs
+}
+
+func (v *View) jointFacts(j *schema.Joint) facts {
+	var fs facts
+	if s := v.byCase(func(c *figures.Case) (string, bool) {
+		x, ok := v.jointCase(j, c)
+		return volts(x.Volts), ok
+	}); s != "" {
+		fs.add("voltage", "%s", s)
+	}
+	if s := v.byCase(func(c *figures.Case) (string, bool) {
+		x, ok := v.jointCase(j, c)
+		return amps(x.Amps), ok
+	}); s != "" {
+		fs.add("current", "%s", s)
+	}
+	return fs
+}
+
+func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
+	var fs facts
+	i := v.leadIndex(l)
+	if i < 0 {
+		return nil
+	}
+	f := v.Figures.Leads[i]
+	if f.Why != "" {
+		fs.add("length", "%s", f.Why)
+	}
+	if !f.OK {
+		return fs
+	}
+	length := metres(f.Length)
+	if f.Estimated {
+		length += ", estimated from the places of its ends plus " + share(v.Plan.Limits().Slack)
+	}
+	fs.add("length", "%s", length)
+	if s := v.byCase(func(c *figures.Case) (string, bool) {
+		x, ok := v.leadCase(i, c)
+		return amps(x.Amps), ok
+	}); s != "" {
+		if x, ok := v.anyLead(i); ok {
+			s += ", any pattern " + amps(x.Amps)
+		}
+		fs.add("current", "%s", s)
+	}
+	if x, ok := v.leadCase(i, c); ok {
+		fs.add("loses in "+c.Name, "%s, %s", volts(x.Drop), watts(x.Watts))
+	}
+	fs.add("wire", "%s, %s each side, carries %s", f.Gauge, quantity.Show(quantity.Resistance, f.Ohms), amps(f.Ampacity))
+	fs = append(fs, v.fuseFacts(i, f)...)
+	return fs
+}
+
+// fuseFacts says which fuse a lead has, and which standard sizes suit it.
+func (v *View) fuseFacts(i int, f *figures.Lead) facts {
+	var fs facts
+	if f.Carries.V == "minus" {
+		return nil
+	}
+	if f.Fuse.Set && !f.Fuse.Bad {
+		fs.add("fuse", "%s", f.Fuse.V)
+	}
+	if load, ok := v.load(i); ok {
+		if w := fuse.Window(load, f.Ampacity); len(w) > 0 {
+			fs.add("fuses that suit", "%s (carry %s, protect the wire)", window(w), amps(load))
+		} else {
+			fs.add("fuses that suit", "no standard size carries %s and protects a wire of %s", amps(load), amps(f.Ampacity))
+		}
+	}
+	return fs
+}
+
+// load is the current that a lead carries for long: the most of every case
+// that the ceilings hold, and of any pattern that they allow.
+func (v *View) load(i int) (float64, bool) {
+	load, known := 0.0, false
+	for _, c := range v.Figures.Cases {
+		if x, ok := v.leadCase(i, c); ok && c.Held {
+			load, known = math.Max(load, math.Max(math.Abs(x.Amps), math.Abs(x.Back))), true
+		}
+	}
+	if x, ok := v.anyLead(i); ok {
+		load, known = math.Max(load, x.Amps), true
+	}
+	return load, known
+}
+
+func window(ratings []float64) string {
+	var out []string
+	for _, r := range ratings {
+		out = append(out, amps(r))
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,74 @@
+package ide
+
+import (
+	"math"
+	"slices"
+
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
+	var fs facts
+	i := v.runIndex(r)
+	if i < 0 {
+		return nil
+	}
+	f := v.Figures.Runs[i]
+	if f.Why != "" {
+		fs.add("geometry", "%s", f.Why)
+	}
+	if !f.OK {
+		return fs
+	}
+	fs.add("pixels", "%d, pitch %s", f.Pixels, metres(f.Pitch))
+	length := metres(f.Length)
+	if rest := f.Length - f.Reach(); rest > 0.0005 {
+		length += ", of which strip " + metres(f.Reach())
+	}
+	if f.Path != nil && !math.IsInf(f.Least, 1) {
+		length += ", tightest bend " + metres(f.Least)
+	}
+	fs.add("length", "%s", length)
+	if x, ok := v.runCase(i, c); ok {
+		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
+		if line := profile(x.Volts); line != "" {
+			fs.add("along the run", "`%s`", line)
+		}
+		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))
+	}
+	if x, ok := v.anyRun(i); ok {
+		fs.add("any pattern", "at least %s (pixel %d)", volts(x.MinVolts), x.MinPixel)
+	}
+	if p := f.Port; p != nil {
+		fs.add("data", "%s, from its pixel %d", p.ID(), f.First)
+		if p.OK {
+			fs.add("frame rate", "%s", hertz(p.Rate))
+		}
+	}
+	return fs
+}
+
+// profileWidth is how many characters a profile line has at most.
+const profileWidth = 32
+
+// profile draws the voltage along a run: full blocks for its highest, low ones
+// for its lowest voltage.
+func profile(volts []float64) string {
+	if len(volts) < 2 {
+		return ""
+	}
+	bars := []rune("▁▂▃▄▅▆▇█")
+	low, high := slices.Min(volts), slices.Max(volts)
+	n := min(profileWidth, len(volts))
+	out := make([]rune, n)
+	for i := range n {
+		part := volts[i*len(volts)/n : (i+1)*len(volts)/n]
+		level := len(bars) - 1
+		if high-low > 1e-3 {
+			level = int(math.Round((slices.Min(part) - low) / (high - low) * float64(len(bars)-1)))
+		}
+		out[i] = bars[level]
+	}
+	return string(out)
+}
