@@ -366,7 +366,11 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 		for _, u := range quantity.Units(dim) {
 			symbols = append(symbols, u.Symbol)
 		}
-		if best, ok := nearest(qe.Unit, symbols); ok && c.use == nil {
+		best, ok := quantity.Meant(dim, qe.Unit)
+		if !ok {
+			best, ok = nearest(qe.Unit, symbols)
+		}
+		if ok && c.use == nil {
 			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+best)
 			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), false, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
 		}

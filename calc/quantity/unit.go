@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"golang.org/x/text/currency"
 )
@@ -56,9 +57,27 @@ var aliases = map[string]string{
 	"Ω": "ohm", "mΩ": "mohm", "kΩ": "kohm", "Ω/m": "ohm/m", "Ω/km": "ohm/km", "ohms": "ohm",
 	"µs": "us", "μs": "us", "µF": "uF", "μF": "uF", "µA": "uA", "μA": "uA",
 	"mm²": "mm2", "mm^2": "mm2", "sqmm": "mm2", "awg": "AWG", "%/°C": "%/degC", "%/°F": "%/degF",
-	"amp": "A", "amps": "A", "Amp": "A", "Amps": "A", "volt": "V", "volts": "V", "Volt": "V", "Volts": "V",
-	"watt": "W", "watts": "W", "Watt": "W", "Watts": "W", "Celsius": "degC", "Fahrenheit": "degF", "percent": "%", "mtr": "m",
 	"feet": "ft", "foot": "ft", "inch": "in", "inches": "in", "metre": "m", "meter": "m", "metres": "m", "meters": "m",
+}
+
+// words are what a unit is called when it is said; they are no way to write it,
+// but it is plain which unit is meant.
+var words = map[string]string{
+	"amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
+	"celsius": "degC", "fahrenheit": "degF", "percent": "%", "mtr": "m", "mtrs": "m", "millimetres": "mm", "centimetres": "cm",
+	"euro": "EUR", "euros": "EUR", "dollar": "USD", "dollars": "USD", "pound": "GBP", "pounds": "GBP",
+	"gauge": "AWG", "second": "s", "seconds": "s", "hertz": "Hz", "degrees": "deg",
+}
+
+// Meant is the unit of a dimension that a word stands for.
+func Meant(d Dimension, word string) (symbol string, ok bool) {
+	symbol, ok = words[strings.ToLower(word)]
+	for _, u := range Units(d) {
+		if ok && u.Symbol == symbol {
+			return symbol, true
+		}
+	}
+	return "", false
 }
 
 // Currencies that completion offers; every ISO 4217 code is understood.

@@ -5,6 +5,8 @@
 package figures
 
 import (
+	"sync"
+
 	"ohmstead/calc/address"
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/path"
@@ -32,6 +34,8 @@ type Figures struct {
 	Whole bool
 
 	memo        *Memo
+	reachesOnce sync.Once
+	reaches     *Reaches
 	runs        map[*schema.Run]*Run
 	leads       map[*schema.Lead]*Lead
 	controllers map[*schema.Controller]*Controller

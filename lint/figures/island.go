@@ -220,8 +220,18 @@ func (g *groups) root(id string) string {
 		return id
 	}
 	r := g.root(p)
-	g.parent[id] = r
+	if r != p {
+		g.parent[id] = r
+	}
 	return r
+}
+
+// settle shortens every way to one step, after which looking up what is there
+// writes nothing: the groups may be shared.
+func (g *groups) settle() {
+	for id := range g.parent {
+		g.root(id)
+	}
 }
 
 func (g *groups) join(a, b string) { g.parent[g.root(a)] = g.root(b) }

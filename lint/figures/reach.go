@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"slices"
-
 	"ohmstead/schema"
 )
 
@@ -19,11 +17,18 @@ type Reaches struct {
 	plus, minus *groups
 	outputs     []Output
 	touched     map[string]bool
+	byPlus      map[string][]Output
+	byMinus     map[string][]*schema.Supply
 }
 
 // Reaches follows the leads of the plan.
 func (f *Figures) Reaches() *Reaches {
-	r := &Reaches{plus: newGroups(), minus: newGroups(), touched: map[string]bool{}}
+	f.reachesOnce.Do(func() { f.reaches = f.follow() })
+	return f.reaches
+}
+
+func (f *Figures) follow() *Reaches {
+	r := &Reaches{plus: newGroups(), minus: newGroups(), touched: map[string]bool{}, byPlus: map[string][]Output{}, byMinus: map[string][]*schema.Supply{}}
 	for _, s := range f.Plan.Supplies {
 		for n := range max(s.Outputs.V, 1) {
 			r.outputs = append(r.outputs, Output{s, n + 1})
@@ -43,6 +48,9 @@ func (f *Figures) Reaches() *Reaches {
 			r.minus.join(schema.HeaderOf(l.From.V.Block()).ID(), schema.HeaderOf(l.To.V.Block()).ID())
 		}
 	}
+	r.plus.settle()
+	r.minus.settle()
+	r.gather()
 	return r
 }
 
@@ -60,44 +68,42 @@ func (r *Reaches) Touched(id string) bool { return r.touched[id] }
 // Plus lists the outputs whose plus is joined with the plus of a run, joint or
 // controller.
 func (r *Reaches) Plus(id string) []Output {
-	var out []Output
-	for _, o := range r.outputs {
-		if r.plus.joined(id, outputKey(o.Supply, o.Number)) {
-			out = append(out, o)
-		}
+	if !r.plus.has(id) {
+		return nil
 	}
-	return out
+	return r.byPlus[r.plus.root(id)]
 }
 
 // Minus lists the supplies whose minus is joined with that of a run, joint or
 // controller.
 func (r *Reaches) Minus(id string) []*schema.Supply {
-	var out []*schema.Supply
+	if !r.minus.has(id) {
+		return nil
+	}
+	return r.byMinus[r.minus.root(id)]
+}
+
+// gather groups the outputs by what they are joined with.
+func (r *Reaches) gather() {
 	for _, o := range r.outputs {
-		if o.Number == 1 && r.minus.joined(id, o.Supply.ID()) {
-			out = append(out, o.Supply)
+		if key := outputKey(o.Supply, o.Number); r.plus.has(key) {
+			root := r.plus.root(key)
+			r.byPlus[root] = append(r.byPlus[root], o)
+		}
+		if id := o.Supply.ID(); o.Number == 1 && r.minus.has(id) {
+			root := r.minus.root(id)
+			r.byMinus[root] = append(r.byMinus[root], o.Supply)
 		}
 	}
-	return out
 }
 
 // Tied lists the groups of outputs whose pluses are joined with each other.
 func (r *Reaches) Tied() [][]Output {
 	var out [][]Output
-	var seen []Output
-	for i, o := range r.outputs {
-		if slices.Contains(seen, o) {
-			continue
-		}
-		group := []Output{o}
-		for _, other := range r.outputs[i+1:] {
-			if r.plus.joined(outputKey(o.Supply, o.Number), outputKey(other.Supply, other.Number)) {
-				group = append(group, other)
-			}
-		}
-		if len(group) > 1 {
+	for _, o := range r.outputs {
+		group := r.Plus(outputKey(o.Supply, o.Number))
+		if len(group) > 1 && group[0] == o {
 			out = append(out, group)
-			seen = append(seen, group...)
 		}
 	}
 	return out
