@@ -193,39 +193,57 @@ func (d *bounder) pixel(strip, k int) *field {
 	return f
 }
 
-// least returns the bound of the voltage on a strip. Most pixels are ruled out at the price of an
-// ampere that was right for the one before them, as any price gives a bound.
+// least returns the bound of the voltage on a strip.
 func (d *bounder) least(strip int) StripBound {
 	if !d.powered[strip] {
 		return StripBound{}
 	}
 	f := &d.fields[d.home[strip]]
-	idle := d.idle.Strips[strip].Volts
 	b := StripBound{Powered: true, MinVolts: math.Inf(1)}
-	const stride = 16 // some spread over the strip first, so that the others are ruled out sooner
 	for _, i := range d.index[strip] {
-		p := &f.patches[i]
-		rowA, rowB := f.row(&p.a), f.row(&p.b)
-		try := func(k int) {
-			f.pixel(p, k, &d.c.Strips[strip], rowA, rowB)
-			if idle[k]-f.quick(1) > b.MinVolts+1e-9 {
-				return
-			}
-			if v := idle[k] - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
-				b.MinVolts, b.MinPixel = v, k
-			}
+		d.leastOf(&f.patches[i], &b)
+	}
+	return b
+}
+
+// leastOf lowers b to the bound of the voltage on a patch. Towards a loose end voltages fall and
+// factors grow, so that the last pixel is the worst. Between two taps the pixels are tried in the
+// order of a cheap bound, see outlook, until it rules out the rest.
+func (d *bounder) leastOf(p *patch, b *StripBound) {
+	f := &d.fields[d.home[p.strip]]
+	idle := d.idle.Strips[p.strip].Volts
+	rowA, rowB := f.row(&p.a), f.row(&p.b)
+	lower := false
+	try := func(k int) {
+		f.pixel(p, k, &d.c.Strips[p.strip], rowA, rowB)
+		if v := idle[k] - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
+			b.MinVolts, b.MinPixel, lower = v, k, true
 		}
-		for k := p.first + p.n - 1; k >= p.first; k -= stride {
+	}
+	switch {
+	case p.a.loose():
+		try(p.first)
+	case p.b.loose() || p.n == 1:
+		try(p.first + p.n - 1)
+	default:
+		tried := make([]bool, p.n)
+		for k := p.first + p.n/2; k >= 0; {
 			try(k)
-		}
-		for k := p.first + p.n - 1; k >= p.first; k-- {
-			if (p.first+p.n-1-k)%stride != 0 {
-				try(k)
+			tried[k-p.first] = true
+			o := f.look(p, &d.c.Strips[p.strip], rowA, rowB)
+			k = -1
+			least := b.MinVolts + 1e-9
+			for j := range tried {
+				if v := idle[p.first+j] - o.loss(p.first+j); !tried[j] && v <= least {
+					k, least = p.first+j, v
+				}
 			}
 		}
 	}
-	b.Lit = d.pixel(strip, b.MinPixel).lit(1)
-	return b
+	if lower {
+		f.pixel(p, b.MinPixel, &d.c.Strips[p.strip], rowA, rowB)
+		b.Lit = f.lit(1)
+	}
 }
 
 // pattern returns the pattern behind the greatest sum of sign*factor.

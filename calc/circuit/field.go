@@ -106,12 +106,17 @@ func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
 	if p.to == p.from {
 		return
 	}
-	own, rest := f.stretch(p), f.spare(p)
+	f.parted = p
+	*f.stretch(p), *f.spare(p) = p.part(k, s, *f.stretch(p))
+}
+
+// part adds to the line of the factors of a patch the tent over its pixel k, and parts it there.
+func (p *patch) part(k int, s *Strip, all stretch) (own, rest stretch) {
 	line := func(j int) float64 {
 		if p.n == 1 {
-			return own.first
+			return all.first
 		}
-		return own.first + (own.last-own.first)*float64(j-p.first)/float64(p.n-1)
+		return all.first + (all.last-all.first)*float64(j-p.first)/float64(p.n-1)
 	}
 	tent := func(j int) float64 {
 		x, y := (float64(min(j, k))+0.5)*s.Pitch-p.from, p.to-(float64(max(j, k))+0.5)*s.Pitch
@@ -124,13 +129,12 @@ func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
 		return 2 * s.Rail * x * y / (p.to - p.from)
 	}
 	last := p.first + p.n - 1
-	f.parted = p
-	*rest = stretch{n: last - k, most: own.most}
+	rest = stretch{n: last - k, most: all.most}
 	if rest.n > 0 {
 		rest.first, rest.last = line(k+1)+tent(k+1), line(last)+tent(last)
 	}
-	own.n = k - p.first + 1
-	own.first, own.last = own.first+tent(p.first), line(k)+tent(k)
+	own = stretch{n: k - p.first + 1, most: all.most, first: all.first + tent(p.first), last: line(k) + tent(k)}
+	return own, rest
 }
 
 // weight returns the share of end b in pixel k.

@@ -25,20 +25,41 @@ type slope struct {
 func (p *purse) set(sign float64) {
 	p.falling = p.falling[:0]
 	for i := range p.stretches {
-		s := &p.stretches[i]
-		high, low := sign*s.first, sign*s.last
-		if high < low {
-			high, low = low, high
+		if s := p.stretches[i].falling(sign); s.n > 0 {
+			p.falling = append(p.falling, s)
 		}
-		if high <= 0 || s.n == 0 {
-			continue
-		}
-		fall := 0.0
-		if s.n > 1 {
-			fall = (high - low) / float64(s.n-1)
-		}
-		p.falling = append(p.falling, slope{high, fall, float64(s.n), s.most})
 	}
+}
+
+// falling returns the stretch with factors times sign, highest first. It has no pixels if no factor is
+// above 0.
+func (s *stretch) falling(sign float64) slope {
+	high, low := sign*s.first, sign*s.last
+	if high < low {
+		high, low = low, high
+	}
+	if high <= 0 || s.n == 0 {
+		return slope{}
+	}
+	fall := 0.0
+	if s.n > 1 {
+		fall = (high - low) / float64(s.n-1)
+	}
+	return slope{high, fall, float64(s.n), s.most}
+}
+
+// above returns the sum over pixels of most*max(0, factor-t), and the sum of the caps of the pixels
+// whose factor is above t.
+func (s *slope) above(t float64) (g, amps float64) {
+	d := s.high - t
+	if d <= 0 {
+		return 0, 0
+	}
+	n := s.n
+	if d < s.fall*(n-1) {
+		n = float64(int(d/s.fall)) + 1
+	}
+	return s.most * n * (d - s.fall*(n-1)/2), s.most * n
 }
 
 // above returns g(t) = t*amps + the sum over pixels of most*max(0, factor-t), and the sum of the caps of
@@ -47,17 +68,9 @@ func (p *purse) set(sign float64) {
 // programming duality).
 func (p *purse) above(t float64) (g, amps float64) {
 	for i := range p.falling {
-		s := &p.falling[i]
-		d := s.high - t
-		if d <= 0 {
-			continue
-		}
-		n := s.n
-		if d < s.fall*(n-1) {
-			n = float64(int(d/s.fall)) + 1
-		}
-		g += s.most * n * (d - s.fall*(n-1)/2)
-		amps += s.most * n
+		dg, da := p.falling[i].above(t)
+		g += dg
+		amps += da
 	}
 	if t > 0 {
 		g += t * p.amps

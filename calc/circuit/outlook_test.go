@@ -1,0 +1,61 @@
+package circuit
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestLeastTriesEnough tries every pixel of random circuits: none is worse than the one that the cheap
+// bound left standing, and the cheap bound never promises too little.
+func TestLeastTriesEnough(t *testing.T) {
+	strips := 0
+	for seed := range uint64(200) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		c := ampleCircuit(r)
+		if seed%2 == 0 {
+			c = randomCircuit(r, 60)
+		}
+		n, err := Prepare(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		budgets := randomBudgets(r, c)
+		b, err := n.Any(budgets)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := b.again()
+		for s := range c.Strips {
+			if !n.powered[s] {
+				continue
+			}
+			strips++
+			least := math.Inf(1)
+			for k := range c.Strips[s].Pixels {
+				least = min(least, d.idle.Strips[s].Volts[k]-d.pixel(s, k).fill(1))
+			}
+			if got := b.Strips[s].MinVolts; math.Abs(got-least) > 2e-9 {
+				t.Errorf("seed %d: strip %d: %.12g V, by trying every pixel %.12g V", seed, s, got, least)
+			}
+			f := &d.fields[d.home[s]]
+			for _, i := range d.index[s] {
+				p := &f.patches[i]
+				if p.a.loose() || p.b.loose() || p.n == 1 {
+					continue
+				}
+				a, b := f.row(&p.a), f.row(&p.b)
+				f.pixel(p, p.first+r.IntN(p.n), &c.Strips[s], a, b)
+				f.fill(1)
+				o := f.look(p, &c.Strips[s], a, b)
+				for k := p.first; k < p.first+p.n; k++ {
+					f.pixel(p, k, &c.Strips[s], a, b)
+					if loss := f.fill(1); loss > o.loss(k)*(1+1e-9)+1e-12 {
+						t.Fatalf("seed %d: strip %d pixel %d loses %g V, the cheap bound says %g V", seed, s, k, loss, o.loss(k))
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d strips", strips)
+}
