@@ -160,7 +160,9 @@ func comparePair(v *versions, p planPair, threshold float64) (out *compare.Plan,
 	if err != nil {
 		return nil, solved, err
 	}
-	return compare.Plans(base, head, threshold), solved, nil
+	out = compare.Plans(base, head, threshold)
+	out.Dir = p.key
+	return out, solved, nil
 }
 
 func (c *comparing) fails(r *compare.Report) bool {

@@ -26,8 +26,9 @@ type versions struct {
 	open               []*gitfs.Tree
 }
 
-// planPair is a plan's directory on both sides; "" where it is not there.
-type planPair struct{ base, head string }
+// planPair is a plan's directory on both sides, "" where it is not there, and
+// what it is called in the report.
+type planPair struct{ key, base, head string }
 
 func (v *versions) close() {
 	for _, t := range v.open {
@@ -71,7 +72,7 @@ func (c *comparing) directories(base, head string) (*versions, error) {
 		return nil, err
 	}
 	if len(was) == 1 && len(is) == 1 {
-		v.pairs = []planPair{{only(was), only(is)}}
+		v.pairs = []planPair{{only(is), only(was), only(is)}}
 		v.total = 1
 		return v, nil
 	}
@@ -91,43 +92,38 @@ func only(m map[string]string) string {
 // same name: a plan may have moved.
 func (v *versions) pair(was, is map[string]string) {
 	var gone, come []string
-	for key, dir := range was {
+	for key := range was {
 		if _, ok := is[key]; !ok {
-			gone = append(gone, dir)
+			gone = append(gone, key)
 		}
 	}
 	for key, dir := range is {
 		if old, ok := was[key]; ok {
-			v.pairs = append(v.pairs, planPair{old, dir})
+			v.pairs = append(v.pairs, planPair{key, old, dir})
 		} else {
-			come = append(come, dir)
+			come = append(come, key)
 		}
 	}
 	slices.Sort(gone)
 	slices.Sort(come)
-	names := map[string]string{}
-	for _, dir := range gone {
-		if name := nameOfPlan(v.base, dir); name != "" {
-			names[name] = dir
+	names := map[string]string{} // of plans that are gone: the key
+	for _, key := range gone {
+		if name := nameOfPlan(v.base, was[key]); name != "" {
+			names[name] = key
 		}
 	}
-	for _, dir := range come {
-		name := nameOfPlan(v.head, dir)
-		old := names[name]
-		delete(names, name)
-		v.pairs = append(v.pairs, planPair{old, dir})
-		gone = slices.DeleteFunc(gone, func(d string) bool { return d == old })
-	}
-	for _, dir := range gone {
-		v.pairs = append(v.pairs, planPair{dir, ""})
-	}
-	place := func(p planPair) string {
-		if p.head == "" {
-			return p.base
+	for _, key := range come {
+		old, moved := names[nameOfPlan(v.head, is[key])]
+		v.pairs = append(v.pairs, planPair{key, was[old], is[key]})
+		if moved {
+			delete(names, nameOfPlan(v.head, is[key]))
+			gone = slices.DeleteFunc(gone, func(k string) bool { return k == old })
 		}
-		return p.head
 	}
-	slices.SortFunc(v.pairs, func(a, b planPair) int { return strings.Compare(place(a), place(b)) })
+	for _, key := range gone {
+		v.pairs = append(v.pairs, planPair{key, was[key], ""})
+	}
+	slices.SortFunc(v.pairs, func(a, b planPair) int { return strings.Compare(a.key, b.key) })
 }
 
 // nameOfPlan reads the name of a directory's plan.

@@ -234,7 +234,7 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 		switch {
 		case !inBase && !inHead:
 		case inBase && inHead && (x.Bad || y.Bad):
-			if x.Bad != y.Bad || !same(x.Text(), y.Text()) {
+			if !same(x.Text(), y.Text()) { // else what it names has changed, and a finding says so
 				note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
 			}
 		case inBase && inHead && resolved.Same(x.Value, y.Value, t.rename):

@@ -137,11 +137,11 @@ var telling = []string{"like", "voltage", "output", "channels", "density", "rati
 
 // attrsInShort names the attributes that matter most.
 func attrsInShort(as []Attr) string {
-	sorted := slices.Clone(as)
+	sorted := slices.DeleteFunc(slices.Clone(as), func(a Attr) bool { return a.Name == "source" && len(as) > 1 })
 	rank := func(a Attr) int {
 		i := slices.Index(telling, a.Name)
 		switch {
-		case a.Name == "source" || a.Name == "note":
+		case a.Name == "note":
 			return len(telling) + 1
 		case i < 0:
 			return len(telling)
