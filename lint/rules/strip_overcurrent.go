@@ -15,7 +15,7 @@ var StripOvercurrent = &lint.Rule{
 	Guard: true,
 	Why: `All the current of the pixels behind a feed passes through the thin copper beside it.
 Too much of it heats the strip where it is soldered, in a diffuser that keeps the heat in, and the foil lifts, browns or burns.`,
-	Formula: `The greatest current in a rail in the case full, or what the leads at a feed can bring under the ceilings if that is less, against the strip's ` + "`rail_current`" + `.
+	Formula: `The greatest current in a rail over every pattern that the ceilings allow, against the strip's ` + "`rail_current`" + `.
 A strip that says nothing of its copper is not judged.`,
 	Do: `Feed the run at its other end too, or at more places, so that each stretch of copper carries a part.
 Make the run shorter, or lower the ceiling.`,
