@@ -1,0 +1,190 @@
+package figures
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"reflect"
+	"strings"
+	"sync"
+	"testing"
+
+	"ohmstead/schema"
+)
+
+// told is what figures say, without the pointers.
+func told(f *Figures) string {
+	var b strings.Builder
+	for _, c := range f.Cases {
+		for i, r := range c.Runs {
+			fmt.Fprintln(&b, c.Name, f.Runs[i].ID(), r.OK, r.Amps, r.MinVolts, r.MinPixel, r.StartVolts, r.EndVolts, r.RailAmps, r.Volts)
+		}
+		for i, l := range c.Leads {
+			fmt.Fprintln(&b, c.Name, f.Leads[i].ID(), l)
+		}
+		for _, s := range c.Supplies {
+			fmt.Fprintln(&b, c.Name, s.Supply.ID(), s.OK, s.Each, s.Load)
+		}
+		for _, j := range c.Joints {
+			fmt.Fprintln(&b, c.Name, j.Joint.ID(), j.OK, j.Volts, j.Amps)
+		}
+		fmt.Fprintln(&b, c.Controllers)
+	}
+	for i, l := range f.Leads {
+		fmt.Fprintln(&b, l.Ohms, l.Ampacity, l.Fault.Amps, l.Fault.Unguarded, l.Fault.Minus, suppliesNamed(l.Fault.Sources), leadsNamed(l.Fault.Through), f.Any.Leads[i].Amps, runsNamed(f.Any.Leads[i].Lit))
+	}
+	for i, r := range f.Runs {
+		a := f.Any.Runs[i]
+		fmt.Fprintln(&b, a.MinVolts, a.MinPixel, runsNamed(a.Lit), a.RailAmps, a.RailAt, runsNamed(a.RailLit))
+		for _, rail := range r.Rails {
+			fmt.Fprintln(&b, rail.From, rail.To, rail.Fault.Amps, rail.Fault.Unguarded)
+		}
+	}
+	return b.String()
+}
+
+func runsNamed(all []*Run) string {
+	var names []string
+	for _, r := range all {
+		names = append(names, r.Name)
+	}
+	return strings.Join(names, " ")
+}
+
+// TestMemoChangesNothing works versions of plans out at the same time with one
+// memo, trials among them: each says what it says alone. Run it with -race.
+func TestMemoChangesNothing(t *testing.T) {
+	var plans []*schema.Plan
+	var want []string
+	add := func(text string) {
+		p := decode(t, "x", text)
+		plans = append(plans, p)
+		want = append(want, told(Work(p, nil)))
+	}
+	for _, name := range demos(t) {
+		text := textOf(t, name)
+		add(text)
+		add(strings.Replace(text, `fuse   = "`, `fuse   = "1`, 1))                         // protection alone changes
+		add(strings.Replace(text, `ceiling = "`, `ceiling = "1`, 1))                       // the bound alone changes
+		add(text + "\ncase \"dim\" { level = \"30 %\" }\n")                                // a case more
+		add(strings.Replace(text, `rating = "`, `rating = "1`, 1))                         // a supply's limit
+		add(strings.Replace(text, `length = "`, `length = "1`, 1))                         // a length
+		add(strings.Replace(text, `output = "`, `trim   = "12.3 V"`+"\n  output = \"", 1)) // a set-point
+	}
+	for seed := range uint64(8) {
+		add(randomPlan(rand.New(rand.NewPCG(seed, 13))))
+	}
+	memo := NewMemo()
+	var all sync.WaitGroup
+	for worker := range 6 {
+		all.Add(1)
+		go func() {
+			defer all.Done()
+			rng := rand.New(rand.NewPCG(uint64(worker), 17))
+			for range 25 {
+				i := rng.IntN(len(plans))
+				f := Work(plans[i], memo)
+				if got := told(f); got != want[i] {
+					t.Errorf("plan %d is told otherwise with a memo in use", i)
+				}
+				if k := rng.IntN(len(plans)); told(f.Try(plans[k])) != want[k] {
+					t.Errorf("trial %d is told otherwise with a memo in use", k)
+				}
+			}
+		}()
+	}
+	all.Wait()
+}
+
+// TestKeysTellIslandsApart changes one thing after another in a plan; each that
+// matters to a solution changes the key of an island.
+func TestKeysTellIslandsApart(t *testing.T) {
+	base := `plan "x" {}
+supply "s" {
+  output   = "12 V"
+  rating   = "10 A"
+  overload = "150 %"
+}
+strip "s" {
+  voltage         = "12 V"
+  density         = "60/m"
+  channels        = "RGB"
+  channel_current = "9 mA"
+  idle_current    = "1 mA"
+  forward         = "2 V"
+  headroom        = "0.5 V"
+  rail            = "0.1 ohm/m"
+  rail_current    = "4 A"
+  stack           = "parallel"
+}
+run "r" {
+  strip  = strip.s
+  length = "1 m"
+}
+joint "j" { resistance = "1 mohm" }
+wire "w" { gauge = "18 AWG" }
+lead "a" {
+  from     = supply.s.out
+  to       = joint.j
+  wire     = wire.w
+  length   = "2 m"
+  fuse     = "5 A"
+  carries  = "pair"
+  parallel = 1
+}
+lead "b" {
+  from   = joint.j
+  to     = run.r.start
+  wire   = wire.w
+  length = "1 m"
+}
+controller "c" {
+  board   = catalog.esp32_devkit
+  needs   = "100 mA"
+  ceiling = "1 A"
+  port "p" { pin = 4 }
+}
+lead "c" {
+  from   = joint.j
+  to     = controller.c.power
+  wire   = wire.w
+  length = "1 m"
+}
+signal "p" {
+  from = controller.c.port.p
+  to   = run.r.start
+}
+case "own" { level = "50 %" }
+`
+	keys := func(text string) map[string]bool {
+		memo := NewMemo()
+		Work(decode(t, "x", text), memo)
+		out := map[string]bool{}
+		for k := range memo.cur {
+			out[k] = true
+		}
+		return out
+	}
+	was := keys(base)
+	if len(was) != 1 || !reflect.DeepEqual(was, keys(base+"\n# a remark\n")) {
+		t.Fatalf("%d keys, or a remark changes them", len(was))
+	}
+	for _, change := range [][2]string{
+		{`output   = "12 V"`, `output   = "12.1 V"`}, {`"10 A"`, `"11 A"`}, {`"150 %"`, `"140 %"`},
+		{`"60/m"`, `"30/m"`}, {`"9 mA"`, `"8 mA"`}, {`idle_current    = "1 mA"`, `idle_current    = "2 mA"`},
+		{`"2 V"`, `"2.1 V"`}, {`"0.5 V"`, `"0.6 V"`}, {`"0.1 ohm/m"`, `"0.2 ohm/m"`}, {`"4 A"`, `"3 A"`}, {`"parallel"`, `"series"`},
+		{`length = "1 m"`, `length = "2 m"`}, {`"1 mohm"`, `"2 mohm"`}, {`"18 AWG"`, `"16 AWG"`}, {`"2 m"`, `"3 m"`},
+		{`"5 A"`, `"6 A"`}, {`"pair"`, `"plus"`}, {`parallel = 1`, `parallel = 2`}, {`run.r.start`, `run.r.end`},
+		{`"100 mA"`, `"200 mA"`}, {`"1 A"`, `"1.1 A"`}, {`"50 %"`, `"40 %"`}, {`"RGB"`, `"RG"`},
+		{`plan "x" {}`, `plan "x" { ambient = "50 degC" }`},
+	} {
+		text := strings.Replace(base, change[0], change[1], 1)
+		if text == base {
+			t.Errorf("%s is not in the plan", change[0])
+		}
+		for k := range keys(text) {
+			if was[k] {
+				t.Errorf("%s leaves a key as it was", change[1])
+			}
+		}
+	}
+}
