@@ -27,28 +27,27 @@ type abilities struct {
 	tags        []protocol.DiagnosticTag
 	version     bool // of published diagnostics
 
-	snippets             bool
-	labelDetails         bool
-	completionResolve    bool // may fetch the documentation later
-	completionTags       bool
-	completionDeprecated bool
-	suggestCommand       string // of the editor: opens the list of proposals again
-	completionMarkdown   bool
-	hoverMarkdown        bool
-	signatureMarkdown    bool
-	labelOffsets         bool // of parameters
-	actionLiterals       bool
-	actionResolve        bool // may fetch the edit later
-	actionPreferred      bool
-	definitionLinks      bool
-	typeLinks            bool
-	prepareRename        bool
-	hierarchy            bool // of document symbols
-	lineFolding          bool
-	foldLimit            int
-	collapsedText        bool
-	lensRefresh          bool
-	hintRefresh          bool
+	snippets           bool
+	labelDetails       bool
+	completionResolve  bool // may fetch the documentation later
+	completionTags     bool
+	suggestCommand     string // of the editor: opens the list of proposals again
+	completionMarkdown bool
+	hoverMarkdown      bool
+	signatureMarkdown  bool
+	labelOffsets       bool // of parameters
+	actionLiterals     bool
+	actionResolve      bool // may fetch the edit later
+	actionPreferred    bool
+	definitionLinks    bool
+	typeLinks          bool
+	prepareRename      bool
+	hierarchy          bool // of document symbols
+	lineFolding        bool
+	foldLimit          int
+	collapsedText      bool
+	lensRefresh        bool
+	hintRefresh        bool
 }
 
 func yes(b *bool) bool { return b != nil && *b }
@@ -123,7 +122,6 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 		a.labelDetails = yes(i.LabelDetailsSupport)
 		a.completionResolve = slices.Contains(i.ResolveSupport.Properties, "documentation")
 		a.completionTags = slices.Contains(i.TagSupport.ValueSet, protocol.CompletionItemTagDeprecated)
-		a.completionDeprecated = yes(i.DeprecatedSupport)
 		a.completionMarkdown = prefersMarkdown(i.DocumentationFormat)
 	}
 	if h := t.Hover; h != nil {

@@ -35,6 +35,7 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	if !ok {
 		return nil, nil
 	}
+	q = q.judged()
 	v := s.view(q, needFigures|needFindings)
 	out := []protocol.CommandOrCodeAction{}
 	for _, a := range s.actions(v, q, params.Range, params.Context.Only) {
@@ -59,8 +60,6 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 }
 
 // actions lists the actions of a selection of the kinds that are asked for.
-// What mends the whole file is only listed where it is asked for by kind or
-// something is to be mended at the selection.
 func (s *server) actions(v *ide.View, q *question, at protocol.Range, only []protocol.CodeActionKind) []ide.Action {
 	stretch := s.stretch(q, at)
 	all := ide.Actions(v, stretch)
@@ -115,6 +114,7 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 	if !ok {
 		return nil, failed(errNoDocument)
 	}
+	q = q.judged()
 	for _, a := range s.actions(s.view(q, needFigures|needFindings), q, data.Range, nil) {
 		if a.Kind == data.Kind && a.Title == data.Title {
 			return s.workspaceEdit(q.plan, a.Edits), nil

@@ -82,12 +82,8 @@ func (s *server) completionItem(v *ide.View, q *question, u uri.URI, it ide.Item
 	} else if detail := joinNonEmpty(it.Detail, it.Note); detail != "" {
 		out.Detail = protocol.NewOptional(detail)
 	}
-	if it.Worse {
-		if s.can.completionTags {
-			out.Tags = []protocol.CompletionItemTag{protocol.CompletionItemTagDeprecated}
-		} else if s.can.completionDeprecated {
-			out.Deprecated = protocol.NewOptional(true)
-		}
+	if it.Worse && s.can.completionTags {
+		out.Tags = []protocol.CompletionItemTag{protocol.CompletionItemTagDeprecated}
 	}
 	if it.Again && s.can.suggestCommand != "" {
 		out.Command = protocol.Command{Title: "Go on", Command: s.can.suggestCommand}

@@ -2,7 +2,6 @@ package server
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"go.lsp.dev/protocol"
@@ -61,16 +60,6 @@ func (s *server) location(p *plan, l ide.Location) (protocol.Location, bool) {
 		}
 	}
 	return protocol.Location{URI: f.uri, Range: s.span(f.text, l.Start, l.End)}, true
-}
-
-func (s *server) locations(p *plan, ls []ide.Location) []protocol.Location {
-	out := make([]protocol.Location, 0, len(ls))
-	for _, l := range ls {
-		if place, ok := s.location(p, l); ok && !slices.Contains(out, place) {
-			out = append(out, place)
-		}
-	}
-	return out
 }
 
 // textEdits converts edits of one document.

@@ -63,13 +63,6 @@ func (d *directory) with(doc *document) *directory {
 	return next.made()
 }
 
-// without gives the directory without a document.
-func (d *directory) without(key string) *directory {
-	next := *d
-	next.docs = slices.DeleteFunc(slices.Clone(d.docs), func(o *document) bool { return o.key == key })
-	return next.made()
-}
-
 // find gives the document of that key.
 func (d *directory) find(key string) (*document, bool) {
 	for _, doc := range d.docs {

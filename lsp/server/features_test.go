@@ -568,6 +568,25 @@ func TestCodeActions(t *testing.T) {
 	})
 }
 
+// In stock that is no plan by itself, the findings and remedies are those of
+// the plans that use it.
+func TestCodeActionsInStock(t *testing.T) {
+	e, _, _ := desk(t, setup{})
+	w := e.openText("workshop/parts.ohm.hcl", "strip \"arch\" {\n  like  = catalog.ws2815_12v_60\n  width = 12\n}\n")
+	e.eventually("a finding", func() bool { return len(e.codes(w)) > 0 })
+	e.mu.Lock()
+	if slices.Contains(e.codes(w), "plan-missing") {
+		t.Errorf("stock is judged as a plan: %v", e.codes(w))
+	}
+	e.mu.Unlock()
+	got, err := e.CodeAction(e.ctx(), &protocol.CodeActionParams{TextDocument: protocol.TextDocumentIdentifier{URI: w},
+		Range: protocol.Range{Start: protocol.Position{}, End: protocol.Position{Line: 4}}})
+	e.must(err)
+	if all := wire(t, got); !strings.Contains(all, "12 mm") || strings.Contains(all, "plan block") {
+		t.Errorf("got %s", all)
+	}
+}
+
 func TestExplain(t *testing.T) {
 	e := start(t, "", setup{})
 	got, err := e.ExecuteCommand(e.ctx(), &protocol.ExecuteCommandParams{Command: explainCommand, Arguments: []protocol.LSPAny{protocol.LSPAny(`"voltage-low"`)}})

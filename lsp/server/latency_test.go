@@ -190,11 +190,12 @@ func BenchmarkLatency(b *testing.B) {
 		} {
 			b.Run(fmt.Sprintf("%d lines/%s", lines, row.name), func(b *testing.B) {
 				for range b.N {
-					times, peak := latencies(b, path, text, row.ask)
+					times, peak, spent := latencies(b, path, text, row.ask)
 					b.ReportMetric(ms(times[len(times)/2]), "p50-ms")
 					b.ReportMetric(ms(times[len(times)*95/100]), "p95-ms")
 					b.ReportMetric(ms(times[len(times)-1]), "max-ms")
 					b.ReportMetric(peak, "peak-MB")
+					b.ReportMetric(ms(spent)/float64(len(times)), "cpu-ms/edit") // tells a busy machine from a slow program
 				}
 			})
 		}
@@ -210,8 +211,9 @@ func must[T any](v T, err error) T {
 
 func ms(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
 
-// latencies makes 200 edits in the lengths of runs and times what follows.
-func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int32, uint32, uint32)) ([]time.Duration, float64) {
+// latencies makes 200 edits in the lengths of runs and times what follows. It
+// also gives the most memory held and the processor time spent, start included.
+func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int32, uint32, uint32)) (times []time.Duration, peak float64, spent time.Duration) {
 	dir := realPath(b.TempDir())
 	file := filepath.Join(dir, "facade"+planSuffix)
 	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
@@ -227,7 +229,6 @@ func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int3
 		}
 	}
 	char := uint32(len(`  length    = "2.`))
-	var times []time.Duration
 	for n := range 200 {
 		version := int32(n + 2)
 		line := places[n*7%len(places)]
@@ -243,7 +244,7 @@ func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int3
 		}
 	}
 	slices.Sort(times)
-	peak := p.peak(b)
+	peak = p.peak(b)
 	if err := p.Shutdown(context.Background()); err != nil {
 		b.Fatal(err)
 	}
@@ -253,5 +254,5 @@ func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int3
 	if err := p.cmd.Wait(); err != nil {
 		b.Fatal(err)
 	}
-	return times, peak
+	return times, peak, p.cmd.ProcessState.UserTime() + p.cmd.ProcessState.SystemTime()
 }

@@ -13,13 +13,14 @@ import (
 func (s *server) Initialize(_ context.Context, params *protocol.InitializeParams) (*protocol.InitializeResult, error) {
 	s.can = abilitiesOf(&params.Capabilities)
 	s.can.suggestCommand = suggestCommand(params.InitializationOptions)
-	settings, err := readSettings(params.InitializationOptions)
+	settings, err := readSettings(DefaultSettings(), params.InitializationOptions)
 	if err != nil {
 		s.log(protocol.MessageTypeWarning, "%v", err)
 	}
 	if params.Trace != "" {
 		_ = s.SetTrace(context.Background(), &protocol.SetTraceParams{Value: params.Trace}) // it cannot fail
 	}
+	s.initial = settings
 	s.change(func(snap *snapshot) *snapshot {
 		next := snap.clone()
 		next.settings = settings
@@ -133,7 +134,7 @@ func (s *server) fetchSettings() {
 }
 
 func (s *server) setSettings(data []byte) {
-	settings, err := readSettings(data)
+	settings, err := readSettings(s.initial, data)
 	if err != nil {
 		s.log(protocol.MessageTypeWarning, "%v", err)
 	}

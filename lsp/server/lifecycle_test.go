@@ -122,6 +122,19 @@ func TestSettings(t *testing.T) {
 			return strings.Contains(strings.Join(e.logs, "\n"), `ohmstead.trace.server: "shout" is none of off, messages, verbose`)
 		})
 	})
+	t.Run("later ones go over those of initializationOptions", func(t *testing.T) {
+		e := start(t, "", setup{capabilities: "{}", options: `{"warnings": {"level": "error"}}`})
+		u := e.openText("a/a.ohm.hcl", "plan \"a\" {}\n# ohmstead: allow voltage-low because reasons\nlet {\n}\n")
+		e.must(e.DidChangeConfiguration(e.ctx(), &protocol.DidChangeConfigurationParams{Settings: protocol.LSPAny(`{"ohmstead": {"hints": {"amps": false}}}`)}))
+		e.eventually("an answer", func() bool { return e.shown[u] != nil })
+		e.mu.Lock()
+		if slices.Contains(e.codes(u), "allow-unused") {
+			t.Error("the level of the options is forgotten")
+		}
+		e.mu.Unlock()
+		e.must(e.DidChangeConfiguration(e.ctx(), &protocol.DidChangeConfigurationParams{Settings: protocol.LSPAny(`{"warnings": {"level": "hint"}}`)}))
+		e.eventually("the warning", func() bool { return slices.Contains(e.codes(u), "allow-unused") })
+	})
 	t.Run("table", func(t *testing.T) {
 		s := DefaultSettings()
 		for _, f := range settingFields(&s) {

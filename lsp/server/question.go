@@ -48,6 +48,21 @@ func (s *server) at(ctx context.Context, p *protocol.TextDocumentPositionParams)
 	return q, s.offset(q.file.Text, p.Position), true
 }
 
+// judged is the question to the plan whose findings are shown in the document:
+// in stock that is no plan itself, the first of the plans that use it.
+func (q *question) judged() *question {
+	if q.root == nil {
+		return q
+	}
+	users := q.root.users(q.dir)
+	if len(users) == 0 || users[0] == q.plan {
+		return q
+	}
+	other := *q
+	other.plan = users[0]
+	return &other
+}
+
 // need says what a feature looks at besides the text, so that nothing else is
 // worked out for it.
 type need int

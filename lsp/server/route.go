@@ -181,14 +181,14 @@ func (s *server) traced(ctx context.Context, req *jsonrpc2.Request, next jsonrpc
 	if level == protocol.TraceValueOff {
 		return next(ctx, req)
 	}
-	line, start := fmt.Sprintf("%s", req.Method()), time.Now()
+	method, start := strings.Clone(req.Method()), time.Now()
 	p := &protocol.LogTraceParams{}
 	if level == protocol.TraceValueVerbose {
 		params := string(req.Params())
 		p.Verbose = &params
 	}
 	result, err := next(ctx, req)
-	p.Message = fmt.Sprintf("%s took %s", line, time.Since(start).Round(10*time.Microsecond))
+	p.Message = fmt.Sprintf("%s took %s", method, time.Since(start).Round(10*time.Microsecond))
 	_ = s.client.LogTrace(s.life, p) // a trace that cannot be sent is not missed
 	return result, err
 }

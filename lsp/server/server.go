@@ -14,6 +14,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -97,6 +98,7 @@ type server struct {
 	edited  atomic.Pointer[string] // the document edited last, which is diagnosed first
 	running running
 	scans   scans
+	initial Settings  // of initializationOptions, under those that come later
 	given   []uri.URI // the workspace folders as the client names them; only touched in the order of the wire
 
 	tokens tokenMemory
@@ -145,7 +147,9 @@ func (s *server) log(kind protocol.MessageType, format string, args ...any) {
 	}
 }
 
-// codec lets the connection read and write the protocol's union types.
+// codec lets the connection read and write the protocol's union types. It
+// copies what it reads: in a list of raw values they would else be part of the
+// frame, which the next message overwrites (protocol v1.0.1).
 type codec struct{}
 
 func (codec) Marshal(v any) ([]byte, error) {
@@ -160,5 +164,5 @@ func (codec) Unmarshal(data []byte, v any) error {
 		*raw = append((*raw)[:0:0], data...)
 		return nil
 	}
-	return protocol.Unmarshal(data, v)
+	return protocol.Unmarshal(slices.Clone(data), v)
 }

@@ -42,11 +42,11 @@ func DefaultSettings() Settings {
 	return s
 }
 
-// readSettings lays what the client sent over the defaults. What makes no sense keeps
-// its default and is named in the error. The section may come bare or as the
-// member "ohmstead".
-func readSettings(data []byte) (Settings, error) {
-	s := DefaultSettings()
+// readSettings lays what the client sent over other settings. What makes no
+// sense keeps its value there and is named in the error. The section may come
+// bare or as the member "ohmstead".
+func readSettings(under Settings, data []byte) (Settings, error) {
+	s := under
 	if len(bytes.TrimSpace(data)) == 0 || string(bytes.TrimSpace(data)) == "null" {
 		return s, nil
 	}
@@ -75,14 +75,13 @@ func readSettings(data []byte) (Settings, error) {
 			problems = append(problems, fmt.Errorf("setting ohmstead.%s.%s: %s is not a %s", f.Section, f.Key, raw, f.Kind))
 		}
 	}
-	def := DefaultSettings()
 	if l, ok := lint.LevelNamed(s.Warnings.Level); !ok || l == lint.Off {
 		problems = append(problems, fmt.Errorf("setting ohmstead.warnings.level: %q is none of error, warning, hint", s.Warnings.Level))
-		s.Warnings.Level = def.Warnings.Level
+		s.Warnings.Level = under.Warnings.Level
 	}
 	if traces := []string{"off", "messages", "verbose"}; !slices.Contains(traces, s.Trace.Server) {
 		problems = append(problems, fmt.Errorf("setting ohmstead.trace.server: %q is none of %s", s.Trace.Server, strings.Join(traces, ", ")))
-		s.Trace.Server = def.Trace.Server
+		s.Trace.Server = under.Trace.Server
 	}
 	return s, errors.Join(problems...)
 }

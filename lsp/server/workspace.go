@@ -20,9 +20,11 @@ func foldersOf(params *protocol.InitializeParams) []uri.URI {
 		}
 		return out
 	}
+	//lint:ignore SA1019 clients from before workspace folders say only this
 	if params.RootURI != nil && !params.RootURI.IsZero() {
-		return []uri.URI{clone(*params.RootURI)}
+		return []uri.URI{clone(*params.RootURI)} //lint:ignore SA1019 see above
 	}
+	//lint:ignore SA1019 and the oldest this
 	if p, ok := params.RootPath.Get(); ok && filepath.IsAbs(p) {
 		return []uri.URI{uri.File(strings.Clone(p))}
 	}

@@ -1,0 +1,31 @@
+package main
+
+import (
+	"runtime"
+	"runtime/debug"
+	"runtime/metrics"
+)
+
+// roomy lets the heap grow by at least so many bytes between two collections
+// of garbage, and by its own size where that is more. An edit of a small plan
+// makes more garbage than the plan is large, and would pay for a collection
+// every few keystrokes.
+//
+// The percentage stays at or below the one at which the runtime's least heap,
+// 4 MB at 100 %, is that many bytes.
+func roomy(least uint64) {
+	type sentinel struct{ _ [16]byte }
+	percent := 0
+	var collected func(*sentinel) // runs after each collection, one at a time
+	collected = func(s *sentinel) {
+		sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+		metrics.Read(sample)
+		live := max(sample[0].Value.Uint64(), 1<<20)
+		if wanted := int(max(100, min(least*100/live, least*100/(4<<20)))); wanted*10 < percent*9 || wanted*9 > percent*10 {
+			percent = wanted
+			debug.SetGCPercent(percent)
+		}
+		runtime.SetFinalizer(s, collected)
+	}
+	collected(&sentinel{})
+}
