@@ -50,6 +50,12 @@ type Rule struct {
 	Check func(*Pass)
 }
 
+// Silenceable reports whether a comment or a policy may silence the rule. What
+// the decoder reports cannot be silenced: a value that makes no sense as text
+// is not there, whatever a comment says of it, and neither can the rules about
+// silencing.
+func (r *Rule) Silenceable() bool { return r.Check != nil }
+
 // Pass is one rule's look at one plan.
 type Pass struct {
 	Plan    *schema.Plan

@@ -75,6 +75,11 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Find
 					added = append(added, unknownRule(rules, n.Text, n.At, true))
 					continue
 				}
+				if !r.Silenceable() && l.level < r.Level {
+					added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: n.At,
+						Message: fmt.Sprintf("%s is about the text of plans and keeps its level; what it reports has to be mended", n.Text)})
+					continue
+				}
 				if r.Guard && l.level < r.Level {
 					added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: n.At,
 						Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", n.Text, n.Text)})

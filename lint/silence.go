@@ -112,7 +112,7 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 	for _, f := range in {
 		silenced := false
 		for i, a := range allows {
-			if a.Rule.Text == f.Rule && a.Over.Piece == f.At.Piece && f.At.Start >= a.Over.Start && f.At.Start <= a.Over.End && silenceable(f.Rule) {
+			if a.Rule.Text == f.Rule && a.Over.Piece == f.At.Piece && f.At.Start >= a.Over.Start && f.At.Start <= a.Over.End && silenceable(rules, f.Rule) {
 				used[i] = true
 				silenced = silenced || a.Reason != "" && a.Reason != allowPlaceholder
 			}
@@ -125,7 +125,7 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 		switch {
 		case rules[a.Rule.Text] == nil:
 			out = append(out, unknownRule(rules, a.Rule.Text, a.Rule.At, false))
-		case !silenceable(a.Rule.Text):
+		case !silenceable(rules, a.Rule.Text):
 			out = append(out, Finding{Rule: RuleUnpermitted, Level: Error, At: a.At,
 				Message: fmt.Sprintf("%s cannot be silenced; what it reports has to be mended", a.Rule.Text)})
 		case a.Reason == "" || a.Reason == allowPlaceholder:
@@ -150,12 +150,7 @@ func allowsIn(files []*source.File) []Allow {
 	return out
 }
 
-// silenceable reports whether a comment may silence the rule: text that does
-// not parse cannot be allowed, and neither can the rules about allowing.
-func silenceable(rule string) bool {
-	switch rule {
-	case schema.RuleSyntax, schema.RuleTooLarge, schema.RulePlanMissing, RuleNameUnknown, RuleUnpermitted, RuleAllowBare, RuleAllowUnused:
-		return false
-	}
-	return true
+func silenceable(rules map[string]*Rule, name string) bool {
+	r, ok := rules[name]
+	return ok && r.Silenceable()
 }

@@ -177,8 +177,8 @@ func (v *View) silences(here []int) []Action {
 	seen := map[string]bool{}
 	for _, i := range here {
 		f := &v.Findings[i]
-		_, known := v.rule(f.Rule)
-		if !known || unsilenceable[f.Rule] || seen[f.Rule] {
+		k, known := v.rule(f.Rule)
+		if !known || !v.Rules[k].Silenceable() || seen[f.Rule] {
 			continue
 		}
 		seen[f.Rule] = true

@@ -3,7 +3,6 @@ package ide
 import (
 	"regexp"
 
-	"ohmstead/lint"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -62,7 +61,7 @@ func (p *proposer) allowed(at source.Span) {
 	}
 	rest := text(source.Span{Piece: at.Piece, Start: p.replace.End, End: at.End})
 	for _, r := range p.v.Rules {
-		if unsilenceable[r.Name] {
+		if !r.Silenceable() {
 			continue
 		}
 		it := Item{Label: r.Name, Kind: RuleItem, Detail: r.Title, Note: r.Level.String(), Key: "rule:" + r.Name}
@@ -76,10 +75,4 @@ func (p *proposer) allowed(at source.Span) {
 		}
 		p.add(rank, it)
 	}
-}
-
-// unsilenceable are the rules that no comment silences: see package lint.
-var unsilenceable = map[string]bool{
-	schema.RuleSyntax: true, schema.RuleTooLarge: true, schema.RulePlanMissing: true,
-	lint.RuleNameUnknown: true, lint.RuleUnpermitted: true, lint.RuleAllowBare: true, lint.RuleAllowUnused: true,
 }
