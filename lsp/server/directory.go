@@ -1,6 +1,7 @@
 package server
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -32,6 +33,9 @@ func (d directory) made() *directory {
 	d.head, d.stock = false, nil
 	for _, doc := range d.docs {
 		for _, p := range doc.file.Pieces {
+			if !bytes.Contains(p.Bytes(), []byte("plan")) {
+				continue // far quicker than to look at its blocks, and this is on the way of every keystroke
+			}
 			for _, n := range schema.NodesIn(p) {
 				if n.Type == "plan" {
 					d.head = true

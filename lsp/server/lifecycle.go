@@ -50,10 +50,8 @@ func suggestCommand(options []byte) string {
 // Initialized starts what needs a client that is ready.
 func (s *server) Initialized(context.Context, *protocol.InitializedParams) error {
 	s.setFolders(s.given)
-	go func() {
-		s.register()
-		s.fetchSettings()
-	}()
+	go s.register()
+	go s.fetchSettings()
 	return nil
 }
 

@@ -3,6 +3,7 @@ package server
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"go.lsp.dev/protocol"
 )
@@ -26,7 +27,10 @@ func (s *server) beginProgress(title string) (context.Context, *progress) {
 	s.scans.count++
 	token := fmt.Sprintf("ohmstead-%d", s.scans.count)
 	s.scans.Unlock()
-	if err := s.client.WorkDoneProgressCreate(ctx, &protocol.WorkDoneProgressCreateParams{Token: protocol.String(token)}); err != nil {
+	// A client that does not answer is not to keep the work from being done.
+	patience, stop := context.WithTimeout(ctx, 2*time.Second)
+	defer stop()
+	if err := s.client.WorkDoneProgressCreate(patience, &protocol.WorkDoneProgressCreateParams{Token: protocol.String(token)}); err != nil {
 		return ctx, p
 	}
 	p.token = token

@@ -76,7 +76,7 @@ func TestLinks(t *testing.T) {
 			t.Skip("no symbolic links here:", err)
 		}
 		u := uri.File(link)
-		p := &protocol.InitializeParams{RootURI: &u}
+		p := &protocol.InitializeParams{RootURI: &u} //lint:ignore SA1019 old clients say only this
 		_, err := e.Initialize(e.ctx(), p)
 		e.must(err)
 		e.must(e.Initialized(e.ctx(), &protocol.InitializedParams{}))
@@ -100,7 +100,7 @@ func TestLinks(t *testing.T) {
 			t.Fatal(err)
 		}
 		u := uri.File(e.dir)
-		_, err := e.Initialize(e.ctx(), &protocol.InitializeParams{RootURI: &u})
+		_, err := e.Initialize(e.ctx(), &protocol.InitializeParams{RootURI: &u}) //lint:ignore SA1019 old clients say only this
 		e.must(err)
 		e.must(e.Initialized(e.ctx(), &protocol.InitializedParams{}))
 		e.eventually("stock that leads out is named", func() bool { return slices.Contains(e.codes(e.uri("plan/p.ohm.hcl")), "stock-unusable") })
