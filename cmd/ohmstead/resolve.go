@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-	"io/fs"
 	"os"
 	"path"
 
@@ -46,7 +44,7 @@ func (g *globals) blocks(name string, alone bool) ([]schema.Block, error) {
 	if alone {
 		data, err := os.ReadFile(name)
 		if err != nil {
-			return nil, plainPath(err)
+			return nil, err
 		}
 		return schema.Decode(".", []*source.File{source.Parse(source.NewText(path.Base(name), data))}, nil).Blocks, nil
 	}
@@ -84,13 +82,4 @@ func (g *globals) blocks(name string, alone bool) ([]schema.Block, error) {
 		}
 	}
 	return out, nil
-}
-
-// plainPath leaves out the name of the system call from an error.
-func plainPath(err error) error {
-	var pe *fs.PathError
-	if errors.As(err, &pe) {
-		return &fs.PathError{Op: "read", Path: pe.Path, Err: pe.Err}
-	}
-	return err
 }

@@ -20,6 +20,9 @@ const Marker = "<!-- ohmstead compare -->"
 // characters at the strictest).
 const mostCharacters = 60_000
 
+// mostWords bounds a line of the summary and a cell of a table, in characters.
+const mostWords = 800
+
 // mostRows bounds a table in the markdown.
 const mostRows = 60
 
@@ -116,7 +119,7 @@ func (p *Plan) markdownSummary(several bool) string {
 		fmt.Fprintf(&b, "%s\n\n", code(p.Dir))
 	}
 	for _, x := range p.Summary() {
-		fmt.Fprintf(&b, "- **%s:** %s.\n", x.About, prose(x.Text))
+		fmt.Fprintf(&b, "- **%s:** %s.\n", x.About, prose(clip(x.Text, mostWords)))
 	}
 	return b.String()
 }
@@ -164,7 +167,7 @@ func (t table) markdown() string {
 		}
 		cells := make([]string, len(r.cells))
 		for k, c := range r.cells {
-			cells[k] = prose(c)
+			cells[k] = prose(clip(c, mostWords))
 			if r.marked && c != "" && k == len(r.cells)-2 {
 				cells[k] = "**" + cells[k] + "**"
 			}

@@ -93,7 +93,7 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 		}
 		e.was = merge(e.was, l)
 	}
-	out, cost = []Part{}, []Cost{}
+	out = []Part{}
 	for _, k := range order {
 		if p, differs := difference(entries[k].was, entries[k].is); differs {
 			if p.Cost == nil && p.Was.Buy != p.Is.Buy {

@@ -80,9 +80,9 @@ func (p *Plan) text(b *strings.Builder) {
 
 // heading names the plan.
 func (p *Plan) heading() string {
-	s := oneLine(p.Title)
+	s := clip(oneLine(p.Title), 120)
 	if p.Name != "" && p.Name != p.Title {
-		s += " (" + oneLine(p.Name) + ")"
+		s += " (" + clip(oneLine(p.Name), 60) + ")"
 	}
 	switch p.Status {
 	case Added:

@@ -1,0 +1,181 @@
+package compare
+
+import (
+	"slices"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/schema"
+)
+
+// teller gathers the changes.
+type teller struct {
+	*matching
+	out  []Block
+	byID map[string]*Block // of pairs, by the address in head
+	lets map[string]*Block
+	late []late
+}
+
+// late is a change that may be told at another block or named value.
+type late struct {
+	pair   pair
+	change Attr
+	owner  *written // the block of head that the value is written in, where that is another one
+	lets   []string // named values that changed and that the value uses
+}
+
+func (t *teller) whole(what What, w *written, v *version) Block {
+	b := t.entry(what, w, v)
+	b.Brief = brief(w.blocks[0], v.Figures)
+	for _, a := range resolved.Attrs(w.blocks[0]) {
+		x := Attr{Name: a.Name, Is: show(a)}
+		if what == BlockRemoved {
+			x.Was, x.Is = x.Is, ""
+		}
+		b.Attrs = append(b.Attrs, x)
+	}
+	return b
+}
+
+func (t *teller) entry(what What, w *written, v *version) Block {
+	b := Block{What: what, ID: w.id, Type: w.head.Type.Name, Stock: w.head.Home == schema.InStock, Attrs: []Attr{}, Reach: []string{}}
+	if w.head.Copy > 0 {
+		b.Copies = len(w.blocks)
+	}
+	return b
+}
+
+func (t *teller) cut(c cut) Block {
+	what := BlockSplit
+	if c.joined {
+		what = BlockJoined
+	}
+	b := Block{What: what, ID: c.whole.ID(), Type: "run", Attrs: []Attr{}, Reach: []string{}}
+	b.Brief = quantity.Count(c.whole.Pixels, "pixel")
+	for _, p := range c.pieces {
+		b.Pieces = append(b.Pieces, Piece{p.run.ID(), p.run.Pixels, p.from, p.turns})
+	}
+	return b
+}
+
+// pair compares two versions of a block.
+func (t *teller) pair(p pair) {
+	b := t.entry(BlockChanged, p.head, t.head)
+	if p.base.id != p.head.id {
+		b.What, b.Was = BlockRenamed, p.base.id
+	}
+	t.byID[p.head.id] = &b
+	seen := map[string]bool{}
+	last := min(len(p.base.blocks), len(p.head.blocks)) - 1
+	for _, i := range []int{0, last} { // copies differ in what grows with their number; it shows in the last
+		t.attrs(p, p.base.blocks[i], p.head.blocks[i], seen)
+		if last == 0 {
+			break
+		}
+	}
+}
+
+// attrs finds what changed in one block; seen holds the names already told.
+func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
+	was, is := byName(resolved.Attrs(base)), byName(resolved.Attrs(head))
+	another := likeOf(base, t.rename) != likeOf(head, nil)
+	note := func(c Attr, x, y resolved.Attr) {
+		if seen[c.Name] {
+			return
+		}
+		seen[c.Name] = true
+		l := late{pair: p, change: c}
+		before, after := t.base.owner(x.At), t.head.owner(y.At)
+		switch {
+		case y.At.Piece == nil && before != nil:
+			l.owner = t.head.byID[t.is[before.id]]
+		case before == nil || after != nil && t.is[before.id] == after.id:
+			l.owner = after
+		}
+		if l.owner == p.head {
+			l.owner = nil
+		}
+		if another && (after != p.head || before != p.base) {
+			l.change.Through = "like"
+		}
+		if same(x.Text(), y.Text()) {
+			l.lets = t.changedLets(y.At)
+		}
+		t.late = append(t.late, l)
+	}
+	if a, b := likeOf(base, t.rename), likeOf(head, nil); a != b && !seen["like"] {
+		seen["like"] = true
+		t.late = append(t.late, late{pair: p, change: Attr{Name: "like", Was: likeOf(base, nil), Is: b}})
+	}
+	for i := range schema.HeaderOf(head).Type.Attrs {
+		name := schema.HeaderOf(head).Type.Attrs[i].Name
+		x, inBase := was[name]
+		y, inHead := is[name]
+		switch {
+		case !inBase && !inHead:
+		case inBase && inHead && (x.Bad || y.Bad):
+			if !same(x.Text(), y.Text()) { // else what it names has changed, and a finding says so
+				note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
+			}
+		case inBase && inHead && resolved.Same(x.Value, y.Value, t.rename):
+		case inBase != inHead && t.meansDefault(base, head, name):
+		default:
+			note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
+		}
+	}
+	for _, n := range t.nested("", resolved.Nested(base), resolved.Nested(head)) {
+		note(n.Attr, n.was, n.is)
+	}
+}
+
+// meansDefault reports whether an attribute that one side does not write has
+// the value there that the other side writes.
+func (t *teller) meansDefault(base, head schema.Block, name string) bool {
+	a, b := byName(resolved.All(base))[name], byName(resolved.All(head))[name]
+	return a.Value != nil && b.Value != nil && resolved.Same(a.Value, b.Value, t.rename)
+}
+
+// reaches puts every change where it was made, and notes there what it reaches.
+func (t *teller) reaches() {
+	changed := map[string]bool{}
+	for _, l := range t.late {
+		changed[l.pair.head.id+" "+l.change.Name] = true
+	}
+	for _, l := range t.late {
+		switch {
+		case len(l.lets) > 0:
+			for _, name := range l.lets {
+				t.letChange(name).reach(l.pair.head.id)
+			}
+		case l.owner != nil && t.byID[l.owner.id] != nil && changed[l.owner.id+" "+l.change.Name]:
+			t.byID[l.owner.id].reach(l.pair.head.id)
+		default:
+			b := t.byID[l.pair.head.id]
+			b.Attrs = append(b.Attrs, l.change)
+		}
+	}
+	for id, b := range t.byID {
+		if len(b.Attrs) == 0 {
+			continue
+		}
+		for _, u := range t.head.users[id] {
+			b.reach(u.by.id)
+		}
+	}
+	for _, b := range t.byID {
+		if !slices.ContainsFunc(b.Attrs, func(a Attr) bool { return a.Name != "like" }) && b.What == BlockChanged {
+			b.Attrs = nil // another way to say the same
+		}
+		slices.Sort(b.Reach)
+	}
+	for _, b := range t.lets {
+		slices.Sort(b.Reach)
+	}
+}
+
+func (b *Block) reach(id string) {
+	if !slices.Contains(b.Reach, id) && id != b.ID {
+		b.Reach = append(b.Reach, id)
+	}
+}
