@@ -31,8 +31,13 @@ func (p *Plan) Summary() []Point {
 	if len(power) == 0 {
 		power = []Point{{"Power", "no voltage, current or load moves by more than " + quantity.Show(quantity.Share, p.threshold)}}
 	}
-	out = append(out, power...)
-	return append(out, Point{"Findings", p.found()}, Point{"Parts", p.cost()}, Point{"Pixels", p.shifts()})
+	findings := Point{"Findings", p.found()}
+	if count(p.Findings.New, lint.Error) > 0 { // before all that follows from it
+		out = append(append(out, findings), power...)
+	} else {
+		out = append(append(out, power...), findings)
+	}
+	return append(out, Point{"Parts", p.cost()}, Point{"Pixels", p.shifts()})
 }
 
 func (p *Plan) incomplete() string {
