@@ -195,6 +195,9 @@ func traversal(p *source.Piece, v *Val, t hcl.Traversal) *Val {
 			at := span(p, s.SrcRange)
 			ix := &Val{At: at}
 			switch {
+			case !s.Key.IsKnown(): // what looked like a number is none, as 1e-9e-9; the parser has told so
+				v.Kind = BadVal
+				return v
 			case s.Key.Type() == cty.String:
 				ix.Kind, ix.Text = TextVal, s.Key.AsString()
 			case s.Key.Type() == cty.Number:
