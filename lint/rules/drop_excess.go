@@ -1,8 +1,10 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -65,7 +67,7 @@ func checkDropExcess(p *lint.Pass) {
 			all = append(all, *worst)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b lost) int { return worseFirst(a.limit/a.volts, b.limit/b.volts) })
+	slices.SortStableFunc(all, func(a, b lost) int { return cmp.Compare(a.limit/a.volts, b.limit/b.volts) })
 	s := newSearch(p)
 	for _, x := range all {
 		r := x.run
@@ -88,7 +90,7 @@ func checkDropExcess(p *lint.Pass) {
 				return 0
 			}
 			if do := voltRemedies(p, r, x.pixel, volts); len(do) > 0 {
-				f.Message = cutTail(f.Message) + or(do)
+				f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
 			}
 		}
 		p.Report(f)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"ohmstead/lint"
 	"ohmstead/schema"
@@ -71,15 +70,7 @@ func checkMainsMismatch(p *lint.Pass) {
 		case takes && fits == nil && !s.Input.Bad:
 			p.Report(lint.Finding{Subject: s.ID(), At: s.At(s.Input.At), Related: related,
 				Value:   &lint.Value{Got: s.Input.V[0].SI, Limit: mains.SI, Unit: "V"},
-				Message: fmt.Sprintf("%s takes %s mains, but the mains are %s; use a supply made for them", s.ID(), quantities(s.Input.V), mains)})
+				Message: fmt.Sprintf("%s takes %s mains, but the mains are %s; use a supply made for them", s.ID(), anyOf(s.Input.V), mains)})
 		}
 	}
-}
-
-func quantities(qs []schema.Quantity) string {
-	var out []string
-	for _, q := range qs {
-		out = append(out, q.String())
-	}
-	return strings.Join(out, " or ")
 }

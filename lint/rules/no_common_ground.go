@@ -60,7 +60,7 @@ func checkNoCommonGround(p *lint.Pass) {
 			}
 			if feeds {
 				f.Message += fmt.Sprintf("; add a lead that carries minus from %s to %s.power, beside the data line", from, c.ID())
-				f.Fixes = joinGround(p.Figures, c, r, from)
+				f.Fixes = joinGround(p.Figures, c, from)
 			}
 			p.Report(f)
 			break // one lead mends it for all runs on that supply
@@ -86,7 +86,7 @@ func feedOf(plan *schema.Plan, r *schema.Run) (*schema.Point, bool) {
 
 // joinGround adds the missing lead, made as long as and of the same wire as
 // the signal that it goes along.
-func joinGround(fig *figures.Figures, c *figures.Controller, r *figures.Run, from *schema.Point) []lint.Fix {
+func joinGround(fig *figures.Figures, c *figures.Controller, from *schema.Point) []lint.Fix {
 	for _, s := range fig.Plan.Signals {
 		if !s.From.Known() || s.From.V == nil || s.From.V.Controller != c.Controller || !s.Wire.Known() || s.Wire.V == nil || s.Copy > 0 {
 			continue

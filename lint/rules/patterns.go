@@ -19,17 +19,9 @@ func inWorst(w figures.Worst) string {
 	case w.Case == figures.Full:
 		return inCase(figures.Full)
 	case len(w.Lit) > 0 && len(w.Lit) <= 4 && len(w.Lit) < len(w.Lit[0].Island.Runs):
-		return fmt.Sprintf("with only %s lit (case any)", named(runIDs(w.Lit)))
+		return fmt.Sprintf("with only %s lit (case any)", named(idsOf(w.Lit)))
 	}
 	return "under the ceilings (case any)"
-}
-
-func runIDs(runs []*figures.Run) []string {
-	var out []string
-	for _, r := range runs {
-		out = append(out, r.ID())
-	}
-	return out
 }
 
 func showAmps(si float64) string  { return quantity.Show(quantity.Current, si) }
@@ -44,17 +36,6 @@ func showShare(got, limit float64) string {
 // holds: hundredths.
 func least(d quantity.Dimension, si float64) string {
 	return quantity.Show(d, math.Floor(si*100+1e-6)/100)
-}
-
-// worseFirst orders values of which the least is the worst.
-func worseFirst(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // cutTail takes a general advice off a message, to put a better one in its

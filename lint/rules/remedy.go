@@ -212,7 +212,7 @@ func feedAgain(p *lint.Pass, r *figures.Run, poorest int) (fed, bool) {
 }
 
 // do says what to do for it.
-func (x fed) do(r *figures.Run) string {
+func (x fed) do() string {
 	where := "its other end"
 	switch x.at.Where {
 	case schema.AtEnd:
@@ -241,7 +241,7 @@ func voltRemedies(p *lint.Pass, r *figures.Run, poorest int, volts func(*figures
 	more, canFeed := feedAgain(p, r, poorest)
 	if canFeed {
 		if f, ok := p.Clears(r.ID(), more.with(nil)); ok {
-			out = append(out, fmt.Sprintf("%s (%s)", more.do(r), then(f)))
+			out = append(out, fmt.Sprintf("%s (%s)", more.do(), then(f)))
 		}
 	}
 	l := costliest(p.Figures, r)
@@ -265,7 +265,7 @@ func voltRemedies(p *lint.Pass, r *figures.Run, poorest int, volts func(*figures
 			more.with(w)(plan)
 		}
 		if f, ok := p.Clears(r.ID(), both); ok {
-			return append(out, fmt.Sprintf("%s, and use %s for both (%s)", more.do(r), w.Gauge.V, then(f)))
+			return append(out, fmt.Sprintf("%s, and use %s for both (%s)", more.do(), w.Gauge.V, then(f)))
 		}
 	}
 	return out
@@ -283,16 +283,4 @@ func costliest(f *figures.Figures, r *figures.Run) *figures.Lead {
 		}
 	}
 	return worst
-}
-
-// or joins alternatives: "a or b".
-func or(xs []string) string {
-	out := ""
-	for i, x := range xs {
-		if i > 0 {
-			out += ", or "
-		}
-		out += x
-	}
-	return out
 }

@@ -61,9 +61,9 @@ func checkReturnMissing(p *lint.Pass) {
 			if ownPower {
 				return
 			}
-			f.Message = fmt.Sprintf("%s: its minus leads to %s and no plus arrives; add a lead that carries plus, or both", id, named(supplyIDs(minus)))
+			f.Message = fmt.Sprintf("%s: its minus leads to %s and no plus arrives; add a lead that carries plus, or both", id, named(idsOf(minus)))
 		default:
-			f.Message = fmt.Sprintf("%s: plus arrives from %s and minus leads back to %s, so no current flows; join the minus of the two supplies", id, named(outputs(plus)), named(supplyIDs(minus)))
+			f.Message = fmt.Sprintf("%s: plus arrives from %s and minus leads back to %s, so no current flows; join the minus of the two supplies", id, named(outputs(plus)), named(idsOf(minus)))
 		}
 		for _, l := range p.Plan.Leads {
 			if touches(l, id) {
@@ -101,14 +101,6 @@ func outputs(os []figures.Output) []string {
 			name = fmt.Sprintf("%s.out[%d]", name, o.Number)
 		}
 		out = append(out, name)
-	}
-	return out
-}
-
-func supplyIDs(ss []*schema.Supply) []string {
-	var out []string
-	for _, s := range ss {
-		out = append(out, s.ID())
 	}
 	return out
 }

@@ -61,7 +61,7 @@ func checkStripOvercurrent(p *lint.Pass) {
 			if x, ok := feedAgain(p, r, r.Pixels/2); ok {
 				if then, ok := p.Clears(r.ID(), x.with(nil)); ok {
 					after, _ := railThen(then, r)
-					f.Message = cutTail(f.Message) + fmt.Sprintf("%s (%s then)", x.do(r), showAmps(after))
+					f.Message = cutTail(f.Message) + fmt.Sprintf("%s (%s then)", x.do(), showAmps(after))
 				}
 			}
 		}

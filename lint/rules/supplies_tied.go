@@ -100,15 +100,15 @@ func joining(p *schema.Plan, reach *figures.Reaches, o figures.Output) []string 
 	}
 	var out []string
 	for _, b := range reach.Between(o, blocks) {
-		if id := schema.HeaderOf(b).ID(); feeds(p, reach, id) {
+		if id := schema.HeaderOf(b).ID(); severallyFed(p, id) {
 			out = append(out, id)
 		}
 	}
 	return out
 }
 
-// feeds reports whether more than one lead with plus ends at a block.
-func feeds(p *schema.Plan, reach *figures.Reaches, id string) bool {
+// severallyFed reports whether more than one lead with plus ends at a block.
+func severallyFed(p *schema.Plan, id string) bool {
 	n := 0
 	for _, l := range p.Leads {
 		if l.Plus() && touches(l, id) {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -86,7 +87,7 @@ func withSupplyRemedy(p *lint.Pass, s *search, f lint.Finding, sup *schema.Suppl
 		}
 	}
 	if len(do) > 0 {
-		f.Message = cutTail(f.Message) + or(do)
+		f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
 	}
 	return f
 }

@@ -2,12 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
-	"ohmstead/schema"
 )
 
 var SupplyVoltageMismatch = &lint.Rule{
@@ -72,7 +72,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 			volts := o.Supply.Volts()
 			nearest := made[0]
 			for _, q := range made {
-				if abs(q.SI-volts) < abs(nearest.SI-volts) {
+				if math.Abs(q.SI-volts) < math.Abs(nearest.SI-volts) {
 					nearest = q
 				}
 			}
@@ -107,25 +107,10 @@ func suppliedBy(o figures.Output) lint.Related {
 	return lint.Related{At: s.At(at), Message: fmt.Sprintf("%s is %s", what, showVolts(s.Volts()))}
 }
 
-func anyOf(qs []schema.Quantity) string {
-	var out []string
-	for _, q := range qs {
-		out = append(out, q.String())
-	}
-	return strings.Join(out, " or ")
-}
-
 // dies says what becomes of a part that gets more than it stands.
 func dies(volts, most float64) string {
 	if volts > 1.5*most {
 		return "die at power-up"
 	}
 	return "die early"
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
 }

@@ -1,8 +1,10 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -44,7 +46,7 @@ func checkVoltageLow(p *lint.Pass) {
 			all = append(all, low{r, w})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b low) int { return worseFirst(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
+	slices.SortStableFunc(all, func(a, b low) int { return cmp.Compare(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
 	s, ways := newSearch(p), p.Figures.Ways()
 	for _, x := range all {
 		r, need := x.run, need(x.run)
@@ -61,7 +63,7 @@ func checkVoltageLow(p *lint.Pass) {
 		if s.at(f.At) {
 			volts := func(f *figures.Figures, r *figures.Run) float64 { return f.WorstVolts(r, need).Value }
 			if do := voltRemedies(p, r, x.w.Pixel, volts); len(do) > 0 {
-				f.Message = cutTail(f.Message) + or(do)
+				f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
 			}
 		}
 		p.Report(f)

@@ -50,6 +50,24 @@ func named(ids []string) string {
 	}
 }
 
+// idsOf lists the addresses of blocks.
+func idsOf[B interface{ ID() string }](blocks []B) []string {
+	var out []string
+	for _, b := range blocks {
+		out = append(out, b.ID())
+	}
+	return out
+}
+
+// anyOf joins values of which each will do.
+func anyOf(qs []schema.Quantity) string {
+	var out []string
+	for _, q := range qs {
+		out = append(out, q.String())
+	}
+	return strings.Join(out, " or ")
+}
+
 // count writes a number with the noun that goes with it.
 func count(n int, one, many string) string {
 	if n == 1 {
