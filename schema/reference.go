@@ -370,7 +370,7 @@ func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string
 		}
 		if len(rest) == 2 {
 			ix := rest[1].Index
-			n := outputsOf(b)
+			n := c.r.outputsOf(b)
 			if ix == nil || ix.Kind != NumberVal || ix.Number != float64(int(ix.Number)) || ix.Number < 1 || int(ix.Number) > n {
 				report(RuleValueRange, rest[1].At, "%s has %s, counted from 1; %s is none of them", id, quantity.Count(n, "output"), clip(v.String()))
 				return nil, false
@@ -426,14 +426,16 @@ func portsSay(names []string) string {
 	return "it has " + strings.Join(names, ", ")
 }
 
-// outputsOf reads a supply's number of outputs from its text: the point may be
-// resolved before the supply's own form is filled.
-func outputsOf(s *Supply) int {
-	if a, ok := s.Node.Assign("outputs"); ok && a.Val.Kind == NumberVal && a.Val.Number >= 1 && a.Val.Number <= 64 {
-		return int(a.Val.Number)
-	}
-	if s.Outputs.Known() && s.Outputs.V > 0 {
-		return s.Outputs.V
+// outputsOf reads a supply's number of outputs from its text, what it is like
+// included: the point may be resolved before the supply's own form is filled.
+func (r *resolver) outputsOf(s *Supply) int {
+	for _, a := range r.effectiveOf(s).assigns {
+		if a.Name != "outputs" {
+			continue
+		}
+		if n, ok := r.convert(mustAttr(supplyType, "outputs"), a.Val, a.scope, s.header(), false); ok {
+			return n.(int)
+		}
 	}
 	return 1
 }

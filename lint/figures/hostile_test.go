@@ -17,7 +17,7 @@ func TestWildValues(t *testing.T) {
 	number := regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
 	ref := regexp.MustCompile(`(supply|joint|run|controller|wire|strip|catalog)\.[a-z0-9_.-]+`)
 	wild := []string{"0", "1", "3", "0.001", "1e-9", "1e-300", "1e9", "1e300", "-1", "-0", "99999", "7.3", "1000000"}
-	texts := []string{}
+	var texts []string
 	for _, name := range demos(t) {
 		texts = append(texts, textOf(t, name))
 	}
