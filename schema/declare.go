@@ -62,7 +62,7 @@ type Attr struct {
 // Option is one value of a Choice.
 type Option struct{ Value, Doc string }
 
-// Block declares one block type.
+// BlockType declares one block type.
 type BlockType struct {
 	Name    string
 	Label   string // what its label is called; empty when it has none

@@ -159,19 +159,6 @@ func (p *Plan) index() {
 	}
 }
 
-// SpanAt gives the piece-relative span of a file offset range that lies in one piece.
-func SpanAt(f *source.File, start, end int) (source.Span, bool) {
-	if len(f.Pieces) == 0 {
-		return source.Span{}, false
-	}
-	i := f.PieceAt(start)
-	off := f.Offset(i)
-	if end-off > len(f.Pieces[i].Bytes()) {
-		return source.Span{}, false
-	}
-	return source.Span{Piece: f.Pieces[i], Start: start - off, End: end - off}, true
-}
-
 // sortProblems puts the problems in the order of the text.
 func (p *Plan) sortProblems() {
 	type key struct {

@@ -1,6 +1,8 @@
 package schema
 
 import (
+	"strings"
+
 	"ohmstead/calc/quantity"
 )
 
@@ -62,6 +64,58 @@ func (a *Attr) Limits() string {
 		return a.limits(quantity.Of(a.Dim, 0).Unit)
 	}
 	return ""
+}
+
+// Takes says what a value of the attribute is, as "a reference to a strip";
+// of a Choice, which are listed in Choices, only that it is one of them.
+func (a *Attr) Takes() string {
+	switch a.Kind {
+	case Text:
+		return "text in quotes"
+	case Choice:
+		return "one of its values"
+	case Integer:
+		return "a whole number"
+	case Boolean:
+		return "true or false"
+	case Measure:
+		return a.Dim.String()
+	case Measures:
+		return "a list, each " + a.Dim.String()
+	case LetterMeasure:
+		return a.Dim.String() + ", or a map of them by channel letter"
+	case LetterShare:
+		return "a map of shares by channel letter"
+	case Coordinates:
+		return "a place: right and up, two lengths"
+	case Polyline:
+		return "a list of places, each two lengths: right and up"
+	case Reference:
+		return "a reference to a " + strings.Join(a.Types, " or ")
+	case References:
+		return "a list of references to a " + strings.Join(a.Types, " or ")
+	case OrderedRuns:
+		return "a list of runs, each `run.NAME` or `from_end(run.NAME)`"
+	case Place:
+		var out []string
+		for _, k := range a.Places {
+			out = append(out, "`"+k.Example()+"`")
+		}
+		return "a place: " + strings.Join(out, ", ")
+	case Letters:
+		return "channel letters in their order on the wire"
+	case Colour:
+		return "a colour: # and six hexadecimal digits"
+	case RuleNames:
+		return "a list of rule names"
+	case Directories:
+		return "a list of directories"
+	case Date:
+		return "a day: year, month, day"
+	case Enclosure:
+		return "a protection class of IEC 60529"
+	}
+	return "a value of any kind"
 }
 
 // PlaceTypes lists the block types that places of some kinds lie on.

@@ -76,9 +76,12 @@ func block(b *strings.Builder, t *schema.BlockType, heading string) {
 
 // takes says what an attribute takes, with its default, its range and an example.
 func takes(a *schema.Attr) string {
-	out := []string{kindOf(a)}
-	if r := rangeOf(a); r != "" {
-		out = append(out, r)
+	out := []string{a.Takes()}
+	if a.Kind == schema.Choice {
+		out[0] = options(a.Choices)
+	}
+	if limits := a.Limits(); limits != "" {
+		out = append(out, limits)
 	}
 	if a.Default != "" {
 		out = append(out, "default `"+a.Default+"`")
@@ -89,84 +92,10 @@ func takes(a *schema.Attr) string {
 	return strings.Join(out, "; ")
 }
 
-func kindOf(a *schema.Attr) string {
-	switch a.Kind {
-	case schema.Text:
-		return "text"
-	case schema.Choice:
-		var cs []string
-		for _, o := range a.Choices {
-			cs = append(cs, fmt.Sprintf("`%q` (%s)", o.Value, o.Doc))
-		}
-		return strings.Join(cs, ", ")
-	case schema.Integer:
-		return "a whole number"
-	case schema.Boolean:
-		return "`true` or `false`"
-	case schema.Measure:
-		return a.Dim.String()
-	case schema.Measures:
-		return "a list, each " + a.Dim.String()
-	case schema.LetterMeasure:
-		return a.Dim.String() + ", or a map of them by channel letter"
-	case schema.LetterShare:
-		return "a map of shares by channel letter"
-	case schema.Coordinates:
-		return "a place: right and up"
-	case schema.Polyline:
-		return "a list of places"
-	case schema.Reference:
-		return "a reference to a " + strings.Join(a.Types, " or ")
-	case schema.References:
-		return "a list of references to a " + strings.Join(a.Types, " or ")
-	case schema.OrderedRuns:
-		return "a list of runs"
-	case schema.Place:
-		var ps []string
-		for _, p := range a.Places {
-			ps = append(ps, "`"+p.Example()+"`")
-		}
-		return "a place: " + strings.Join(ps, ", ")
-	case schema.Letters:
-		return "channel letters"
-	case schema.Colour:
-		return "a colour"
-	case schema.RuleNames:
-		return "a list of rule names"
-	case schema.Directories:
-		return "a list of directories"
-	case schema.Date:
-		return "a day"
-	case schema.Enclosure:
-		return "a protection class"
-	case schema.Values:
-		return "any value"
-	}
-	return ""
-}
-
-// rangeOf is the range that an attribute's value lies in.
-func rangeOf(a *schema.Attr) string {
-	show := func(si float64) string { return quantity.Show(a.Dim, si) }
-	switch a.Kind {
-	case schema.Integer:
-		show = func(n float64) string { return quantity.Number(n, 12) }
-	case schema.Measure, schema.Measures, schema.LetterMeasure:
-	default:
-		return ""
-	}
+func options(os []schema.Option) string {
 	var out []string
-	switch {
-	case a.Dim == quantity.Temperature && a.Least == 0: // the scale begins at absolute zero
-	case a.Above && a.Least == 0:
-		out = append(out, "above 0")
-	case a.Above:
-		out = append(out, "above "+show(a.Least))
-	case a.Least != 0:
-		out = append(out, "at least "+show(a.Least))
-	}
-	if a.Most != 0 {
-		out = append(out, "at most "+show(a.Most))
+	for _, o := range os {
+		out = append(out, fmt.Sprintf("`%q` (%s)", o.Value, o.Doc))
 	}
 	return strings.Join(out, ", ")
 }

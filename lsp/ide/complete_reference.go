@@ -310,7 +310,7 @@ func (p *proposer) behindDot(dot int) {
 	if len(steps) == 0 {
 		return
 	}
-	_, a := p.declaration()
+	a := p.declaration()
 	if a == nil {
 		return
 	}

@@ -105,7 +105,7 @@ func (p *proposer) attributes(types []*schema.BlockType, t *schema.BlockType, wr
 	}
 	set := p.follows(token, hclsyntax.TokenEqual)
 	if len(types) == 1 && !written["like"] && t.Name != "let" && t.Label != "" && t.Name != "plan" {
-		p.attribute(1, set, path, t, &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}, Example: t.Name + ".NAME",
+		p.attribute(1, set, path, &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}, Example: t.Name + ".NAME",
 			Doc: "Copies everything from a block of the same type or from a catalogue entry."})
 	}
 	for i := range t.Attrs {
@@ -117,7 +117,7 @@ func (p *proposer) attributes(types []*schema.BlockType, t *schema.BlockType, wr
 		if a.Required && !written["like"] {
 			rank = 0
 		}
-		p.attribute(rank, set, path, t, a)
+		p.attribute(rank, set, path, a)
 	}
 	if set {
 		return
@@ -131,7 +131,7 @@ func (p *proposer) attributes(types []*schema.BlockType, t *schema.BlockType, wr
 	}
 }
 
-func (p *proposer) attribute(rank int, set bool, path string, t *schema.BlockType, a *schema.Attr) {
+func (p *proposer) attribute(rank int, set bool, path string, a *schema.Attr) {
 	it := Item{Label: a.Name, Kind: AttributeItem, Detail: shape(a), Key: "attr:" + path + "." + a.Name}
 	if a.Required {
 		it.Note = "required"

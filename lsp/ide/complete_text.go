@@ -14,7 +14,7 @@ import (
 
 // inQuotes proposes what stands in the quotes at the place.
 func (p *proposer) inQuotes(at source.Span) {
-	t, a := p.declaration()
+	a := p.declaration()
 	if a == nil {
 		return
 	}
@@ -27,7 +27,7 @@ func (p *proposer) inQuotes(at source.Span) {
 	switch a.Kind {
 	case schema.Choice, schema.Enclosure, schema.Letters, schema.Colour:
 		for _, o := range p.options(a) {
-			p.add(0, p.option(t, a, o, false))
+			p.add(0, p.option(a, o, false))
 		}
 	case schema.RuleNames:
 		p.rules(false, p.ruleNamesHere())

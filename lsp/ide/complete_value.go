@@ -16,7 +16,7 @@ import (
 
 // value proposes what a value may start with.
 func (p *proposer) value() {
-	t, a := p.declaration()
+	a := p.declaration()
 	if a == nil {
 		return
 	}
@@ -41,7 +41,7 @@ func (p *proposer) value() {
 	switch a.Kind {
 	case schema.Choice, schema.Enclosure, schema.Letters, schema.Colour:
 		for _, o := range p.options(a) {
-			p.add(0, p.option(t, a, o, true))
+			p.add(0, p.option(a, o, true))
 		}
 	case schema.Boolean:
 		for _, o := range []string{"true", "false"} {
@@ -128,7 +128,7 @@ func (p *proposer) example(a *schema.Attr) {
 }
 
 // option makes an item of one of a fixed set of values.
-func (p *proposer) option(t *schema.BlockType, a *schema.Attr, o schema.Option, quotes bool) Item {
+func (p *proposer) option(a *schema.Attr, o schema.Option, quotes bool) Item {
 	it := Item{Label: o.Value, Kind: ValueItem, Detail: o.Doc}
 	if a.Kind == schema.Colour {
 		it.Kind = ColourItem

@@ -136,17 +136,17 @@ func (p *proposer) mayStart() bool {
 
 // declaration finds what the language says of the attribute whose value the
 // place is in. like counts as a reference to a block of the same type.
-func (c *cursor) declaration() (*schema.BlockType, *schema.Attr) {
+func (c *cursor) declaration() *schema.Attr {
 	types := c.types()
 	if len(types) == 0 || types[len(types)-1] == nil {
-		return nil, nil
+		return nil
 	}
 	t := types[len(types)-1]
 	name := c.assigned()
 	if name == "like" && len(types) == 1 {
-		return t, &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}}
+		return &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}}
 	}
-	return t, attrNamed(t, name)
+	return attrNamed(t, name)
 }
 
 // typePath names a nested block type from the outside in: run/path/arc.

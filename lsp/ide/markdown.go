@@ -103,62 +103,19 @@ func excluded(t *schema.BlockType, group, but string) []string {
 	return out
 }
 
-// takes says what shape of value an attribute has.
+// takes says what an attribute takes, with the first units of a measure.
 func takes(a *schema.Attr) string {
-	units := func() string {
+	switch a.Kind {
+	case schema.Choice:
+		return "one of the values below"
+	case schema.Measure, schema.Measures, schema.LetterMeasure:
 		var names []string
 		for _, u := range quantity.Units(a.Dim) {
 			names = append(names, u.Symbol)
 		}
-		return " (" + strings.Join(names[:min(len(names), 7)], ", ") + ")"
+		return a.Takes() + " (" + strings.Join(names[:min(len(names), 7)], ", ") + ")"
 	}
-	switch a.Kind {
-	case schema.Text:
-		return "text in quotes"
-	case schema.Choice:
-		return "one of the values below"
-	case schema.Integer:
-		return "a whole number"
-	case schema.Boolean:
-		return "true or false"
-	case schema.Measure:
-		return a.Dim.String() + units()
-	case schema.Measures:
-		return "a list of values, each " + a.Dim.String() + units()
-	case schema.LetterMeasure:
-		return a.Dim.String() + units() + ", or a map by channel letter"
-	case schema.LetterShare:
-		return "a map by channel letter, each a share in percent"
-	case schema.Coordinates:
-		return "a place: right and up, two lengths"
-	case schema.Polyline:
-		return "a list of places, each two lengths: right and up"
-	case schema.Reference:
-		return "a reference to a " + strings.Join(a.Types, " or ")
-	case schema.References:
-		return "a list of references to a " + strings.Join(a.Types, " or ")
-	case schema.OrderedRuns:
-		return "a list of runs, each run.NAME or from_end(run.NAME)"
-	case schema.Place:
-		var out []string
-		for _, k := range a.Places {
-			out = append(out, "`"+k.Example()+"`")
-		}
-		return "a place: " + strings.Join(out, ", ")
-	case schema.Letters:
-		return "channel letters in their order on the wire"
-	case schema.Colour:
-		return "a colour: # and six hexadecimal digits"
-	case schema.RuleNames:
-		return "a list of rule names"
-	case schema.Directories:
-		return "a list of directories"
-	case schema.Date:
-		return "a day: year, month, day"
-	case schema.Enclosure:
-		return "a protection class of IEC 60529"
-	}
-	return "a value of any kind"
+	return a.Takes()
 }
 
 // functionDoc documents a function.

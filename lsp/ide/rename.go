@@ -71,15 +71,6 @@ func (t thing) written(at source.Span) source.Span {
 	return at
 }
 
-// inBrackets is what stands between the brackets of a step, if there are any.
-func inBrackets(at source.Span) source.Span {
-	if text := at.Piece.Bytes()[at.Start:at.End]; len(text) >= 2 && text[0] == '[' && text[len(text)-1] == ']' {
-		at.Start++
-		at.End--
-	}
-	return at
-}
-
 func (v *View) inCatalogue(t thing) bool {
 	_, _, _, ok := schema.Catalogue().Locate(t.name())
 	return ok

@@ -65,15 +65,6 @@ func (t thing) id() string {
 	return h.ID()
 }
 
-// bare takes the quotes off the place of a text.
-func bare(at source.Span) source.Span {
-	if text := at.Piece.Bytes()[at.Start:at.End]; len(text) >= 2 && text[0] == '"' && text[len(text)-1] == '"' {
-		at.Start++
-		at.End--
-	}
-	return at
-}
-
 // find looks up the block that TYPE.NAME or catalog.NAME means, as it is
 // written: NAME may be that of all copies, or of the copy beside.
 func (v *View) find(typeName, name string) (thing, bool) {
