@@ -31,6 +31,24 @@ lead "r" {
 }
 `, pixels/100) + bigControl(pixels/100)
 	},
+	// A supply for each ten runs of 100 pixels, and nothing between the supplies.
+	"islands": func(pixels int) string {
+		var b strings.Builder
+		fmt.Fprintf(&b, `plan "islands" {}
+run "r" {
+  times  = %d
+  strip  = catalog.ws2815_12v_60
+  pixels = 100
+}
+`, pixels/100)
+		for i := range pixels / 100 {
+			if i%10 == 0 {
+				fmt.Fprintf(&b, "supply \"s-%d\" {\n  output = \"12 V\"\n  rating = \"30 A\"\n}\n", i/10)
+			}
+			fmt.Fprintf(&b, "lead \"f-%d\" {\n  from   = supply.s-%d.out\n  to     = run.r-%d.start\n  wire   = catalog.awg_16\n  length = \"%d cm\"\n  fuse   = \"3 A\"\n}\n", i+1, i/10, i+1, 100+i)
+		}
+		return b.String() + bigControl(pixels/100)
+	},
 	// Runs of 1,000 pixels along a trunk of joints, each fed each 100
 	// pixels.
 	"trunk": func(pixels int) string {
@@ -72,6 +90,26 @@ lead "s" {
 		}
 		return b.String() + bigControl(n)
 	},
+	// One run, fed each 100 pixels straight from the supply: all feeds and rails
+	// lie on common rings.
+	"ring": func(pixels int) string {
+		var b strings.Builder
+		fmt.Fprintf(&b, `plan "ring" {}
+supply "s" {
+  output = "12 V"
+  rating = "1000 A"
+}
+run "r" {
+  times  = 1
+  strip  = catalog.ws2815_12v_60
+  pixels = %d
+}
+`, pixels)
+		for k := range pixels/100 + 1 {
+			fmt.Fprintf(&b, "lead \"f-%d\" {\n  from   = supply.s.out\n  to     = run.r-1[%d]\n  wire   = catalog.awg_14\n  length = \"%d m\"\n  fuse   = \"5 A\"\n}\n", k, 100*k, 1+k)
+		}
+		return b.String() + bigControl(1)
+	},
 }
 
 // bigControl drives the runs "r" from one port.
@@ -96,7 +134,7 @@ signal "p" {
 // BenchmarkWorkBig works out everything: two cases, the bound over every
 // pattern, protection.
 func BenchmarkWorkBig(b *testing.B) {
-	for _, shape := range []string{"runs", "trunk"} {
+	for _, shape := range []string{"islands", "runs", "trunk", "ring"} {
 		for _, pixels := range []int{1000, 10_000, 100_000} {
 			b.Run(fmt.Sprintf("%s/%dk", shape, pixels/1000), func(b *testing.B) {
 				p := decode(b, "x", bigPlans[shape](pixels))

@@ -23,7 +23,7 @@ func NewMemo() *Memo {
 }
 
 // solved is everything that was worked out for one island. An entry is
-// complete once done is closed.
+// complete once its once has run.
 type solved struct {
 	once     sync.Once
 	cases    []*circuit.Solution
