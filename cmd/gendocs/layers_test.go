@@ -5,37 +5,88 @@ import (
 	"go/token"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 )
 
-// layers lists the project's folders from the bottom up; a package imports only
-// from its own layer and those below.
-var layers = []string{"calc", "schema", "lint", "lsp", "cmd"}
-
-// foreign says which folders may import a module that is not of the project.
-// What is not listed may be used by cmd alone.
-var foreign = map[string][]string{
-	"golang.org/x/text/currency":            {"calc/quantity"},
-	"github.com/hashicorp/hcl/v2":           {"schema", "lint", "lsp/ide"},
-	"github.com/zclconf/go-cty":             {"schema"},
-	"github.com/agext/levenshtein":          {"schema"},
-	"golang.org/x/sync":                     {"lint/figures"},
-	"go.lsp.dev/":                           {"lsp/server"},
-	"github.com/go-json-experiment/json":    {"lsp/server"},
-	"github.com/google/go-cmp":              {"calc", "schema", "lint", "lsp"},
-	"golang.org/x/tools/txtar":              {"schema", "lint", "lsp"},
-	"github.com/santhosh-tekuri/jsonschema": {"lint/report"},
-	"github.com/apparentlymart/go-textseg":  {"schema"},
-	"github.com/hashicorp/hcl/v2/hclwrite":  {"lsp/ide", "lint"},
-	"github.com/rogpeppe/go-internal":       {"lsp"},
+// floors lists the project's folders from the bottom up. A package imports what
+// lies on floors below its own, or on the same one; a folder that is not listed
+// is on the floor of the one that holds it.
+var floors = []string{
+	"calc/quantity", "calc",
+	"schema/source", "schema/catalog", "schema",
+	"lint/figures", "lint/layout", "lint", "lint/linttest", "lint/report", "lint/rules",
+	"lsp/ide", "lsp/server",
+	"cmd",
 }
 
+// doors says which packages outside cmd may import a package that touches the
+// world outside, or one of another module. Tests may use what they need.
+var doors = map[string][]string{
+	"os": {"lint/linttest", "lsp/server"},
+
+	"golang.org/x/text/currency":            {"calc/quantity"},
+	"github.com/agext/levenshtein":          {"schema"},
+	"github.com/zclconf/go-cty/cty":         {"schema", "schema/source"},
+	"github.com/hashicorp/hcl/v2":           {"schema", "schema/source", "lint/layout"},
+	"github.com/hashicorp/hcl/v2/hclsyntax": {"schema", "schema/source", "lint", "lint/layout", "lsp/ide"},
+	"github.com/hashicorp/hcl/v2/hclwrite":  {"lint/layout", "lint/linttest"},
+	"golang.org/x/sync/errgroup":            {"lint/figures"},
+	"golang.org/x/tools/txtar":              {"lint/linttest"},
+	"go.lsp.dev/jsonrpc2":                   {"lsp/server"},
+	"go.lsp.dev/protocol":                   {"lsp/server"},
+	"go.lsp.dev/uri":                        {"lsp/server"},
+}
+
+// closed are the packages of the standard library that doors must list.
+var closed = []string{"os", "os/exec", "os/signal", "net", "net/http", "plugin", "syscall"}
+
 func TestArrowsRunDown(t *testing.T) {
-	root := "../.."
-	for at, layer := range layers {
-		err := filepath.WalkDir(filepath.Join(root, layer), func(path string, d fs.DirEntry, err error) error {
+	used := map[string][]string{}
+	for _, i := range importsOf(t, "../..") {
+		ours, ok := strings.CutPrefix(i.name, "ohmstead/")
+		switch {
+		case ok && floor(ours) > floor(i.from):
+			t.Errorf("%s imports %s, which lies above it", i.file, i.name)
+		case ok || i.test || floor(i.from) == len(floors)-1:
+		case strings.Contains(i.name, ".") || slices.Contains(closed, i.name):
+			if !slices.Contains(doors[i.name], i.from) {
+				t.Errorf("%s imports %s, which is not for it", i.file, i.name)
+			}
+			used[i.name] = append(used[i.name], i.from)
+		}
+	}
+	for name, dirs := range doors {
+		for _, d := range dirs {
+			if !slices.Contains(used[name], d) {
+				t.Errorf("%s may import %s but does not", d, name)
+			}
+		}
+	}
+}
+
+// floor is the place of a folder in floors; -1 where none holds it.
+func floor(dir string) int {
+	for ; dir != "."; dir = filepath.ToSlash(filepath.Dir(dir)) {
+		if i := slices.Index(floors, dir); i >= 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+// arrow is one import of one file.
+type arrow struct {
+	from, file, name string
+	test             bool
+}
+
+func importsOf(t *testing.T, root string) []arrow {
+	var out []arrow
+	for _, top := range []string{"calc", "schema", "lint", "lsp", "cmd"} {
+		err := filepath.WalkDir(filepath.Join(root, top), func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") {
 				return err
 			}
@@ -43,42 +94,26 @@ func TestArrowsRunDown(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			rel, _ := filepath.Rel(root, path)
+			rel, err := filepath.Rel(root, path)
+			if err != nil {
+				return err
+			}
+			from := filepath.ToSlash(filepath.Dir(rel))
+			if floor(from) < 0 {
+				t.Errorf("%s stands on no floor", from)
+			}
 			for _, i := range f.Imports {
-				name, _ := strconv.Unquote(i.Path.Value)
-				if ours, ok := strings.CutPrefix(name, "ohmstead/"); ok {
-					for above, other := range layers {
-						if above > at && (ours == other || strings.HasPrefix(ours, other+"/")) {
-							t.Errorf("%s imports %s, which lies above it", rel, name)
-						}
-					}
-					continue
+				name, err := strconv.Unquote(i.Path.Value)
+				if err != nil {
+					return err
 				}
-				if layer == "cmd" || !strings.Contains(name, ".") {
-					continue
-				}
-				if !allowed(name, filepath.ToSlash(filepath.Dir(rel))) {
-					t.Errorf("%s imports %s, which its layer does not use", rel, name)
-				}
+				out = append(out, arrow{from, rel, name, strings.HasSuffix(path, "_test.go")})
 			}
 			return nil
 		})
 		if err != nil {
-			t.Errorf("%s: %v", layer, err)
+			t.Fatalf("%s: %v", top, err)
 		}
 	}
-}
-
-func allowed(module, dir string) bool {
-	for prefix, dirs := range foreign {
-		if !strings.HasPrefix(module, prefix) {
-			continue
-		}
-		for _, d := range dirs {
-			if dir == d || strings.HasPrefix(dir, d+"/") {
-				return true
-			}
-		}
-	}
-	return false
+	return out
 }
