@@ -3,6 +3,8 @@ package schema
 import (
 	"strings"
 
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/supply"
 	"ohmstead/schema/source"
 )
 
@@ -72,6 +74,30 @@ func (s *Strip) needs() float64 {
 	}
 	return n*float64(max(s.Series.V, 1)) + s.Headroom.V.SI
 }
+
+// check refuses a limit that no supply of this size can hold: with limited =
+// true nothing would ask for a fuse behind it.
+func (s *Supply) check(r *resolver, _ *effective) {
+	if !s.Limited.Known() || !s.Limited.V || !s.Rating.Known() || !s.Output.Known() || s.Trim.Bad {
+		return
+	}
+	limits, err := supply.LimitedPower(s.Volts())
+	if err != nil {
+		return // above what may be touched: shock-voltage says so
+	}
+	most := min(limits.Amps, mostLimitedWatts/s.Volts())
+	if s.Rating.V.SI <= most*(1+1e-9) {
+		return
+	}
+	s.Limited.V = false // what it drives into a fault is judged as of any other
+	r.report(RuleAttrClash, s.At(s.Limited.At), "limited = true, but no limited power source of %s gives more than %s, and %s gives %s; remove limited, and fuse its leads",
+		quantity.Show(quantity.Voltage, s.Volts()), quantity.Show(quantity.Current, most), describe(&s.Header), s.Rating.V).
+		related(s.At(s.Rating.At), "its rating")
+}
+
+// mostLimitedWatts is the most that a limited power source gives at any
+// voltage, IEC 60950-1 table 2B (the same in IEC 62368-1 annex Q).
+const mostLimitedWatts = 100
 
 func (c *Controller) check(*resolver, *effective) {
 	for _, p := range c.Ports {

@@ -11,6 +11,7 @@ var All = []*lint.Rule{
 	AddressSplit,
 	AllowUnexplained,
 	AllowUnused,
+	AmpacityDoubtful,
 	AttributeClash,
 	AttributeMissing,
 	AttributeUnknown,

@@ -14,7 +14,8 @@ var JointOvercurrent = &lint.Rule{
 	Level: lint.Error,
 	Guard: true,
 	Why: `A contact heats with the square of the current through it.
-Above its rating a joint softens, loosens and gets hotter still; joints are where strip installations burn.`,
+Above its rating a joint softens, loosens and gets hotter still; joints are where strip installations burn.
+A joint that says no rating cannot be judged, which is a warning; a soldered one has none.`,
 	Formula: "Current that enters the plus side of the joint, in case full and, for each lead that ends in it, the greatest over every pattern, against `rating`. For contacts that leads share with a fuse, the fuse does not count: it may be larger than the joint.",
 	Do: `Use a joint of a higher rating, or split the load over two joints.
 Check after the first hour that it is not more than hand-warm.`,
@@ -26,7 +27,7 @@ Check after the first hour that it is not more than hand-warm.`,
 
 func checkJointOvercurrent(p *lint.Pass) {
 	for i, j := range p.Plan.Joints {
-		if !j.Rating.Set || j.Rating.Bad {
+		if j.Broken || j.Rating.Bad || j.Kind.Bad || !j.Rating.Set && j.Kind.V == "solder" {
 			continue
 		}
 		worst, name := 0.0, ""
@@ -40,6 +41,16 @@ func checkJointOvercurrent(p *lint.Pass) {
 			if a := p.Figures.Any.Leads[k]; a.OK && (l.From.V != nil && l.From.V.Joint == j || l.To.V != nil && l.To.V.Joint == j) && a.Amps > worst+1e-9 {
 				worst, name = a.Amps, "any"
 			}
+		}
+		if !j.Rating.Set {
+			if worst > 0 {
+				p.Report(lint.Finding{
+					Subject: j.ID(), At: j.Head(), Case: name, Level: lint.Warning,
+					Message: fmt.Sprintf("%s carries up to %s in case %s and says no rating; write rating = \"…\" as its maker prints it, or like one from the catalogue",
+						j.ID(), showAmps(worst), name),
+				})
+			}
+			continue
 		}
 		rating := j.Rating.V.SI
 		if worst <= rating*(1+1e-9) {

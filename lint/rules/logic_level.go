@@ -14,6 +14,7 @@ var LogicLevel = &lint.Rule{
 	Level: lint.Warning,
 	Why: `A pixel takes a level on its data line for a one when it reaches a share of the pixel's own supply, usually 0.7 of it: 3.5 V at 5 V.
 A 3.3 V controller never gets there.
+A controller that says neither its board nor its logic level cannot be judged, which is a hint.
 It often works on the bench all the same, and then flickers with a warmer room, a longer line or another batch of strip.`,
 	Formula: "need = logic_voltage, else logic_high x the greatest voltage that the first pixel sees: that of the supply, when little is lit",
 	Do: `Fit a level shifter beside the controller and write its output level as buffer = "5 V".
@@ -37,6 +38,11 @@ func checkLogicLevel(p *lint.Pass) {
 			out = c.Buffer.V.SI
 		} else {
 			out, _ = c.LogicVolts()
+		}
+		if out == 0 && !buffered && !c.Board.Set && !c.Logic.Set && !c.Broken && len(c.Busy()) > 0 {
+			p.Report(lint.Finding{Subject: c.ID(), At: c.Head(), Level: lint.Hint,
+				Message: fmt.Sprintf("%s: names no board, so that neither its data level nor its pins are judged; write board = …, such as catalog.esp32_devkit, or logic = \"3.3 V\"", c.ID())})
+			continue
 		}
 		if out == 0 || c.Buffer.Bad || c.Logic.Bad {
 			continue

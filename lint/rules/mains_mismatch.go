@@ -16,7 +16,8 @@ var MainsMismatch = &lint.Rule{
 	Guard: true,
 	Why: `Some enclosed supplies have a switch for 115 V or 230 V mains.
 Set to 115 V on 230 V mains, the supply is destroyed at the first power-up, with a bang and possibly with fire; set to 230 V on 115 V mains it does not start or gives too little.
-A supply that is not made for the mains at all is the same mistake.`,
+A supply that is not made for the mains at all is the same mistake.
+One that does not say which mains it takes cannot be judged, which is a hint.`,
 	Formula: "`selector` within 15 % of `plan.mains`; else one of `input` within 15 % of it. Nominal mains vary by 10 %, and 115 V, 120 V and 127 V, or 220 V, 230 V and 240 V, are one setting.",
 	Do: `Set the selector to the mains of the place before the first power-up, with the supply unplugged, and write it down here.
 Mains wiring is for a qualified person under the local code.`,
@@ -67,6 +68,9 @@ func checkMainsMismatch(p *lint.Pass) {
 				f.Message = fmt.Sprintf("%s is set for %s mains and takes no %s; use a supply made for the mains of the place", s.ID(), s.Selector.V, mains)
 			}
 			p.Report(f)
+		case !s.Input.Set && !s.Selector.Set && !s.Selector.Bad && !s.Broken:
+			p.Report(lint.Finding{Subject: s.ID(), At: s.Head(), Level: lint.Hint, Related: related,
+				Message: fmt.Sprintf("%s does not say which mains it takes; read its label and write input = [\"%s\"], or what stands there", s.ID(), mains)})
 		case takes && fits == nil && !s.Input.Bad:
 			p.Report(lint.Finding{Subject: s.ID(), At: s.At(s.Input.At), Related: related,
 				Value:   &lint.Value{Got: s.Input.V[0].SI, Limit: mains.SI, Unit: "V"},

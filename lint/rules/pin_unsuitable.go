@@ -17,6 +17,7 @@ var PinUnsuitable = &lint.Rule{
 	Why: `Not every pin of a microcontroller can drive a data line.
 Some are wired to the flash memory or can only read: a port there never works, or keeps the board from starting.
 Others have a duty at power-on: they choose how the chip boots, or carry its boot log, and the first pixels flash with it.
+A port without a pin is a hint.
 A pin that does not exist is an error, and so is one that the board's facts call never; one that needs care is a warning with the reason.`,
 	Do: `Move the port to a pin that the board's facts call good; the fix names one that is free.
 Where a pin that needs care is the right choice on your board, say so above the controller: "# ohmstead: allow pin-unsuitable because …".`,
@@ -39,6 +40,10 @@ func checkPinUnsuitable(p *lint.Pass) {
 		}
 		free := goodPins(c)
 		for _, port := range c.Ports {
+			if !port.Pin.Set && !port.Broken && len(free) > 0 {
+				p.Report(lint.Finding{Subject: c.ID(), At: port.Head(), Level: lint.Hint,
+					Message: fmt.Sprintf("%s: names no pin, so that nothing is said of it; write pin = %d, which is good and free, or the one that you use", port.ID(), free[0])})
+			}
 			if !port.Pin.Known() {
 				continue
 			}

@@ -6,6 +6,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var StripOvercurrent = &lint.Rule{
@@ -16,7 +17,7 @@ var StripOvercurrent = &lint.Rule{
 	Why: `All the current of the pixels behind a feed passes through the thin copper beside it.
 Too much of it heats the strip where it is soldered, in a diffuser that keeps the heat in, and the foil lifts, browns or burns.`,
 	Formula: `The greatest current in a rail over every pattern that the ceilings allow, against the strip's ` + "`rail_current`" + `.
-A strip that says nothing of its copper is not judged.`,
+A strip that says nothing of its copper cannot be judged, neither here nor for its fuses, which is a warning.`,
 	Do: `Feed the run at its other end too, or at more places, so that each stretch of copper carries a part.
 Make the run shorter, or lower the ceiling.`,
 	Sources: []string{
@@ -40,7 +41,18 @@ const lowAgain = `lead "low-2" {
 
 func checkStripOvercurrent(p *lint.Pass) {
 	s := newSearch(p)
+	silent := map[*schema.Strip]bool{}
 	for _, r := range p.Figures.Runs {
+		if r.OK && !r.Strip.V.RailCurrent.Set && !r.Strip.V.Broken && !silent[r.Strip.V] {
+			silent[r.Strip.V] = true
+			f := lint.Finding{
+				Subject: r.Strip.V.ID(), At: r.Strip.V.Head(), Level: lint.Warning,
+				Message: fmt.Sprintf("%s: nothing says how much current its copper may carry, so that neither its load nor its fuses are judged; write rail_current from its sheet, or like a strip of the catalogue",
+					r.Strip.V.ID()),
+				Related: []lint.Related{{At: r.At(r.Strip.At), Message: "used here"}},
+			}
+			p.Report(f)
+		}
 		if !r.OK || !r.Strip.V.RailCurrent.Set || r.Strip.V.RailCurrent.Bad {
 			continue
 		}

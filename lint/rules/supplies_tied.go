@@ -16,6 +16,7 @@ var SuppliesTied = &lint.Rule{
 	Why: `No two supplies, and no two separately limited outputs of one, hold quite the same voltage.
 Joined at their pluses, by leads or by the copper of a strip, the higher one gives nearly all the current and may feed the lower one backwards.
 Few supplies stand that: protection trips, one carries everything, and when one of them fails the other feeds the fault as well.
+A board with a supply of its own, such as a USB plug, is the same matter: what leads to it carries minus alone.
 Their minuses are another matter: those are joined, so that data has one reference.`,
 	Formula: "the network solved in the dark and in the case full; an output with a negative current is fed backwards",
 	Do: `Cut the plus between the two: where one strip is fed from both, make two runs of it, cut the plus copper between them and leave minus and data through.
@@ -59,6 +60,7 @@ const commonMinus = `lead "common" {
 `
 
 func checkSuppliesTied(p *lint.Pass) {
+	backFedBoards(p)
 	reach := p.Figures.Reaches()
 	for _, group := range reach.Tied() {
 		last := group[len(group)-1]
@@ -77,7 +79,11 @@ func checkSuppliesTied(p *lint.Pass) {
 			f.Message += ", so that " + said
 			f.Value, f.Case = &value, "dark"
 		}
-		f.Message += "; cut the plus between them, keep the minus joined"
+		if l := between(p.Plan, group); l != nil {
+			f.Message += "; write carries = \"minus\" in " + l.ID()
+		} else {
+			f.Message += "; cut the plus between them, keep the minus joined"
+		}
 		for _, l := range p.Plan.Leads {
 			if l.Plus() && touches(l, s.ID()) && l.From.Known() && l.To.Known() {
 				f.Related = append(f.Related, lint.Related{At: l.Head(), Message: "joins its plus"})
@@ -87,7 +93,52 @@ func checkSuppliesTied(p *lint.Pass) {
 	}
 }
 
+// backFedBoards finds the boards with a supply of their own that the plan's
+// leads bring a second plus.
+func backFedBoards(p *lint.Pass) {
+	for _, c := range p.Plan.Controllers {
+		if !c.OwnPower.Known() || !c.OwnPower.V {
+			continue
+		}
+		for _, l := range p.Plan.Leads {
+			if !l.Plus() || l.Carries.Bad || !l.From.Known() || !l.To.Known() || !touches(l, c.ID()) {
+				continue
+			}
+			f := lint.Finding{
+				Subject: c.ID(), At: c.At(c.OwnPower.At),
+				Message: fmt.Sprintf("%s: has a supply of its own, and %s joins its plus with another; write carries = \"minus\" in %s, or own_power = false",
+					c.ID(), l.ID(), l.ID()),
+				Related: []lint.Related{{At: l.Head(), Message: "joins its plus"}},
+			}
+			if l.Node != nil && l.Home == schema.InPlan && !l.Fuse.Set {
+				f.Fixes = []lint.Fix{{Title: "Write carries = \"minus\"", Edits: []lint.Edit{write(l.Node, "carries", `"minus"`)}}}
+			}
+			p.Report(f)
+		}
+	}
+}
+
 func outputID(o figures.Output) string { return outputs([]figures.Output{o})[0] }
+
+// between is the one lead with plus that goes straight from one of a group's
+// supplies to another, where minus alone was meant.
+func between(p *schema.Plan, group []figures.Output) (found *schema.Lead) {
+	for _, l := range p.Leads {
+		if !l.Plus() || !l.From.Known() || !l.To.Known() || l.From.V.Supply == nil || l.To.V.Supply == nil || l.From.V.Supply == l.To.V.Supply {
+			continue
+		}
+		for _, o := range group {
+			if o.Supply != l.From.V.Supply {
+				continue
+			}
+			if found != nil {
+				return nil
+			}
+			found = l
+		}
+	}
+	return found
+}
 
 // joining lists the runs and joints that tie an output to others.
 func joining(p *schema.Plan, reach *figures.Reaches, o figures.Output) []string {

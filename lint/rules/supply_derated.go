@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var SupplyDerated = &lint.Rule{
@@ -13,7 +14,8 @@ var SupplyDerated = &lint.Rule{
 	Title: "Heat leaves a supply too little for its load",
 	Level: lint.Warning,
 	Why: `The rating of a supply holds up to some air temperature; above it the maker's curve falls, often to half at 65 to 70 degC.
-A supply in a closed box or a loft in summer is such a case: it shuts down, or ages quickly.`,
+A supply in a closed box or a loft in summer is such a case: it shuts down, or ages quickly.
+Where the plan's air is warmer than 50 degC and nothing says what the supply still gives there, that is asked for.`,
 	Formula: "`rating * (1 - derate * (ambient - derate_from))` against the greatest current of an output over every pattern that the ceilings allow.",
 	Do: `Give the supply air, a cooler place or a larger one.
 Where the plan's ambient is a guess, measure it on the warmest evening.`,
@@ -40,6 +42,10 @@ func derated(ambient string) string {
 
 func checkSupplyDerated(p *lint.Pass) {
 	for i, s := range p.Plan.Supplies {
+		if f, silent := underatedInHeat(p, s); silent {
+			p.Report(f)
+			continue
+		}
 		any := p.Figures.Any.Supplies[i]
 		left := p.Figures.Derated(s)
 		if !any.OK || left >= 1 || !s.Rating.Known() {
@@ -58,4 +64,23 @@ func checkSupplyDerated(p *lint.Pass) {
 				quantity.Show(quantity.Current, rating*left), s.Rating.V, quantity.Show(quantity.Current, need)),
 		})
 	}
+}
+
+// warmest is the air temperature in degC up to which a supply is taken to give
+// its rating where nothing else is said: the flat part of the curve in the LS
+// 25-150 instruction manual.
+const warmest = 50
+
+// underatedInHeat asks what a supply gives in air so warm that most give less
+// than their rating, where the supply does not say.
+func underatedInHeat(p *lint.Pass, s *schema.Supply) (lint.Finding, bool) {
+	air := p.Plan.Ambient()
+	if air <= warmest || s.Broken || s.DerateFrom.Bad || s.Derate.Bad || s.DerateFrom.Set && (s.Derate.Set || s.DerateFrom.V.SI >= air) {
+		return lint.Finding{}, false
+	}
+	return lint.Finding{
+		Subject: s.ID(), At: s.At(s.Rating.At), Value: &lint.Value{Got: air, Limit: warmest, Unit: "degC"},
+		Message: fmt.Sprintf("%s: the air is up to %s warm, and nothing says what is left of its %s there; write derate_from and derate from its sheet, most supplies give less above %s",
+			s.ID(), quantity.Show(quantity.Temperature, air), s.Rating.V, quantity.Show(quantity.Temperature, warmest)),
+	}, true
 }

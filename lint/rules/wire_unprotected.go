@@ -5,9 +5,11 @@ import (
 
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
+	"ohmstead/calc/supply"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
+	"ohmstead/schema/source"
 )
 
 var WireUnprotected = &lint.Rule{
@@ -20,7 +22,7 @@ Then it is not the pixels that say how much flows, but the supply: one and a hal
 A wire, or the copper of a strip, that may carry less than that glows before the supply gives up, and a low voltage does not prevent it: 5 V at 30 A is 150 W in one spot.
 So every conductor is judged from every source that can feed a fault in it, through every way there is, with the ceilings of the firmware ignored: a ceiling is software and protects no wire.`,
 	Formula: `The greatest current that can reach a fault anywhere in the conductor: from each supply ` + "`overload`" + ` times its rating (less where it is ` + "`limited`" + `), bounded by the fuses on the way, summed over all ways.
-It stays at or below the conductor's ampacity, or below the ` + "`rail_current`" + ` of a strip that says one.`,
+It stays at or below the conductor's ampacity (of parallel conductors without a fuse: that of one, as the others feed a fault in it), or below the ` + "`rail_current`" + ` of a strip that says one.`,
 	Do: `Fit a fuse at the supply's end of the lead, rated no higher than the wire's ampacity and high enough for the load.
 Where a thinner lead branches off, fit one there too.
 A run that is fed at both ends needs a fuse in each lead, as each of them feeds a fault in the other.
@@ -43,6 +45,10 @@ func checkWireUnprotected(p *lint.Pass) {
 			continue
 		}
 		fault := faults.Lead(l)
+		if f, bare := oneOfMany(l); bare {
+			p.Report(f)
+			continue
+		}
 		if !exposed(fault) || besideBare(p.Figures, faults, l) {
 			continue
 		}
@@ -56,8 +62,8 @@ func checkWireUnprotected(p *lint.Pass) {
 		if l.Fuse.Set {
 			f.At = l.At(l.Fuse.At)
 		}
-		f.Message += "; fit a fuse no greater than that where its wire begins, or use a thicker wire" + heatCaution(fault)
-		if s.at(f.At) {
+		f.Message += fmt.Sprintf("; fit a fuse of %s or less where its wire begins, or use a thicker wire", showAmps(l.Ampacity)) + heatCaution(fault)
+		if s.at(f.At) && !turn(p, &f, l) {
 			protect(p, &f, l, heatCaution(fault))
 		}
 		p.Report(f)
@@ -75,13 +81,67 @@ func checkWireUnprotected(p *lint.Pass) {
 				showAmps(limit), r.Strip.V.ID()),
 			Related: throughFuses(rail),
 		}
-		f.Message += "; fit fuses no greater than that in the leads that feed it" + heatCaution(rail)
+		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(limit)) + heatCaution(rail)
 		if s.at(f.At) {
 			protectRails(p, &f, r, limit, heatCaution(rail))
 		}
 		p.Report(f)
 	}
 }
+
+// oneOfMany judges a fault in one of several conductors side by side that a
+// supply feeds without a fuse. The others feed it from the far end too, and
+// near its own end it carries nearly all: all of them together may stand what
+// the supply gives, and the one glows.
+func oneOfMany(l *figures.Lead) (lint.Finding, bool) {
+	one := l.Ampacity / float64(l.Parallel.V)
+	for _, end := range []*schema.Point{l.From.V, l.To.V} {
+		s := end.Supply
+		if s == nil || l.Parallel.V < 2 || l.Fuse.Set && end == l.From.V || l.Fuse.Bad || !s.Rating.Known() || !s.Overload.Known() || !s.Limited.Known() {
+			continue
+		}
+		amps, err := supply.FaultCurrent(s.Rating.V.SI, s.Overload.V.SI, s.Volts(), s.Limited.V)
+		if err != nil || amps > l.Ampacity*(1+1e-9) || amps <= one*(1+1e-9) {
+			continue // above what all of them may carry, the lead as a whole is reported
+		}
+		fault := figures.Exposure{Amps: amps, Sources: []*schema.Supply{s}}
+		return lint.Finding{
+			Subject: l.ID(), At: l.At(l.Parallel.At), Case: figures.Full,
+			Value: &lint.Value{Got: amps, Limit: one, Unit: "A"},
+			Message: fmt.Sprintf("%s: %s, above the %s that its %s wire may carry; fit a fuse, or use one thicker conductor", l.ID(),
+				faultOf(fault, fmt.Sprintf("one of its %d conductors", l.Parallel.V), one), showAmps(one), l.Wire.V.Gauge.V) + heatCaution(fault),
+			Related: suppliesOf(fault),
+		}, true
+	}
+	return lint.Finding{}, false
+}
+
+// turn tries a lead the other way round: a fuse at the end away from the
+// supply protects nothing, and all that is wrong may be the order of its ends.
+func turn(p *lint.Pass, f *lint.Finding, l *figures.Lead) bool {
+	if !l.Fuse.Set {
+		return false
+	}
+	turned := func(plan *schema.Plan) {
+		c := *l.Lead
+		c.From, c.To = l.To, l.From
+		plan.Leads = lint.Replace(plan.Leads, l.Lead, &c)
+	}
+	if _, ok := p.Clears(l.ID(), turned); !ok {
+		return false
+	}
+	f.Message = cutTail(f.Message) + fmt.Sprintf("its fuse sits at %s, the end away from the supply: swap from and to", l.From.V)
+	from, hasFrom := l.Node.Assign("from")
+	to, hasTo := l.Node.Assign("to")
+	if hasFrom && hasTo && l.Home == schema.InPlan {
+		f.Fixes = []lint.Fix{{Title: "Swap from and to", Edits: []lint.Edit{
+			{At: from.Val.At, New: textOf(to.Val.At)}, {At: to.Val.At, New: textOf(from.Val.At)},
+		}}}
+	}
+	return true
+}
+
+func textOf(s source.Span) string { return string(s.Piece.Bytes()[s.Start:s.End]) }
 
 // besideBare reports whether a lead has the fuse that its wire needs, and is fed
 // from its other end through a lead that has none: a fuse there mends both.
@@ -157,7 +217,7 @@ func heatCaution(e figures.Exposure) string {
 	if e.Amps < 8 { // what a limited power source may give, IEC 62368-1 annex Q
 		return ""
 	}
-	return " (a short at this current glows, at 5 V too; the code in force decides)"
+	return " (a short at this current glows, low voltage or not; the code in force decides)"
 }
 
 // protect adds the fuses with which a lead is protected, or the wire.
