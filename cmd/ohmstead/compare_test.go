@@ -174,7 +174,7 @@ var changes = []struct {
 		{file: porch, old: `from   = controller.brain.port.a
   to     = run.arch.start`, new: `from   = controller.brain.port.a
   to     = run.arch-left.start`},
-		{file: porch, old: `port "a" { pin = 4 }`, new: "port \"a\" { pin = 4 }\n  port \"b\" { pin = 16 }"},
+		{file: porch, old: `port "a" { pin = 4 }`, new: "port \"a\" { pin = 4 }\n  port \"b\" { pin = 13 }"},
 		{file: porch, old: `from   = run.arch.end
   to     = run.sill.start`, new: `from   = run.arch-right.end
   to     = run.sill.start`},
