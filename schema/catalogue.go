@@ -44,9 +44,10 @@ func loadLibrary() *Library {
 		}
 		files = append(files, source.Parse(source.NewText(CataloguePath+n, data)))
 	}
-	r := newResolver("", InCatalogue)
+	r := newResolver("")
 	r.plan.Files = files
 	r.collect(files, InCatalogue)
+	r.settle()
 	r.resolveAll()
 	lib := &Library{Plan: r.plan, entries: map[string]Block{}, scope: r.scope, whole: r.whole}
 	for _, b := range r.plan.Stock {

@@ -138,7 +138,7 @@ func (run *Run) moved(r *resolver, e *effective) XY {
 		if a.Name != "shift" {
 			continue
 		}
-		if x, ok := r.convert(mustAttr(runType, "shift"), a.Val, a.scope, &run.Header, false); ok {
+		if x, ok := r.convert(mustAttr(runType, "shift"), a.Val, r.scopeOf(a.lib), &run.Header, false); ok {
 			total.X += a.steps * x.(XY).X
 			total.Y += a.steps * x.(XY).Y
 		}
@@ -204,6 +204,14 @@ func (o *Order) check(r *resolver, _ *effective) {
 			r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in %s; a pixel has one place, remove one of them", x.Run.ID(), o.ID()).related(first.At, "the first time")
 		}
 		seen[x.Run] = x
+	}
+}
+
+// check refuses the names of the cases that are always there.
+func (c *Case) check(r *resolver, _ *effective) {
+	if c.Name == "full" || c.Name == "held" || c.Name == "any" {
+		c.Broken = true
+		r.report(RuleNameDuplicate, c.Node.Labels[0].At, "case %q is always there (full, held and any are); give this one another name", c.Name)
 	}
 }
 

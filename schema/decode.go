@@ -16,10 +16,14 @@ type Fetch func(dir string) ([]*source.File, error)
 // Decode makes the plan of a directory from its files. It never stops at an
 // error: every problem is reported at its place and the rest is usable.
 func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
-	r := newResolver(dir, InPlan)
+	return newResolver(dir).decode(files, fetch)
+}
+
+func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.plan.Files = files
 	r.collect(files, InPlan)
-	r.stock(dir, fetch)
+	r.stock(r.plan.Dir, fetch)
+	r.settle()
 	r.plan.index()
 	r.resolveAll()
 	r.countPlans()
@@ -37,6 +41,11 @@ type resolver struct {
 	going map[Block]bool // blocks whose likeness is being followed
 	heads []*PlanHead
 
+	blocks      []Block // in the order of the text
+	rec         *record // of the block being decoded
+	before, now records
+	kept        map[Block]bool // taken over from the version before
+
 	circled map[*LetValue]bool // named values of circles that are reported
 }
 
@@ -47,13 +56,15 @@ type scope struct {
 	copied map[string]int // how many copies times makes, by address without number
 }
 
-func newResolver(dir string, home Home) *resolver {
+func newResolver(dir string) *resolver {
 	p := &Plan{Dir: dir, named: map[string]Block{}, lets: map[string]*LetValue{}}
 	return &resolver{
 		plan:  p,
 		scope: &scope{lets: p.lets, named: p.named, copied: map[string]int{}},
 		whole: map[Block]*effective{},
 		going: map[Block]bool{},
+		now:   records{},
+		kept:  map[Block]bool{},
 	}
 }
 
@@ -119,40 +130,39 @@ func (r *resolver) collectNode(n *Node, home Home) {
 		h.Broken = true
 	}
 	h.Name = n.Label()
-	b := t.form()
-	*b.header() = h
-	if head, ok := b.(*PlanHead); ok {
-		r.heads = append(r.heads, head)
-	}
-	if t == letType {
-		if home == InPlan {
-			r.plan.Blocks = append(r.plan.Blocks, b)
-		}
-		return
-	}
 	if t.Label == "" || t == planType {
-		for _, other := range append(slices.Clone(r.plan.Blocks), r.plan.Stock...) {
+		b := t.form()
+		*b.header() = h
+		if head, ok := b.(*PlanHead); ok {
+			r.heads = append(r.heads, head)
+		}
+		if t == letType {
+			if home == InPlan {
+				r.blocks = append(r.blocks, b)
+			}
+			return
+		}
+		for _, other := range r.blocks {
 			if o := other.header(); t.Once && t != planType && o.Type == t && o.Home == home {
 				r.report(RuleNameDuplicate, n.Head, "a second %s block; a plan has at most one", t.Name).
 					related(o.Head(), "the first one")
 			}
 		}
-		r.plan.keep(b)
+		r.blocks = append(r.blocks, b)
 		return
 	}
 	copies, ok := r.copies(n, t)
 	if !ok {
-		b.header().Broken = true
+		h.Broken = true
 	}
 	if copies == 0 {
-		r.register(b)
+		r.register(h)
 		return
 	}
 	for i := range copies {
-		c := t.form()
-		*c.header() = *b.header()
-		c.header().Copy = i + 1
-		c.header().Name = fmt.Sprintf("%s-%d", h.Name, i+1)
+		c := h
+		c.Copy = i + 1
+		c.Name = fmt.Sprintf("%s-%d", h.Name, i+1)
 		r.register(c)
 	}
 	r.scope.copied[t.Name+"."+h.Name] = copies
@@ -173,24 +183,27 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 	return x.(int), true
 }
 
-// register files a block under its address.
-func (r *resolver) register(b Block) {
-	h, n := b.header(), b.header().Node
-	home := h.Home
-	h.id = h.ID()
-	id := h.Type.Name + "." + h.Name
-	if home == InCatalogue {
-		id = h.Name
+// register files a block under its address: the one of the version before, if
+// there is one, else a new one.
+func (r *resolver) register(h Header) {
+	var b Block
+	if rec, ok := r.before[originOf(&h)]; ok && !h.Broken {
+		b = rec.block
+	} else {
+		b = h.Type.form()
+		h.id = h.ID()
+		*b.header() = h
 	}
+	id := r.addressOf(b.header())
 	if first, dup := r.scope.named[id]; dup && h.Name != "" {
 		o := first.header()
-		if o.Home == home {
-			r.report(RuleNameDuplicate, n.Labels[0].At, "a second %s; the name is taken, give this one another", describe(h)).
+		if o.Home == h.Home {
+			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; the name is taken, give this one another", describe(&h)).
 				related(o.Head(), "the first one")
 		}
-		if o.Home <= home { // the plan's own wins over stock
-			if o.Home == home {
-				r.plan.keep(b)
+		if o.Home <= h.Home { // the plan's own wins over stock
+			if o.Home == h.Home {
+				r.blocks = append(r.blocks, b)
 			}
 			return
 		}
@@ -198,7 +211,15 @@ func (r *resolver) register(b Block) {
 	if h.Name != "" {
 		r.scope.named[id] = b
 	}
-	r.plan.keep(b)
+	r.blocks = append(r.blocks, b)
+}
+
+// addressOf is what a block is found under.
+func (r *resolver) addressOf(h *Header) string {
+	if h.Home == InCatalogue {
+		return h.Name
+	}
+	return h.Type.Name + "." + h.Name
 }
 
 // label checks a block's labels against its declaration.

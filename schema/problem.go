@@ -63,6 +63,9 @@ const (
 func (r *resolver) report(rule string, at source.Span, format string, args ...any) *Problem {
 	p := &Problem{Rule: rule, At: at, Message: fmt.Sprintf(format, args...)}
 	r.plan.Problems = append(r.plan.Problems, p)
+	if r.rec != nil {
+		r.rec.faulty = true
+	}
 	return p
 }
 

@@ -21,6 +21,7 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 		}
 		name := v.Steps[1].Name
 		l, ok := c.sc.lets[name]
+		c.r.looksUpLet(c.sc, name, l)
 		if !ok {
 			var names []string
 			for n := range c.sc.lets {
@@ -34,7 +35,7 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 			return nil, done
 		}
 		if c.own && c.use == nil {
-			c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Let: l})
+			c.r.use(Use{At: v.Steps[1].At, Let: l})
 		}
 		if slices.Contains(c.via, l) {
 			c.circle(l, v)
@@ -172,7 +173,7 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, of *Header, own 
 		return nil, false
 	}
 	if own && (of == nil || of.Copy < 2) {
-		r.plan.Uses = append(r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
+		r.use(Use{At: v.Steps[1].At, Target: b})
 	}
 	return b, true
 }
@@ -235,7 +236,9 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number, and this block has no times; name one copy, such as %s-1", base, base)
 		return nil, nil, false
 	}
-	if b, ok := sc.named[id]; ok {
+	b, ok := sc.named[id]
+	r.looksUp(sc, id, b)
+	if ok {
 		return b, v.Steps[2:], true
 	}
 	if b, ok := sc.named[name]; ok && b.header().Home == InCatalogue && b.header().Type.Name == root.Name {
@@ -273,6 +276,7 @@ func (r *resolver) lookUp(id string, sc *scope) (Block, bool) {
 		return b, ok
 	}
 	b, ok := sc.named[id]
+	r.looksUp(sc, id, b)
 	return b, ok
 }
 
@@ -335,7 +339,7 @@ func (c *conversion) point(v *Val) (any, bool) {
 		return nil, false
 	}
 	if c.own && (c.of == nil || c.of.Copy < 2) {
-		c.r.plan.Uses = append(c.r.plan.Uses, Use{At: v.Steps[1].At, Target: b})
+		c.r.use(Use{At: v.Steps[1].At, Target: b})
 	}
 	return c.placeOn(v, b, rest, report)
 }
@@ -433,7 +437,7 @@ func (r *resolver) outputsOf(s *Supply) int {
 		if a.Name != "outputs" {
 			continue
 		}
-		if n, ok := r.convert(mustAttr(supplyType, "outputs"), a.Val, a.scope, s.header(), false); ok {
+		if n, ok := r.convert(mustAttr(supplyType, "outputs"), a.Val, r.scopeOf(a.lib), s.header(), false); ok {
 			return n.(int)
 		}
 	}

@@ -15,18 +15,18 @@ type effective struct {
 	blocks  []scopedNode
 }
 
-// scoped is an attribute with the scope that its value was written in.
+// scoped is an attribute with where its value was written.
 type scoped struct {
 	*Assign
-	scope *scope
+	lib   bool    // written in the catalogue, whose names it means
 	own   bool    // written in the block itself
 	steps float64 // of shift: how many times it counts, see Run.moved
 }
 
 type scopedNode struct {
 	*Node
-	scope *scope
-	own   bool
+	lib bool
+	own bool
 }
 
 func (e *effective) assign(name string) (scoped, bool) {
@@ -44,8 +44,11 @@ func (r *resolver) resolveAll() {
 	}
 	for _, bs := range [][]Block{r.plan.Stock, r.plan.Blocks} {
 		for _, b := range bs {
-			if b.header().Type != letType {
+			if b.header().Type != letType && !r.kept[b] {
 				r.resolve(b)
+			}
+			if rec, ok := r.now[originOf(b.header())]; ok {
+				r.plan.Uses = append(r.plan.Uses, rec.uses...)
 			}
 		}
 	}
@@ -53,12 +56,22 @@ func (r *resolver) resolveAll() {
 
 // resolve fills one block's typed form.
 func (r *resolver) resolve(b Block) {
+	r.rec = r.recordOf(b)
+	defer func() { r.rec = nil }()
 	h := b.header()
 	if h.Copy < 2 {
 		r.checkNode(h.Node, h.Type, true)
 	}
 	e := r.effectiveOf(b)
 	r.fillForm(b, e)
+}
+
+// scopeOf is what names mean where a value was written.
+func (r *resolver) scopeOf(lib bool) *scope {
+	if l := r.library(); lib && l != nil {
+		return l.scope
+	}
+	return r.scope
 }
 
 // checkNode reports what the text alone gets wrong: unknown attributes and
@@ -198,14 +211,18 @@ func (r *resolver) effectiveOf(b Block) *effective {
 			}
 		}
 	}
+	rec := r.rec
+	r.rec = r.recordOf(b)
+	defer func() { r.rec = rec }()
+	lib := h.Home == InCatalogue
 	e := &effective{assigns: make([]scoped, 0, len(h.Node.Assigns))}
 	for _, a := range h.Node.Assigns {
 		if a.Name != "like" {
-			e.assigns = append(e.assigns, scoped{a, r.scope, true, 1})
+			e.assigns = append(e.assigns, scoped{a, lib, true, 1})
 		}
 	}
 	for _, c := range h.Node.Blocks {
-		e.blocks = append(e.blocks, scopedNode{c, r.scope, true})
+		e.blocks = append(e.blocks, scopedNode{c, lib, true})
 	}
 	r.going[b] = true
 	defer delete(r.going, b)
@@ -221,7 +238,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 			}
 		}
 	}
-	r.whole[b] = e
+	r.whole[b], r.rec.whole = e, e
 	return e
 }
 
@@ -291,7 +308,7 @@ func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
 		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && a.Name != "shift" {
 			continue
 		}
-		e.assigns = append(e.assigns, scoped{a.Assign, a.scope, false, a.steps})
+		e.assigns = append(e.assigns, scoped{a.Assign, a.lib, false, a.steps})
 	}
 	mine := len(e.blocks)
 	for _, c := range base.blocks {
@@ -304,7 +321,7 @@ func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
 		}) {
 			continue
 		}
-		e.blocks = append(e.blocks, scopedNode{c.Node, c.scope, false})
+		e.blocks = append(e.blocks, scopedNode{c.Node, c.lib, false})
 	}
 }
 
@@ -340,7 +357,7 @@ func (r *resolver) fillForm(b Block, e *effective) {
 			h.Broken = true
 			continue
 		}
-		x, ok := r.convert(a, use.Val, use.scope, h, use.own)
+		x, ok := r.convert(a, use.Val, r.scopeOf(use.lib), h, use.own)
 		if !ok {
 			f.spoil(at)
 			h.Broken = true
@@ -433,10 +450,10 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home, Copy: ph.Copy}
 		inner := &effective{}
 		for _, a := range n.Assigns {
-			inner.assigns = append(inner.assigns, scoped{a, n.scope, n.own, 1})
+			inner.assigns = append(inner.assigns, scoped{a, n.lib, n.own, 1})
 		}
 		for _, d := range n.Blocks {
-			inner.blocks = append(inner.blocks, scopedNode{d, n.scope, n.own})
+			inner.blocks = append(inner.blocks, scopedNode{d, n.lib, n.own})
 		}
 		r.fillForm(c, inner)
 		if c.header().Broken {

@@ -662,8 +662,7 @@ run "a" {
 	}
 }
 
-// A reading is compared with its own case, also where that bears the name of a
-// built-in one.
+// A reading is compared with its own case, else with the case full.
 func TestReadingsOfCases(t *testing.T) {
 	f := worked(t, `plan "x" {}`+plain+`
 run "a" {
@@ -671,14 +670,14 @@ run "a" {
   length = "1 m"
 }
 `+lead("a", "supply.s.out", "run.a.start", "awg_14", "1 m")+`
-case "full" { level = "0 %" }
+case "dark" { level = "0 %" }
 reading "full" {
   at   = supply.s
   amps = "1.68 A"
 }
 reading "own" {
   at   = supply.s
-  case = case.full
+  case = case.dark
   amps = "60 mA"
 }
 `)

@@ -25,17 +25,18 @@ type plan struct {
 	reportOnce sync.Once
 	reported   report // see diagnostics.go
 
-	memo *figures.Memo // of the islands solved for earlier versions
+	memo  *figures.Memo // of the islands solved for earlier versions
+	texts *schema.Memo  // of the blocks decoded for earlier versions
 }
 
 func newPlan(r *root, dir string, own *directory, stock map[string]*directory, before *plan) *plan {
 	p := &plan{root: r, dir: dir, own: own, stock: stock}
 	if before != nil {
-		p.memo = before.memo
+		p.memo, p.texts = before.memo, before.texts
 	} else {
-		p.memo = figures.NewMemo()
+		p.memo, p.texts = figures.NewMemo(), new(schema.Memo)
 	}
-	p.decoded = sync.OnceValue(func() *schema.Plan { return schema.Decode(dir, own.files(), p.fetch) })
+	p.decoded = sync.OnceValue(func() *schema.Plan { return p.texts.Decode(dir, own.files(), p.fetch) })
 	p.figures = sync.OnceValue(func() *figures.Figures { return figures.Work(p.decoded(), p.memo) })
 	p.findings = sync.OnceValue(func() []lint.Finding { return lint.Run(p.decoded(), p.figures(), allRules()) })
 	p.byPath = sync.OnceValue(p.index)

@@ -1,0 +1,197 @@
+package schema
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"reflect"
+	"strings"
+	"testing"
+
+	"ohmstead/schema/source"
+)
+
+// dump writes a plan out: every block with every value and its place, every
+// problem, every use.
+func dump(p *Plan) string {
+	var b strings.Builder
+	at := func(s source.Span) string {
+		f, start, end, ok := p.Locate(s)
+		if !ok {
+			return "-"
+		}
+		return fmt.Sprintf("%s:%d-%d", f.Text.Path(), start, end)
+	}
+	var show func(v reflect.Value, depth int)
+	show = func(v reflect.Value, depth int) {
+		if v.Kind() == reflect.Pointer && v.IsNil() {
+			b.WriteString("nil ")
+			return
+		}
+		if v.CanInterface() {
+			switch x := v.Interface().(type) {
+			case source.Span:
+				b.WriteString(at(x) + " ")
+				return
+			case *Point:
+				b.WriteString(x.String() + stray(p, x.Block()) + " ")
+				return
+			case Block:
+				h := x.header()
+				fmt.Fprintf(&b, "%s(%v)%s ", h.ID(), h.Broken, stray(p, x))
+				if depth > 1 || h.Home == InCatalogue {
+					return
+				}
+			case *Node, *BlockType:
+				return
+			}
+		}
+		switch v.Kind() {
+		case reflect.Pointer, reflect.Interface:
+			if depth < 3 {
+				show(v.Elem(), depth+1)
+			}
+		case reflect.Struct:
+			for i := range v.NumField() {
+				if v.Type().Field(i).IsExported() {
+					show(v.Field(i), depth+1)
+				}
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				show(v.Index(i), depth+1)
+			}
+		default:
+			fmt.Fprintf(&b, "%v ", v)
+		}
+	}
+	for _, bs := range [][]Block{p.Blocks, p.Stock} {
+		for _, x := range bs {
+			show(reflect.ValueOf(x), 0)
+			if l := x.header().Like; l != nil {
+				b.WriteString("like " + l.header().ID() + stray(p, l))
+			}
+			b.WriteString("\n")
+		}
+	}
+	for _, pr := range p.Problems {
+		fmt.Fprintf(&b, "%s %s %s\n", at(pr.At), pr.Rule, pr.Message)
+	}
+	uses := map[string]int{}
+	for _, u := range p.Uses {
+		to := ""
+		if u.Target != nil {
+			to = u.Target.header().ID()
+		} else {
+			to = "let." + u.Let.Name
+		}
+		uses[at(u.At)+" "+to]++
+	}
+	fmt.Fprintln(&b, uses) // maps print in the order of their keys
+	return b.String()
+}
+
+// stray marks a block that another refers to and that is not the plan's.
+func stray(p *Plan, b Block) string {
+	h := b.header()
+	if _, top := TypeNamed(h.Type.Name); !top || h.Type.Label == "" || h.Type == planType || h.Home == InCatalogue {
+		return ""
+	}
+	for _, bs := range [][]Block{p.Blocks, p.Stock} {
+		for _, x := range bs {
+			if x == b {
+				return ""
+			}
+		}
+	}
+	return " STRAY"
+}
+
+// However a plan is edited, decoding it with what was kept says the same as
+// decoding it afresh.
+func TestMemoSaysTheSame(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 6))
+	// The names that this uses stand below it, so that nothing is decided by
+	// the order of the text.
+	texts := append(corpus(t), `
+order "o" { runs = [run.r-all, from_end(run.y)] }
+run "y" { like = run.x }
+run "r" {
+  times   = let.n
+  strip   = strip.s
+  through = [["0 cm", "0 cm"], ["1 m", "0 cm"]]
+  shift   = ["0 cm", let.b]
+}
+run "x" {
+  like   = run.r-1
+  length = let.b
+}
+lead "l" {
+  times  = let.n
+  from   = supply.p.out
+  to     = run.r-each.start
+  wire   = wire.w
+  length = let.a
+}
+let {
+  a = "10 cm"
+  b = sum(let.a, "5 cm")
+  n = 3
+}
+`+parts)
+	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16"}
+	for _, text := range texts {
+		lines := strings.Split(text, "\n")
+		var memo Memo
+		file := source.Parse(source.NewText("d/plan.ohm.hcl", []byte(text)))
+		kept := 0
+		for range 150 {
+			i := rnd.IntN(len(lines))
+			switch rnd.IntN(8) {
+			case 0:
+				lines = append(lines[:i:i], lines[i+1:]...)
+			case 1:
+				lines = append(lines[:i:i], append([]string{lines[i]}, lines[i:]...)...)
+			case 2:
+				if k := strings.Index(lines[i], "= "); k >= 0 {
+					lines[i] = lines[i][:k+2] + words[rnd.IntN(len(words))]
+				}
+			case 3:
+				j := rnd.IntN(len(lines))
+				lines[i], lines[j] = lines[j], lines[i]
+			case 4:
+				if len(lines[i]) > 0 {
+					j := rnd.IntN(len(lines[i]))
+					lines[i] = lines[i][:j] + lines[i][j+1:]
+				}
+			case 5:
+				lines[i] = strings.ReplaceAll(lines[i], "1", "2")
+			case 6: // more or fewer copies
+				for k, l := range lines {
+					lines[k] = strings.Replace(l, "n = 3", "n = 2", 1)
+				}
+			default: // back to what was sound
+				lines = strings.Split(text, "\n")
+			}
+			if len(lines) < 2 {
+				lines = strings.Split(text, "\n")
+			}
+			file = file.Update(source.NewText("d/plan.ohm.hcl", []byte(strings.Join(lines, "\n"))))
+			files := []*source.File{file}
+			got := memo.Decode("d", files, nil)
+			want := Decode("d", files, nil)
+			if g, w := dump(got), dump(want); g != w {
+				t.Fatalf("kept:\n%s\nafresh:\n%s\nof:\n%s", g, w, strings.Join(lines, "\n"))
+			}
+			before := *memo.last.Load()
+			again := memo.Decode("d", files, nil)
+			for _, b := range again.Blocks {
+				if rec, ok := before[originOf(b.header())]; ok && rec.block == b && !rec.faulty {
+					kept++
+				}
+			}
+		}
+		if kept == 0 {
+			t.Error("nothing was ever kept")
+		}
+	}
+}
