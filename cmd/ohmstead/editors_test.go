@@ -31,10 +31,7 @@ func TestEditorsDriveTheServer(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if _, err := exec.LookPath(c.tool); err != nil {
-				if os.Getenv("OHMSTEAD_NO_SKIP") != "" {
-					t.Fatalf("%s is not installed", c.tool)
-				}
-				t.Skipf("%s is not installed: this editor is not tried", c.tool)
+				lacking(t, c.tool)
 			}
 			plan := filepath.Join(t.TempDir(), "porch arch")
 			if err := os.CopyFS(plan, os.DirFS(filepath.Join(editors, "testdata", "broken"))); err != nil {

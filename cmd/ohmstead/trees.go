@@ -61,18 +61,9 @@ func (c *checking) find(t *trees, find func() ([]string, error)) error {
 }
 
 func (c *checking) gitTrees(ctx context.Context, args []string) (*trees, error) {
-	first, err := filepath.Abs(orHere(args)[0])
+	repo, err := c.repository(ctx, args, "--staged and --since")
 	if err != nil {
 		return nil, err
-	}
-	repo, err := gitfs.Open(ctx, directoryOf(first))
-	if err != nil {
-		return nil, err
-	}
-	if c.root != "" {
-		if root, err := filepath.EvalSymlinks(c.root); err != nil || root != repo.Root {
-			return nil, fmt.Errorf("with --staged and --since the root is the repository's, %s", repo.Root)
-		}
 	}
 	t := &trees{}
 	if c.since != "" {
@@ -136,6 +127,25 @@ func stagedPlans(repo *gitfs.Repo, w *workspace.Workspace, args []string) ([]str
 		}
 	}
 	return plans, err
+}
+
+// repository opens the repository that the first path lies in. A root given by
+// hand must be the repository's; flags are those that ask for it.
+func (g *globals) repository(ctx context.Context, args []string, flags string) (*gitfs.Repo, error) {
+	first, err := filepath.Abs(orHere(args)[0])
+	if err != nil {
+		return nil, err
+	}
+	repo, err := gitfs.Open(ctx, directoryOf(first))
+	if err != nil {
+		return nil, err
+	}
+	if g.root != "" {
+		if root, err := filepath.EvalSymlinks(g.root); err != nil || root != repo.Root {
+			return nil, fmt.Errorf("with %s the root is the repository's, %s", flags, repo.Root)
+		}
+	}
+	return repo, nil
 }
 
 // directoryOf is the directory that a path is in, or the path if it is one.

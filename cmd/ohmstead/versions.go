@@ -165,18 +165,9 @@ func (v *versions) unchanged(p planPair) (bool, error) {
 // revisions opens two revisions and finds the plans that changed between them,
 // by the names of the files' contents alone.
 func (c *comparing) revisions(ctx context.Context, args []string) (*versions, error) {
-	first, err := filepath.Abs(orHere(args)[0])
+	repo, err := c.repository(ctx, args, "--rev")
 	if err != nil {
 		return nil, err
-	}
-	repo, err := gitfs.Open(ctx, directoryOf(first))
-	if err != nil {
-		return nil, err
-	}
-	if c.root != "" {
-		if root, err := filepath.EvalSymlinks(c.root); err != nil || root != repo.Root {
-			return nil, fmt.Errorf("with --rev the root is the repository's, %s", repo.Root)
-		}
 	}
 	from, to, err := readRevs(repo, c.rev)
 	if err != nil {
