@@ -28,8 +28,9 @@ func BenchmarkStages(b *testing.B) {
 		}
 		memo := figures.NewMemo()
 		b.Run(fmt.Sprintf("%d lines/decode", lines), func(b *testing.B) {
+			var kept schema.Memo
 			for i := 0; b.Loop(); i++ {
-				decode(i)
+				kept.Decode("p", []*source.File{versions[i%len(versions)]}, nil)
 			}
 		})
 		b.Run(fmt.Sprintf("%d lines/figures", lines), func(b *testing.B) {
