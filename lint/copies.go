@@ -1,11 +1,10 @@
 package lint
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -57,7 +56,7 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 			drop[i] = i != worst
 		}
 		if len(others) > 0 {
-			in[worst].Message += "; so it is with " + listed(others)
+			in[worst].Message += "; so it is with " + quantity.List(others)
 		}
 	}
 	var out []Finding
@@ -75,11 +74,4 @@ func excess(f Finding) float64 {
 		return 0
 	}
 	return math.Abs(f.Value.Got-f.Value.Limit) / math.Max(math.Abs(f.Value.Limit), 1e-12)
-}
-
-func listed(names []string) string {
-	if n := len(names); n > 3 {
-		return fmt.Sprintf("%s and %d more", strings.Join(names[:2], ", "), n-2)
-	}
-	return strings.Join(names, ", ")
 }

@@ -79,7 +79,7 @@ func (s *search) offer(bins []bin, ok bool) {
 
 // firstFit and bestFit say whether a bar with a smaller room b is preferred to
 // an earlier one with room a.
-func firstFit(a, b float64) bool { return false }
+func firstFit(_, _ float64) bool { return false }
 func bestFit(a, b float64) bool  { return b < a }
 
 // decreasing takes the pieces from the longest down and puts each into a bar

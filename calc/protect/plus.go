@@ -8,78 +8,93 @@ package protect
 // is a single inflow; it is worked out once for each direction, and only
 // blocks with rings in them need a search for the greatest flow.
 func walkPlus(g Grid, exposures []*inflow) {
+	w := newPlusWalk(g)
+	w.climb()
+	w.descend(exposures)
+	for _, i := range w.f.loops {
+		v := g.Conductors[i].A
+		exposures[i] = join(w.rise[v], w.fall[v])
+	}
+}
+
+// plusWalk holds what the nodes and blocks of the plus side get from each other.
+type plusWalk struct {
+	g     Grid
+	f     *forest
+	place []int // scratch of meshes
+
+	own  []*inflow // by node: from its own sources
+	rise []*inflow // by node: from its own sources and all that hangs below it
+	fall []*inflow // by node: from the block above it
+	up   []*inflow // by block: what it sends to its first node
+	down []*inflow // by block: what it gets at its first node from all but itself
+}
+
+func newPlusWalk(g Grid) *plusWalk {
 	f := newForest(g, Plus)
-	place := make([]int, g.Nodes)
-	own := make([]*inflow, g.Nodes)
+	w := &plusWalk{
+		g: g, f: f,
+		place: make([]int, g.Nodes),
+		own:   make([]*inflow, g.Nodes),
+		fall:  make([]*inflow, g.Nodes),
+		up:    make([]*inflow, len(f.blocks)),
+		down:  make([]*inflow, len(f.blocks)),
+	}
 	for i, s := range g.Sources {
 		if s.Limit > 0 {
-			own[s.Plus] = join(own[s.Plus], &inflow{amps: s.Limit, sources: []int{i}})
+			w.own[s.Plus] = join(w.own[s.Plus], &inflow{amps: s.Limit, sources: []int{i}})
 		}
 	}
+	w.rise = append([]*inflow(nil), w.own...)
+	return w
+}
 
-	// Upwards: rise is what a node gets from its own sources and from all
-	// that hangs below it, up what a block sends to its first node.
-	rise := append([]*inflow(nil), own...)
-	up := make([]*inflow, len(f.blocks))
-	supply := func(b block, first *inflow) []*inflow {
-		in := []*inflow{first}
-		for _, v := range b.nodes[1:] {
-			in = append(in, rise[v])
-		}
-		return in
-	}
-	for n, b := range f.blocks {
+// climb fills in up and rise.
+func (w *plusWalk) climb() {
+	for n, b := range w.f.blocks {
 		if b.bridge() {
 			i := b.conductors[0]
-			up[n] = fused(rise[b.nodes[1]], g.Conductors[i].Fuse, i)
+			w.up[n] = fused(w.rise[b.nodes[1]], w.g.Conductors[i].Fuse, i)
 		} else {
-			up[n] = newMesh(g, b, supply(b, nil), place).onward(0)
+			w.up[n] = w.mesh(b, nil).onward(0)
 		}
-		rise[b.nodes[0]] = join(rise[b.nodes[0]], up[n])
+		w.rise[b.nodes[0]] = join(w.rise[b.nodes[0]], w.up[n])
 	}
+}
 
-	// Downwards: fall is what a node gets from the block above it, down what
-	// a block gets at its first node from all but itself.
-	fall := make([]*inflow, g.Nodes)
-	down := make([]*inflow, len(f.blocks))
-	wanted := make([]bool, g.Nodes) // somebody asks for fall
-	for v, below := range f.below {
+// mesh is a block with what rises to its nodes and what arrives at its first.
+func (w *plusWalk) mesh(b block, first *inflow) *mesh {
+	in := []*inflow{first}
+	for _, v := range b.nodes[1:] {
+		in = append(in, w.rise[v])
+	}
+	return newMesh(w.g, b, in, w.place)
+}
+
+// descend fills in down and fall, where somebody asks for it, and with them the
+// exposures of all conductors but loops.
+func (w *plusWalk) descend(exposures []*inflow) {
+	wanted := make([]bool, w.g.Nodes) // somebody asks for fall
+	for v, below := range w.f.below {
 		wanted[v] = len(below) > 0
 	}
-	for _, i := range f.loops {
-		wanted[g.Conductors[i].A] = true
+	for _, i := range w.f.loops {
+		wanted[w.g.Conductors[i].A] = true
 	}
-	spread := func(v int) {
-		each := []*inflow{own[v], fall[v]}
-		for _, n := range f.below[v] {
-			each = append(each, up[n])
-		}
-		_, others := joinOthers(each)
-		for k, n := range f.below[v] {
-			down[n] = others[2+k]
+	for v := range w.g.Nodes {
+		if w.f.above[v] == none {
+			w.spread(v)
 		}
 	}
-	for v := range g.Nodes {
-		if f.above[v] == none {
-			spread(v)
-		}
-	}
-	for n := len(f.blocks) - 1; n >= 0; n-- {
-		b := f.blocks[n]
+	for n := len(w.f.blocks) - 1; n >= 0; n-- {
+		b := w.f.blocks[n]
 		if b.bridge() {
-			i, v := b.conductors[0], b.nodes[1]
-			c := g.Conductors[i]
-			fall[v] = fused(down[n], c.Fuse, i)
-			a, z := down[n], rise[v]
-			if c.A == v {
-				a, z = z, a
-			}
-			exposures[i] = greater(fused(a, c.Fuse, i), z)
+			w.cross(n, exposures)
 		} else {
-			m := newMesh(g, b, supply(b, down[n]), place)
+			m := w.mesh(b, w.down[n])
 			for k, v := range b.nodes {
 				if k > 0 && wanted[v] {
-					fall[v] = m.onward(k)
+					w.fall[v] = m.onward(k)
 				}
 			}
 			for k, i := range b.conductors {
@@ -87,11 +102,32 @@ func walkPlus(g Grid, exposures []*inflow) {
 			}
 		}
 		for _, v := range b.nodes[1:] {
-			spread(v)
+			w.spread(v)
 		}
 	}
-	for _, i := range f.loops {
-		v := g.Conductors[i].A
-		exposures[i] = join(rise[v], fall[v])
+}
+
+// spread gives each block below a node what arrives there from all others.
+func (w *plusWalk) spread(v int) {
+	each := []*inflow{w.own[v], w.fall[v]}
+	for _, n := range w.f.below[v] {
+		each = append(each, w.up[n])
 	}
+	_, others := joinOthers(each)
+	for k, n := range w.f.below[v] {
+		w.down[n] = others[2+k]
+	}
+}
+
+// cross takes block n, a single conductor, downwards.
+func (w *plusWalk) cross(n int, exposures []*inflow) {
+	b := w.f.blocks[n]
+	i, v := b.conductors[0], b.nodes[1]
+	c := w.g.Conductors[i]
+	w.fall[v] = fused(w.down[n], c.Fuse, i)
+	a, z := w.down[n], w.rise[v]
+	if c.A == v {
+		a, z = z, a
+	}
+	exposures[i] = greater(fused(a, c.Fuse, i), z)
 }

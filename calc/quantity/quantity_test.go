@@ -116,3 +116,19 @@ func FuzzParseFor(f *testing.F) {
 		}
 	})
 }
+
+func TestList(t *testing.T) {
+	for _, c := range []struct {
+		names []string
+		want  string
+	}{
+		{nil, ""},
+		{[]string{"a"}, "a"},
+		{[]string{"a", "b", "c"}, "a, b, c"},
+		{[]string{"a", "b", "c", "d"}, "a, b and 2 more"},
+	} {
+		if got := List(c.names); got != c.want {
+			t.Errorf("List(%q) is %q, want %q", c.names, got, c.want)
+		}
+	}
+}

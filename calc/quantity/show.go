@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // prefixes lists, for the dimensions that findings speak of, the units to
@@ -61,6 +62,14 @@ func unitOf(d Dimension, symbol string) Unit {
 		}
 	}
 	return Unit{}
+}
+
+// List joins names: "a, b, c", and of more than three the first two "and 4 more".
+func List(names []string) string {
+	if n := len(names); n > 3 {
+		return strings.Join(names[:2], ", ") + " and " + strconv.Itoa(n-2) + " more"
+	}
+	return strings.Join(names, ", ")
 }
 
 // Count writes "1 pixel", "216 pixels".

@@ -96,12 +96,12 @@ func profile(volts []Number) string {
 func (p *Plan) bounds(b io.Writer) {
 	t := table{head: []string{"lead", "at most", "when lit"}}
 	for _, l := range p.Any.Leads {
-		t.row(l.ID, show(quantity.Current, l.Amps), lit(l.Lit))
+		t.row(l.ID, show(quantity.Current, l.Amps), quantity.List(l.Lit))
 	}
 	t.write(b, "over every pattern that the ceilings allow")
 	t = table{head: []string{"run", "at least", "at pixel", "when lit"}}
 	for _, r := range p.Any.Runs {
-		t.row(r.ID, show(quantity.Voltage, r.MinVolts), pixel(r.MinPixel), lit(r.Lit))
+		t.row(r.ID, show(quantity.Voltage, r.MinVolts), pixel(r.MinPixel), quantity.List(r.Lit))
 	}
 	t.write(b, "")
 	t = table{head: []string{"supply", "each output at most"}}
@@ -116,13 +116,6 @@ func pixel(n *int) string {
 		return "-"
 	}
 	return fmt.Sprint(*n)
-}
-
-func lit(ids []string) string {
-	if n := len(ids); n > 3 {
-		return fmt.Sprintf("%s and %d more", strings.Join(ids[:2], ", "), n-2)
-	}
-	return strings.Join(ids, ", ")
 }
 
 func (p *Plan) data(b io.Writer) {
