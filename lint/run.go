@@ -113,7 +113,7 @@ func unknownRule(rules map[string]*Rule, name string, at source.Span, quoted boo
 	if best, ok := schema.Nearest(name, names); ok {
 		f.Message = fmt.Sprintf("there is no rule %q; did you mean %q?", name, best)
 		text := best
-		if quoted && strings.HasPrefix(string(at.Piece.Bytes()[at.Start:at.End]), `"`) {
+		if quoted && strings.HasPrefix(string(at.Bytes()), `"`) {
 			text = `"` + best + `"`
 		}
 		f.Fixes = []Fix{{Title: "Write " + best, Edits: []Edit{{At: at, New: text}}}}

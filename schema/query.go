@@ -66,6 +66,13 @@ func (a *Attr) Limits() string {
 	return ""
 }
 
+// StockDir is the directory below the workspace root that a path in the stock
+// of a plan in base names; false where the language does not allow the path.
+func StockDir(base, written string) (dir string, ok bool) {
+	dir, why := stockPath(base, written)
+	return dir, why == ""
+}
+
 // Takes says what a value of the attribute is, as "a reference to a strip";
 // of a Choice, which are listed in Choices, only that it is one of them.
 func (a *Attr) Takes() string {

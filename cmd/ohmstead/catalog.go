@@ -102,8 +102,7 @@ func catalogEntry(w io.Writer, b schema.Block) error {
 		}
 	}
 	for _, n := range nestedBlocks(b) {
-		at := n.Whole
-		fmt.Fprintf(&out, "%s\n", at.Piece.Bytes()[at.Start:at.End])
+		fmt.Fprintf(&out, "%s\n", n.Whole.Bytes())
 	}
 	out.WriteString("}\n")
 	text, err := layout.Format([]byte(out.String()))

@@ -170,7 +170,7 @@ func (p *proposer) folders(quotes bool) {
 	if n := p.outer(); n != nil {
 		if a, ok := n.Assign("stock"); ok {
 			for _, x := range a.Val.Items {
-				if dir, ok := stockDir(base, x.Text); ok && !touches(x.At, p.at) {
+				if dir, ok := schema.StockDir(base, x.Text); ok && !touches(x.At, p.at) {
 					have[dir] = true
 				}
 			}

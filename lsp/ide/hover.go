@@ -253,7 +253,7 @@ func (v *View) textPage(p *page, h *hit) {
 			p.add("red %s, green %s, blue %s of the full duty", share(c[0]), share(c[1]), share(c[2]))
 		}
 	case schema.Directories:
-		if dir, ok := stockDir(v.dir(), val.Text); ok {
+		if dir, ok := schema.StockDir(v.dir(), val.Text); ok {
 			p.add("the directory `%s` of the workspace", dir)
 		}
 	}

@@ -1,7 +1,6 @@
 package ide
 
 import (
-	"path"
 	"regexp"
 	"strings"
 
@@ -28,7 +27,7 @@ func Links(v *View) []Link {
 		for _, n := range schema.NodesIn(p) {
 			if a, ok := n.Assign("stock"); ok && n.Type == "plan" && a.Val.Kind == schema.ListVal {
 				for _, x := range a.Val.Items {
-					if dir, ok := stockDir(v.dir(), x.Text); ok && x.Kind == schema.TextVal {
+					if dir, ok := schema.StockDir(v.dir(), x.Text); ok && x.Kind == schema.TextVal {
 						out = append(out, Link{Range: s.file(bare(x.At)), Dir: dir, Tip: "Open the stock directory"})
 					}
 				}
@@ -51,13 +50,4 @@ func Links(v *View) []Link {
 		}
 	}
 	return out
-}
-
-// stockDir is the directory below the workspace root that a path in stock means.
-func stockDir(base, written string) (string, bool) {
-	if written == "" || strings.Contains(written, "://") || path.IsAbs(written) || strings.ContainsAny(written, "\\\x00") {
-		return "", false
-	}
-	dir := path.Join(base, written)
-	return dir, dir != ".." && !strings.HasPrefix(dir, "../")
 }

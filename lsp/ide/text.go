@@ -7,7 +7,7 @@ import (
 )
 
 // text is what stands at a place.
-func text(at source.Span) string { return string(at.Piece.Bytes()[at.Start:at.End]) }
+func text(at source.Span) string { return string(at.Bytes()) }
 
 // bare takes the quotes off the place of a text, if there are any.
 func bare(at source.Span) source.Span { return between(at, `"`, `"`) }

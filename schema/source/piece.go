@@ -83,3 +83,11 @@ type Span struct {
 	Piece      *Piece
 	Start, End int
 }
+
+// Bytes is the text of the place, nil for the zero Span.
+func (s Span) Bytes() []byte {
+	if s.Piece == nil {
+		return nil
+	}
+	return s.Piece.Bytes()[s.Start:s.End]
+}

@@ -19,12 +19,7 @@ type Attr struct {
 }
 
 // Text is the attribute's expression as it was written.
-func (a Attr) Text() string {
-	if a.At.Piece == nil {
-		return ""
-	}
-	return string(a.At.Piece.Bytes()[a.At.Start:a.At.End])
-}
+func (a Attr) Text() string { return string(a.At.Bytes()) }
 
 // Attrs lists the attributes that are written for a block, in the order of
 // their declaration. Defaults are left out.
