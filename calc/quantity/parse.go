@@ -115,9 +115,11 @@ func measure(want Dimension, n float64, number, symbol, whole string) (Quantity,
 		Message: fmt.Sprintf("unknown unit %q in %q; %s is written in %s", symbol, whole, want, symbolList(want))}
 }
 
+var aughts = regexp.MustCompile(`^\s*([1-4])/0\s*(AWG|awg)\s*$`)
+
 // aught reads the sizes above AWG 1: "1/0 AWG" is number 0, "4/0 AWG" is -3.
 func aught(s string) (Quantity, bool) {
-	m := regexp.MustCompile(`^\s*([1-4])/0\s*(AWG|awg)\s*$`).FindStringSubmatch(s)
+	m := aughts.FindStringSubmatch(s)
 	if m == nil {
 		return Quantity{}, false
 	}

@@ -1,0 +1,73 @@
+package lint
+
+import (
+	"testing"
+
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// Findings about copies of one block become one, which names the others.
+func TestCopiesSpeakAsOne(t *testing.T) {
+	const text = `plan "stair" {}
+
+run "tread" {
+  times  = 5
+  length = "1 m"
+}
+
+run "landing" {
+  length = "2 m"
+}
+`
+	tests := []struct {
+		name string
+		got  func(run int) float64 // what is found at a run; the limit is 1
+		want []string
+	}{
+		{"the farthest from its limit speaks", func(run int) float64 { return 2 + float64(run%3) },
+			[]string{"run.tread-3 is over; so it is with run.tread-1, run.tread-2 and 2 more", "run.landing is over"}},
+		{"of equals the first", func(int) float64 { return 2 },
+			[]string{"run.tread-1 is over; so it is with run.tread-2, run.tread-3 and 2 more", "run.landing is over"}},
+		{"two of them", func(run int) float64 {
+			if run < 2 {
+				return 2
+			}
+			return 0
+		}, []string{"run.tread-1 is over; so it is with run.tread-2"}},
+		{"one of them", func(run int) float64 {
+			if run == 4 {
+				return 2
+			}
+			return 0
+		}, []string{"run.tread-5 is over"}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			rule := &Rule{Name: "over", Level: Warning, Check: func(p *Pass) {
+				for i, r := range p.Plan.Runs {
+					if got := test.got(i); got > 1 {
+						p.Report(Finding{Subject: r.ID(), At: r.Head(), Value: &Value{Got: got, Limit: 1}, Message: r.ID() + " is over"})
+					}
+				}
+			}}
+			file := source.Parse(source.NewText("stair/plan.ohm.hcl", []byte(text)))
+			plan := schema.Decode("stair", []*source.File{file}, nil)
+			var got []string
+			for _, f := range Run(plan, figures.Work(plan, nil), []*Rule{rule}) {
+				if f.Rule == rule.Name {
+					got = append(got, f.Message)
+				}
+			}
+			if len(got) != len(test.want) {
+				t.Fatalf("found %q, want %q", got, test.want)
+			}
+			for i := range got {
+				if got[i] != test.want[i] {
+					t.Errorf("found %q, want %q", got[i], test.want[i])
+				}
+			}
+		})
+	}
+}
