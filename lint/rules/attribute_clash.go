@@ -10,7 +10,7 @@ var AttributeClash = &lint.Rule{
 	Name:  schema.RuleAttrClash,
 	Title: "Two values of a block contradict each other",
 	Level: lint.Error,
-	Why:   `Some attributes exclude each other: the geometry of a run is a length, or places that it goes through, or a path, and never two of them.
+	Why: `Some attributes exclude each other: the geometry of a run is a length, or places that it goes through, or a path, and never two of them.
 Others cannot both be true: a supply with limited = true that is rated above what the standards of limited power sources know would pass for one that needs no fuse.`,
 	Do: `Keep the one that is meant and remove the other.
 What a block takes over with like gives way to what is written in it, and needs no removing.`,
