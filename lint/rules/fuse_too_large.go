@@ -47,12 +47,7 @@ func checkFuseTooLarge(p *lint.Pass) {
 		}
 		f.Message += "; use a thicker wire, or a fuse that protects this one"
 		if s.at(f.At) {
-			if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
-				f.Message = cutTail(f.Message) + "fit a fuse of " + oneOf(ratings)
-				f.Fixes = fuseFixes(l, ratings)
-			} else if do, ok := thickerAndFused(p, l, p.Figures.WorstLead(l).Value); ok {
-				f.Message = cutTail(f.Message) + do
-			}
+			fitFuse(p, &f, l, p.Figures.WorstLead(l).Value)
 		}
 		p.Report(f)
 	}

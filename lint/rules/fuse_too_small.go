@@ -50,12 +50,7 @@ func checkFuseTooSmall(p *lint.Pass) {
 		}
 		f.Message += "; use a larger fuse and the wire that it protects, or lower the ceiling"
 		if s.at(f.At) {
-			if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
-				f.Message = cutTail(f.Message) + "fit a fuse of " + oneOf(ratings)
-				f.Fixes = fuseFixes(l, ratings)
-			} else if do, ok := thickerAndFused(p, l, w.Value); ok {
-				f.Message = cutTail(f.Message) + do
-			}
+			fitFuse(p, &f, l, w.Value)
 		}
 		p.Report(f)
 	}

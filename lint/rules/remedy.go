@@ -130,6 +130,17 @@ func fuseFixes(l *figures.Lead, ratings []float64) []lint.Fix {
 	return out
 }
 
+// fitFuse tells in a finding about a lead's fuse which one to fit or, where
+// none clears it, which thicker wire with one that carries amps.
+func fitFuse(p *lint.Pass, f *lint.Finding, l *figures.Lead, amps float64) {
+	if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
+		f.Message = cutTail(f.Message) + "fit a fuse of " + oneOf(ratings)
+		f.Fixes = fuseFixes(l, ratings)
+	} else if do, ok := thickerAndFused(p, l, amps); ok {
+		f.Message = cutTail(f.Message) + do
+	}
+}
+
 // oneOf writes fuse ratings as a choice: "5 A", "5 A or 7.5 A".
 func oneOf(ratings []float64) string {
 	var names []string

@@ -31,11 +31,7 @@ const mostParts = 50
 // PartAt finds the part at an offset: a block's own, or the one that a
 // reference leads to; both ends where it stands on a lead or signal.
 func PartAt(v *View, offset int) []Part {
-	h, ok := v.hit(offset)
-	if !ok {
-		return nil
-	}
-	t, _, ok := v.at(h)
+	t, ok := v.thingAt(offset)
 	if !ok {
 		return nil
 	}

@@ -11,6 +11,17 @@ import (
 	"ohmstead/schema"
 )
 
+// candidates lists what an attribute that names blocks or places may name.
+func (p *proposer) candidates(a *schema.Attr) []candidate {
+	switch a.Kind {
+	case schema.Reference:
+		return p.blocks(a)
+	case schema.Place:
+		return p.places(a)
+	}
+	return p.runs(a)
+}
+
 // candidate is something that a reference may name. Rank 0 is what is missing
 // a connection, 1 the rest.
 type candidate struct {

@@ -52,16 +52,7 @@ func (p *proposer) unquoted(at source.Span, a *schema.Attr) {
 		at.End++
 	}
 	p.replace = at
-	var list []candidate
-	switch a.Kind {
-	case schema.Reference:
-		list = p.blocks(a)
-	case schema.Place:
-		list = p.places(a)
-	default:
-		list = p.runs(a)
-	}
-	for _, c := range list {
+	for _, c := range p.candidates(a) {
 		p.add(c.rank, Item{Label: c.text, Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key, Filter: `"` + c.text})
 	}
 	if a.Kind == schema.Reference {

@@ -11,11 +11,7 @@ type Highlight struct {
 
 // Highlights finds the places of v.File that name the thing at an offset.
 func Highlights(v *View, offset int) []Highlight {
-	h, ok := v.hit(offset)
-	if !ok {
-		return nil
-	}
-	t, _, ok := v.at(h)
+	t, ok := v.thingAt(offset)
 	if !ok {
 		return nil
 	}

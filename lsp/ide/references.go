@@ -8,11 +8,7 @@ import (
 // References finds every place of the plan and its stock that names the thing
 // at an offset, in the order of the files.
 func References(v *View, offset int, declaration bool) []Location {
-	h, ok := v.hit(offset)
-	if !ok {
-		return nil
-	}
-	t, _, ok := v.at(h)
+	t, ok := v.thingAt(offset)
 	if !ok {
 		return nil
 	}

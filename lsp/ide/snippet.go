@@ -198,15 +198,7 @@ func (p *proposer) free(typeName, name string) string {
 // best is the likeliest value of an attribute that names blocks: the first
 // that completion would propose among the plan's own.
 func (p *proposer) best(a *schema.Attr) string {
-	var refs []candidate
-	switch a.Kind {
-	case schema.Reference:
-		refs = p.blocks(a)
-	case schema.Place:
-		refs = p.places(a)
-	default:
-		refs = p.runs(a)
-	}
+	refs := p.candidates(a)
 	if len(refs) == 0 {
 		return ""
 	}

@@ -154,6 +154,16 @@ func (v *View) copies(n *schema.Node) []schema.Block {
 	return out
 }
 
+// thingAt finds what stands at an offset of v.File.
+func (v *View) thingAt(offset int) (thing, bool) {
+	h, ok := v.hit(offset)
+	if !ok {
+		return thing{}, false
+	}
+	t, _, ok := v.at(h)
+	return t, ok
+}
+
 // at finds what stands at a place: what a reference there names, or the block,
 // port or value that is declared there.
 func (v *View) at(h *hit) (t thing, where source.Span, ok bool) {

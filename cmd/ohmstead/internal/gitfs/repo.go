@@ -77,6 +77,16 @@ func split(out []byte) []string {
 	return strings.Split(strings.TrimRight(string(out), "\x00"), "\x00")
 }
 
+// listed reads a line of a listing: three fields, then the path behind a tab.
+func listed(line string) (fields [3]string, name string, err error) {
+	head, name, ok := strings.Cut(line, "\t")
+	f := strings.Fields(head)
+	if !ok || len(f) != len(fields) {
+		return fields, "", fmt.Errorf("git lists %q, where three fields and a path belong", line)
+	}
+	return [3]string(f), name, nil
+}
+
 // Index is the tree of what is staged.
 func (r *Repo) Index() (*Tree, error) {
 	out, err := run(r.ctx, r.Root, "ls-files", "--stage", "-z")
@@ -85,11 +95,9 @@ func (r *Repo) Index() (*Tree, error) {
 	}
 	t := newTree(r)
 	for _, line := range split(out) {
-		// mode, object and stage, then the path behind a tab
-		head, name, ok := strings.Cut(line, "\t")
-		f := strings.Fields(head)
-		if !ok || len(f) != 3 {
-			return nil, fmt.Errorf("git ls-files wrote %q", line)
+		f, name, err := listed(line) // mode, object and stage
+		if err != nil {
+			return nil, err
 		}
 		if f[2] != "0" && isPlan(name) {
 			return nil, fmt.Errorf("%s has a merge conflict; settle it and stage the file", name)
@@ -111,11 +119,9 @@ func (r *Repo) Revision(rev string) (*Tree, error) {
 	}
 	t := newTree(r)
 	for _, line := range split(out) {
-		// mode, type and object, then the path behind a tab
-		head, name, ok := strings.Cut(line, "\t")
-		f := strings.Fields(head)
-		if !ok || len(f) != 3 {
-			return nil, fmt.Errorf("git ls-tree wrote %q", line)
+		f, name, err := listed(line) // mode, type and object
+		if err != nil {
+			return nil, err
 		}
 		t.add(name, f[0], f[2])
 	}
