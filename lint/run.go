@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -138,7 +139,7 @@ func sortFindings(plan *schema.Plan, fs []Finding) {
 		keys[i], order[i] = where(&fs[i]), i
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return firstNot(strings.Compare(keys[a].path, keys[b].path), keys[a].at-keys[b].at,
+		return cmp.Or(strings.Compare(keys[a].path, keys[b].path), keys[a].at-keys[b].at,
 			strings.Compare(fs[a].Rule, fs[b].Rule), strings.Compare(fs[a].Message, fs[b].Message))
 	})
 	sorted := make([]Finding, len(fs))
@@ -146,13 +147,4 @@ func sortFindings(plan *schema.Plan, fs []Finding) {
 		sorted[i] = fs[j]
 	}
 	copy(fs, sorted)
-}
-
-func firstNot(ns ...int) int {
-	for _, n := range ns {
-		if n != 0 {
-			return n
-		}
-	}
-	return 0
 }

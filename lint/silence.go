@@ -13,12 +13,14 @@ import (
 
 // The names of the engine's own rules.
 const (
-	RuleNameUnknown  = "rule-unknown"
-	RuleUnpermitted  = "policy-unpermitted"
-	RuleAllowBare    = "allow-unexplained"
-	RuleAllowUnused  = "allow-unused"
-	allowPlaceholder = "REASON"
+	RuleNameUnknown = "rule-unknown"
+	RuleUnpermitted = "policy-unpermitted"
+	RuleAllowBare   = "allow-unexplained"
+	RuleAllowUnused = "allow-unused"
 )
+
+// allowPlaceholder stands where editors ask for a reason; it is none.
+const allowPlaceholder = "REASON"
 
 // Allow is a comment "# ohmstead: allow RULE because REASON" above a block or
 // beside or above a line in it.

@@ -14,9 +14,10 @@ type Number = report.Number
 
 var unknown = Number(math.NaN())
 
-// Plan is everything that was worked out, in SI units. Fields are added, never
-// renamed; a lead's drop is both sides together, its amps the plus side,
-// positive from its from to its to.
+// Plan is everything that was worked out, in SI units: V, A, W, ohm, m, s, Hz;
+// load and scale are shares of 1. Fields are added, never renamed; a lead's drop
+// is both sides together, its amps the plus side, positive from its from to its
+// to.
 type Plan struct {
 	Name      string      `json:"plan"`
 	Cases     []Case      `json:"cases"`
