@@ -374,6 +374,13 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+best)
 			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), false, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
 		}
+	case rule == RuleDimension && c.use == nil:
+		if meant, ok := quantity.Meant(dim, qe.Unit); ok {
+			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+meant)
+			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+meant), false, Edit{v.At, strconv.Quote(qe.Number + " " + meant)})
+		} else if dim == quantity.Current && qe.Found == quantity.Power {
+			p.Message += "; amperes are the watts divided by the volts"
+		}
 	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
 		if point := strings.ReplaceAll(v.Text, ",", "."); point != v.Text {
 			if _, err := quantity.ParseFor(dim, point); err == nil {

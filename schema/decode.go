@@ -86,17 +86,21 @@ func (r *resolver) collect(files []*source.File, home Home) {
 	}
 	for _, f := range files {
 		for _, p := range f.Pieces {
+			bodies := headlessBodies(p)
 			if home != InCatalogue {
 				rule := RuleSyntax
 				if len(p.Tokens()) == 0 {
 					rule = RuleTooLarge // refused as a whole
 				}
 				for _, sp := range p.Problems() {
+					if slices.ContainsFunc(bodies, func(b source.Span) bool { return sp.Start == b.End }) {
+						continue // the "}" of a block that lacks its "{"
+					}
 					r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
 				}
 			}
 			for _, n := range nodesOf(p) {
-				r.collectNode(n, home)
+				r.collectNode(n, home, bodies)
 			}
 		}
 	}
@@ -110,9 +114,14 @@ func join(summary, detail string) string {
 	return summary + ": " + detail
 }
 
-func (r *resolver) collectNode(n *Node, home Home) {
+// collectNode files a block. Loose attributes are reported, but for those in
+// the bodies of blocks without "{".
+func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 	if n.Type == "" {
 		for _, a := range n.Assigns {
+			if slices.ContainsFunc(bodies, func(b source.Span) bool { return b.Start <= a.NameAt.Start && a.NameAt.Start < b.End }) {
+				continue
+			}
 			r.report(RuleBlockShape, a.NameAt, "%s stands outside of any block; attributes belong between the braces of a block", a.Name)
 		}
 		return
@@ -120,12 +129,14 @@ func (r *resolver) collectNode(n *Node, home Home) {
 	t, ok := TypeNamed(n.Type)
 	if !ok {
 		r.unknownBlock(n, Language, "")
-		return
+		if t, ok = meantType(n); !ok {
+			return
+		}
 	}
 	if home == InStock && !t.Part {
 		return // another plan's runs and leads are its own affair
 	}
-	h := Header{Type: t, Node: n, Home: home}
+	h := Header{Type: t, Node: n, Home: home, Broken: n.Type != t.Name}
 	if !r.label(n, t) {
 		h.Broken = true
 	}
@@ -166,6 +177,24 @@ func (r *resolver) collectNode(n *Node, home Home) {
 		r.register(c)
 	}
 	r.scope.copied[t.Name+"."+h.Name] = copies
+}
+
+// meantType is the kind of a block whose own is misspelt: it is read as that,
+// so that what refers to it is not wrong as well.
+func meantType(n *Node) (*BlockType, bool) {
+	if broken(n.Piece(), n.Head) || n.Label() == "" {
+		return nil, false
+	}
+	var names []string
+	for _, t := range Language {
+		names = append(names, t.Name)
+	}
+	best, near := nearest(n.Type, names)
+	if !near {
+		return nil, false
+	}
+	t, ok := TypeNamed(best)
+	return t, ok && t.Label != "" && t != planType
 }
 
 // copies is the number that times asks for; 0 where there is no times.

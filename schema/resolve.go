@@ -341,6 +341,11 @@ func (r *resolver) fillForm(b Block, e *effective) {
 			f.setDefault(defaultOf(a))
 		}
 		written, ok := e.assign(a.Name)
+		if at, meant := misspelt(h, a.Name); !ok && meant {
+			f.spoil(at)
+			h.Broken = h.Broken || a.Required
+			continue
+		}
 		if !ok {
 			if a.Required {
 				h.Broken = true
@@ -371,6 +376,24 @@ func (r *resolver) fillForm(b Block, e *effective) {
 	if c, ok := b.(checker); ok {
 		c.check(r, e)
 	}
+}
+
+// misspelt finds an unknown attribute of a block that comes closest to one
+// that is not there: it says the value, and its name is the one thing wrong.
+func misspelt(h *Header, name string) (source.Span, bool) {
+	for _, a := range h.Node.Assigns {
+		if _, known := h.Type.Attr(a.Name); known || a.Name == "like" {
+			continue
+		}
+		names := []string{"like"}
+		for _, x := range h.Type.Attrs {
+			names = append(names, x.Name)
+		}
+		if best, near := nearest(a.Name, names); near && best == name {
+			return a.Val.At, true
+		}
+	}
+	return source.Span{}, false
 }
 
 // checker is a block that has more to check than its single attributes.

@@ -64,7 +64,7 @@ var aliases = map[string]string{
 // but it is plain which unit is meant.
 var words = map[string]string{
 	"amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
-	"celsius": "degC", "fahrenheit": "degF", "percent": "%", "mtr": "m", "mtrs": "m", "millimetres": "mm", "centimetres": "cm",
+	"vac": "V", "vdc": "V", "v~": "V", "adc": "A", "c": "degC", "f": "degF", "celsius": "degC", "fahrenheit": "degF", "percent": "%", "mtr": "m", "mtrs": "m", "millimetres": "mm", "centimetres": "cm",
 	"euro": "EUR", "euros": "EUR", "dollar": "USD", "dollars": "USD", "pound": "GBP", "pounds": "GBP",
 	"gauge": "AWG", "second": "s", "seconds": "s", "hertz": "Hz", "degrees": "deg",
 }

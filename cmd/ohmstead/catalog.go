@@ -15,10 +15,11 @@ import (
 
 func newCatalog(*globals) *cobra.Command {
 	return &cobra.Command{
-		Use:   "catalog [TYPE | NAME]",
+		Use:   "catalog [TYPE | NAME | PART OF A NAME]",
 		Short: "List the parts of the built-in catalogue, with values and source",
 		Example: `  ohmstead catalog
   ohmstead catalog strip
+  ohmstead catalog ws2815
   ohmstead catalog ws2815_12v_60`,
 		Args: cobra.MaximumNArgs(1),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
@@ -46,6 +47,12 @@ func newCatalog(*globals) *cobra.Command {
 					return catalogEntry(out, b)
 				}
 			}
+			if holding := catalogHolding(name); len(holding) > 0 { // part of a name: "ws2815", "144"
+				for _, n := range holding {
+					fmt.Fprintln(out, "catalog."+n)
+				}
+				return nil
+			}
 			hint := "; ohmstead catalog lists them"
 			if best, ok := schema.Nearest(name, append(catalogTypes(), catalogNames()...)); ok {
 				hint = fmt.Sprintf("; did you mean %q?", best)
@@ -53,6 +60,17 @@ func newCatalog(*globals) *cobra.Command {
 			return errors.New("the catalogue has no type and no entry " + fmt.Sprintf("%q", args[0]) + hint)
 		},
 	}
+}
+
+// catalogHolding lists the entries whose names hold some text.
+func catalogHolding(text string) []string {
+	var out []string
+	for _, n := range catalogNames() {
+		if text != "" && strings.Contains(n, strings.ToLower(text)) {
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 func catalogTypes() []string {

@@ -48,7 +48,7 @@ func checkFuseTooSmall(p *lint.Pass) {
 			f.Value.Limit = l.Fuse.V.SI
 			f.Message = fmt.Sprintf("%s: up to %s flow %s, and its %s fuse opens", l.ID(), quantity.ShowAgainst(quantity.Current, w.Value, l.Fuse.V.SI), inWorst(w), l.Fuse.V)
 		}
-		f.Message += "; use a larger fuse and the wire that it protects, or lower the ceiling"
+		f.Message += "; use a larger fuse and the wire that it protects, or share the current among more leads"
 		if s.at(f.At) {
 			fitFuse(p, &f, l, w.Value)
 		}

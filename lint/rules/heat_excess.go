@@ -38,6 +38,7 @@ wire "feed"`, `run "top" {
   length   = "1 m"`)
 
 func checkHeatExcess(p *lint.Pass) {
+	s := newSearch(p)
 	for i, r := range p.Figures.Runs {
 		d := r.Diffuser.V
 		if d == nil || !d.HeatLimit.Set || d.HeatLimit.Bad || r.Reach() <= 0 {
@@ -54,13 +55,19 @@ func checkHeatExcess(p *lint.Pass) {
 		if err != nil || per <= limit {
 			continue
 		}
-		p.Report(lint.Finding{
+		f := lint.Finding{
 			Subject: r.ID(), At: r.At(r.Diffuser.At), Case: name,
 			Value: &lint.Value{Got: per, Limit: limit, Unit: "W/m"},
-			Message: fmt.Sprintf("%s gives off %s in case %s, above the %s that %s carries away; use metal channel, a lower density, or a ceiling that keeps it at %s or less",
+			Message: fmt.Sprintf("%s gives off %s in case %s, above the %s that %s carries away; use metal channel or a lower density, or keep it at %s or less with a ceiling",
 				r.ID(), quantity.ShowAgainst(quantity.PowerPerLength, per, limit), name, quantity.Show(quantity.PowerPerLength, limit), d.ID(),
 				quantity.Show(quantity.Power, limit*r.Reach())),
 			Related: []lint.Related{{At: d.At(d.HeatLimit.At), Message: "what the diffuser carries away"}},
-		})
+		}
+		if name == figures.Held && s.at(f.At) {
+			if ceiling, ok := ceilingThatKeeps(p, r, limit/per); ok {
+				f.Message = cutTail(f.Message) + "use metal channel, a lower density, or " + ceiling
+			}
+		}
+		p.Report(f)
 	}
 }

@@ -82,7 +82,7 @@ func thickerAndFused(p *lint.Pass, l *figures.Lead, amps float64) (do string, ok
 			return "use " + w.Gauge.V.String(), true
 		}
 		carries, some := fuse.SmallestFor(amps)
-		if !l.Fuse.Set || !some {
+		if !l.Fuse.Set || !some || carries > railLimit(l) {
 			continue
 		}
 		if _, ok := p.Clears(l.ID(), rewired(l, w, carries)); ok {

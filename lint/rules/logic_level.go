@@ -39,10 +39,9 @@ func checkLogicLevel(p *lint.Pass) {
 		} else {
 			out, _ = c.LogicVolts()
 		}
-		if out == 0 && !buffered && !c.Board.Set && !c.Logic.Set && !c.Broken && len(c.Busy()) > 0 {
+		if !c.Board.Set && !c.Logic.Set && !c.Broken && len(c.Busy()) > 0 {
 			p.Report(lint.Finding{Subject: c.ID(), At: c.Head(), Level: lint.Hint,
-				Message: fmt.Sprintf("%s: names no board, so that neither its data level nor its pins are judged; write board = …, such as catalog.esp32_devkit, or logic = \"3.3 V\"", c.ID())})
-			continue
+				Message: fmt.Sprintf("%s: names no board, so that its pins and levels are not judged; write board = …, such as catalog.esp32_devkit, or logic = \"3.3 V\"", c.ID())})
 		}
 		if out == 0 || c.Buffer.Bad || c.Logic.Bad {
 			continue

@@ -33,7 +33,7 @@ func checkNoFeed(p *lint.Pass) {
 		}
 		message := fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)
 		if reach.Touched(id) {
-			message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply", id)
+			message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply to %s", id, farEnd(p.Plan, id))
 			fix = nil
 		}
 		p.Report(lint.Finding{Subject: id, At: head, Message: message, Fixes: fix})
@@ -65,4 +65,20 @@ func leadFix(p *schema.Plan, name, to string, n *schema.Node, copyOf int) []lint
 		return []lint.Fix{{Title: "Add a lead like " + l.ID(), Edits: []lint.Edit{after(n, text+"}")}}}
 	}
 	return nil
+}
+
+// farEnd names what the first lead of a block comes from, or the block where
+// that is not known.
+func farEnd(p *schema.Plan, id string) string {
+	for _, l := range p.Leads {
+		if !l.From.Known() || !l.To.Known() || !touches(l, id) {
+			continue
+		}
+		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+			if pt != nil && schema.HeaderOf(pt.Block()).ID() != id {
+				return pt.String()
+			}
+		}
+	}
+	return id
 }

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"ohmstead/calc/fuse"
@@ -91,16 +92,21 @@ func fuses(p *lint.Pass, l *figures.Lead) []float64 {
 	if !w.OK || !l.Plus() {
 		return nil
 	}
-	most := l.Ampacity
+	if both := fuse.Window(w.Value, min(l.Ampacity, railLimit(l))); len(both) > 0 {
+		return both
+	}
+	return fuse.Window(w.Value, l.Ampacity)
+}
+
+// railLimit is what the copper of the runs at a lead's ends may carry, A.
+func railLimit(l *figures.Lead) float64 {
+	most := math.Inf(1)
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
 		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
 			most = min(most, pt.Run.Strip.V.RailCurrent.V.SI)
 		}
 	}
-	if both := fuse.Window(w.Value, most); len(both) > 0 {
-		return both
-	}
-	return fuse.Window(w.Value, l.Ampacity)
+	return most
 }
 
 // clearingFuses lists those of the fuses with which the finding about the

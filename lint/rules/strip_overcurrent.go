@@ -64,11 +64,16 @@ func checkStripOvercurrent(p *lint.Pass) {
 		f := lint.Finding{
 			Subject: r.ID(), At: r.Head(), Case: w.Case,
 			Value: &lint.Value{Got: w.Value, Limit: limit, Unit: "A"},
-			Message: fmt.Sprintf("%s: up to %s flow in its copper at %s %s, above the %s that a rail of %s may carry", r.ID(),
-				quantity.ShowAgainst(quantity.Current, w.Value, limit), quantity.Show(quantity.Length, at), inWorst(w), showAmps(limit), r.Strip.V.ID()),
+			Message: fmt.Sprintf("%s: up to %s flow in its copper %s %s, above the %s that a rail of %s may carry", r.ID(),
+				quantity.ShowAgainst(quantity.Current, w.Value, limit), whereAlong(r, at), inWorst(w), showAmps(limit), r.Strip.V.ID()),
 			Related: []lint.Related{{At: r.At(r.Strip.At), Message: fmt.Sprintf("%s has a rail_current of %s", r.Strip.V.ID(), showAmps(limit))}},
 		}
-		f.Message += "; feed it in more places, make it shorter, or lower the ceiling"
+		f.Message += "; feed it in more places"
+		if lower := lowerCeiling(p.Figures, r.Run); lower != "" {
+			f.Message += ", make it shorter, or " + lower
+		} else {
+			f.Message += " or make it shorter"
+		}
 		if s.at(f.At) {
 			if x, ok := feedAgain(p, r, r.Pixels/2); ok {
 				if then, ok := p.Clears(r.ID(), x.with(nil)); ok {
@@ -79,6 +84,17 @@ func checkStripOvercurrent(p *lint.Pass) {
 		}
 		p.Report(f)
 	}
+}
+
+// whereAlong names a place along a run.
+func whereAlong(r *figures.Run, at float64) string {
+	switch {
+	case at <= 1e-6:
+		return "at its start"
+	case at >= r.Length-1e-6:
+		return "at its end"
+	}
+	return quantity.Show(quantity.Length, at) + " from its start"
 }
 
 func railThen(f *figures.Figures, r *figures.Run) (float64, bool) {

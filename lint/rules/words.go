@@ -91,6 +91,9 @@ func lengthLike(q schema.Quantity, si float64) string {
 	case "":
 		q = quantity.Of(quantity.Length, si)
 	}
+	if si >= 1 && (q.Unit.Symbol == "cm" || q.Unit.Symbol == "mm") {
+		q = quantity.Of(quantity.Length, si) // "10.3 m" beside "30 cm", and not "1030 cm"
+	}
 	return q.With(upTo(si, 0.001)).Exact()
 }
 
