@@ -1,0 +1,220 @@
+package ide
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
+	"ohmstead/schema"
+)
+
+// integers proposes numbers: pins, counted pixels, else default and example.
+func (p *proposer) integers(a *schema.Attr) {
+	switch {
+	case a.Name == "pin":
+		p.pins()
+		return
+	case a.Name == "pixels":
+		if n, ok := p.countedPixels(); ok {
+			p.add(0, Item{Label: strconv.Itoa(n), Kind: ValueItem, Detail: "what fits its length"})
+			return
+		}
+	}
+	if a.Default != "" {
+		p.add(0, Item{Label: a.Default, Kind: ValueItem, Detail: "default"})
+	}
+	if a.Example != a.Default && a.Example != "" {
+		p.add(4, Item{Label: a.Example, Kind: ValueItem, Detail: "example"})
+	}
+}
+
+// countedPixels is how many pixels fit the run at the cursor.
+func (p *proposer) countedPixels() (int, bool) {
+	if p.v.Figures == nil {
+		return 0, false
+	}
+	for _, r := range p.v.Figures.Runs {
+		if r.Node == p.outer() && r.Counted.Pixels > 0 {
+			return r.Counted.Pixels, true
+		}
+	}
+	return 0, false
+}
+
+// pins proposes the pins of the controller's board: good ones first, those that
+// another port has and those that never work last.
+func (p *proposer) pins() {
+	var c *schema.Controller
+	for _, b := range p.v.copies(p.outer()) {
+		c, _ = b.(*schema.Controller)
+	}
+	if c == nil || c.Board.V == nil {
+		return
+	}
+	here := p.node()
+	taken := map[int]string{}
+	for _, port := range c.Ports {
+		if port.Node != here && port.Pin.Set && !port.Pin.Bad {
+			taken[port.Pin.V] = port.Name
+		}
+	}
+	ranks := map[string]int{"good": 0, "care": 1, "never": 3}
+	board := schema.HeaderOf(c.Board.V)
+	for _, pin := range c.Board.V.Pins {
+		n, ok := pin.Number()
+		if !ok || !pin.Use.Known() {
+			continue
+		}
+		it := Item{Label: pin.Name, Kind: ValueItem, Detail: pin.Use.V, Key: "pin:" + board.ID() + "/" + pin.Name, Worse: pin.Use.V == "never"}
+		if pin.Because.Known() && pin.Because.V != "" {
+			it.Detail += ": " + pin.Because.V
+		}
+		rank := ranks[pin.Use.V]
+		if by, ok := taken[n]; ok {
+			rank, it.Note = 4, "taken by port "+by
+			it.Worse = true
+		}
+		p.add(rank, it)
+	}
+}
+
+// measures proposes whole quantities: usual values, then a number to type with
+// each unit, then named values and functions.
+func (p *proposer) measures(a *schema.Attr) {
+	for _, o := range p.usual(a) {
+		it := Item{Label: strconv.Quote(o.Value), Kind: ValueItem, Detail: o.Doc, Filter: o.Value}
+		p.add(0, it)
+	}
+	p.lets(a, "")
+	d := dimensionOf(a)
+	for i, u := range quantity.Units(d) {
+		if i == 6 {
+			break
+		}
+		between := unitGap(u.Symbol)
+		p.add(2, Item{Label: `"…` + between + u.Symbol + `"`, Kind: UnitItem, Detail: d.String(), Text: `"` + between + u.Symbol + `"`, Snippet: `"${1}` + between + escapes.Replace(u.Symbol) + `"`, Filter: u.Symbol})
+	}
+	p.functions()
+}
+
+// unitGap is what stands between a number and its unit.
+func unitGap(symbol string) string {
+	if strings.HasPrefix(symbol, "/") {
+		return ""
+	}
+	return " "
+}
+
+// usual lists values that an attribute often has: computed ones, those of a
+// standard, the default.
+func (p *proposer) usual(a *schema.Attr) []schema.Option {
+	var out []schema.Option
+	switch {
+	case a.Name == "fuse":
+		return p.fuses()
+	case a.Dim == quantity.Gauge:
+		for _, awg := range []bool{true, false} {
+			for _, g := range wire.Standard(awg) {
+				o := schema.Option{Value: g.String(), Doc: quantity.Number(g.Area()*1e6, 3) + " mm2"}
+				if amps0, err := wire.BaseAmpacity(g); err == nil {
+					o.Doc += ", carries " + amps(amps0)
+				}
+				out = append(out, o)
+			}
+		}
+		return out
+	case slices.Contains([]string{"mains", "input", "selector"}, a.Name):
+		out = append(out, schema.Option{Value: "120 V"}, schema.Option{Value: "230 V"})
+	}
+	for _, s := range []struct{ text, why string }{{a.Default, "default"}, {a.Example, "example"}} {
+		value, err := strconv.Unquote(s.text)
+		if err != nil || slices.ContainsFunc(out, func(o schema.Option) bool { return o.Value == value }) {
+			continue
+		}
+		out = append(out, schema.Option{Value: value, Doc: s.why})
+	}
+	if d := dimensionOf(a); len(out) == 0 && d != quantity.None {
+		out = append(out, schema.Option{Value: quantity.Example(d), Doc: "example"})
+	}
+	return out
+}
+
+// fuses lists the standard ratings for the lead at the cursor: those that carry
+// its current and protect its wire first.
+func (p *proposer) fuses() []schema.Option {
+	suits := func(float64) string { return "" }
+	var out, rest []schema.Option
+	if f := p.v.Figures; f != nil {
+		for i, l := range f.Leads {
+			if l.Node != p.outer() || !l.OK {
+				continue
+			}
+			load, known := p.v.load(i)
+			suits = func(r float64) string {
+				switch {
+				case !fuse.Protects(r, l.Ampacity):
+					return ""
+				case !known:
+					return "protects the wire"
+				case fuse.Carries(r, load):
+					return "carries the current and protects the wire"
+				}
+				return ""
+			}
+			break
+		}
+	}
+	for _, r := range fuse.Ratings() {
+		o := schema.Option{Value: quantity.Number(r, 3) + " A"}
+		if o.Doc = suits(r); o.Doc != "" {
+			out = append(out, o)
+		} else {
+			rest = append(rest, o)
+		}
+	}
+	return append(out, rest...)
+}
+
+// indexes proposes what stands in brackets behind a reference: outputs of a
+// supply, places along a run.
+func (p *proposer) indexes(a *schema.Attr) {
+	_, inner := p.block()
+	open := inner[len(inner)-1].open
+	steps := p.stepsUpTo(open - 1)
+	if a.Kind != schema.Place || len(steps) < 2 {
+		return
+	}
+	t, ok := p.v.find(steps[0], steps[1])
+	if !ok {
+		return
+	}
+	switch b := t.block.(type) {
+	case *schema.Supply:
+		if len(steps) == 3 && steps[2] == "out" && b.Outputs.Known() {
+			for i := 1; i <= min(b.Outputs.V, 64); i++ {
+				p.add(0, Item{Label: strconv.Itoa(i), Kind: ValueItem, Detail: "output"})
+			}
+		}
+	case *schema.Run:
+		p.add(0, Item{Label: `"1 m"`, Kind: ValueItem, Detail: "a distance from the start", Snippet: `"${1:1 m}"`})
+		if p.v.Figures != nil {
+			if i := p.v.runIndex(b); i >= 0 && p.v.Figures.Runs[i].OK {
+				n := p.v.Figures.Runs[i].Pixels
+				p.add(0, Item{Label: strconv.Itoa(n / 2), Kind: ValueItem, Detail: fmt.Sprintf("its middle; it has %s", quantity.Count(n, "pixel"))})
+			}
+		}
+		p.lets(&schema.Attr{Kind: schema.Measure, Dim: quantity.Length}, "")
+	}
+}
+
+// wantedDimension is the dimension of a quantity at the place.
+func (p *proposer) wantedDimension(a *schema.Attr) quantity.Dimension {
+	if p.top().kind == indexFrame {
+		return quantity.Length
+	}
+	return dimensionOf(a)
+}
