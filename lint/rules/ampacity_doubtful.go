@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/calc/thermal"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
@@ -11,15 +12,16 @@ import (
 
 var AmpacityDoubtful = &lint.Rule{
 	Name:  "ampacity-doubtful",
-	Title: "A wire is said to carry more than its size can",
+	Title: "Copper is said to carry more than its size can",
 	Level: lint.Warning,
 	Guard: true,
 	Why: `What a wire may carry decides about every fuse in front of it.
-Sellers print figures for a short piece alone in open air, or for seconds; in a wall, a channel or a bundle the same wire melts its insulation.`,
-	Formula: "`ampacity` of the wire against what a single wire of its size is rated for in open air: 7 A for 22 AWG, 16 A for 18 AWG, 32 A for 14 AWG",
-	Do: `Leave ampacity out: the conservative table counts then.
+Sellers print figures for a short piece alone in open air, or for seconds; in a wall, a channel or a bundle the same wire melts its insulation.
+The copper of a strip is no better: what it may carry follows from its resistance.`,
+	Formula: "`ampacity` of the wire against what a single wire of its size is rated for in open air: 7 A for 22 AWG, 16 A for 18 AWG, 32 A for 14 AWG. `rail_current` of a strip against the current that warms copper of its `rail` resistance by 20 K: 0.048 x 20^0.44 x A^0.725, A in square mil",
+	Do: `Leave ampacity out: the conservative table counts then. For a strip, take what the catalogue says of one like it.
 Where the maker's sheet does allow it the way the wire is laid, say so in an allow comment.`,
-	Sources: []string{"Handbook of Electronic Tables and Formulas, chassis wiring; 8 AWG and thicker from memory"},
+	Sources: []string{"Handbook of Electronic Tables and Formulas, chassis wiring; 8 AWG and thicker from memory", "IPC-2221 section 6.2, outer layers (from memory)"},
 	Bad:     instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"20 A\"\n}"),
 	Good:    instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"4 A\"\n}"),
 	Check:   checkAmpacityDoubtful,
@@ -41,4 +43,22 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 				w.ID(), w.Ampacity.V, quantity.Show(quantity.Current, most), w.Gauge.V),
 		})
 	}
+	for _, strip := range p.Plan.Strips {
+		if strip.Broken || !strip.RailCurrent.Set || strip.RailCurrent.Bad || !strip.Rail.Known() {
+			continue
+		}
+		most := thermal.FoilAmps(strip.Rail.V.SI, warmFoil)
+		if strip.RailCurrent.V.SI <= most {
+			continue
+		}
+		p.Report(lint.Finding{
+			Subject: strip.ID(), At: strip.At(strip.RailCurrent.At),
+			Value: &lint.Value{Got: strip.RailCurrent.V.SI, Limit: most, Unit: "A"},
+			Message: fmt.Sprintf("%s: %s is more than the %s that warm copper of %s by 20 K; take rail_current from its sheet, or measure rail again",
+				strip.ID(), strip.RailCurrent.V, quantity.Show(quantity.Current, most), strip.Rail.V),
+		})
+	}
 }
+
+// warmFoil is the rise in K that the copper of a strip is allowed.
+const warmFoil = 20

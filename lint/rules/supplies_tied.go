@@ -13,6 +13,7 @@ var SuppliesTied = &lint.Rule{
 	Name:  "supplies-tied",
 	Title: "The pluses of two supplies are joined",
 	Level: lint.Error,
+	Guard: true,
 	Why: `No two supplies, and no two separately limited outputs of one, hold quite the same voltage.
 Joined at their pluses, by leads or by the copper of a strip, the higher one gives nearly all the current and may feed the lower one backwards.
 Few supplies stand that: protection trips, one carries everything, and when one of them fails the other feeds the fault as well.

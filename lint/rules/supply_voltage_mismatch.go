@@ -14,6 +14,7 @@ var SupplyVoltageMismatch = &lint.Rule{
 	Name:  "supply-voltage-mismatch",
 	Title: "A strip or controller is fed with a voltage not made for it",
 	Level: lint.Error,
+	Guard: true,
 	Why: `A 5 V strip on a 12 V supply is destroyed the moment it is powered, all of its pixels at once, and so is a 5 V board.
 A 12 V strip on 5 V stays dark.
 What counts is the set-point of the supply (` + "`trim`" + `, else ` + "`output`" + `) that the plus leads to.`,
