@@ -21,6 +21,22 @@ type Run struct {
 	Path       *Path            `block:"path"`
 }
 
+// DataIn is the end at which data comes in.
+func (r *Run) DataIn() string {
+	if r.DataEnters.V == "end" {
+		return r.ID() + ".end"
+	}
+	return r.ID() + ".start"
+}
+
+// DataOut is the end at which data goes on.
+func (r *Run) DataOut() string {
+	if r.DataEnters.V == "end" {
+		return r.ID() + ".start"
+	}
+	return r.ID() + ".end"
+}
+
 // Path is a run's geometry drawn step by step.
 type Path struct {
 	Header

@@ -23,7 +23,7 @@ func (f *Figures) chains() {
 		f.Controllers = append(f.Controllers, ctl)
 		for _, p := range c.Ports {
 			port := &Port{Port: p, OK: true}
-			for r := next[p.ID()]; r != nil && !seen[r]; r = next[dataLeaves(r)] {
+			for r := next[p.ID()]; r != nil && !seen[r]; r = next[r.DataOut()] {
 				seen[r] = true
 				run, ok := f.runs[r]
 				if !ok {
@@ -46,14 +46,6 @@ func (f *Figures) chains() {
 		}
 		ctl.timeFrames()
 	}
-}
-
-// dataLeaves is the end of a run at which its data goes on.
-func dataLeaves(r *schema.Run) string {
-	if r.DataEnters.V == "end" {
-		return r.ID() + ".start"
-	}
-	return r.ID() + ".end"
 }
 
 // timeFrames works out each port's frame time and the rate that the controller

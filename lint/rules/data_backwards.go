@@ -38,8 +38,8 @@ func checkDataBackwards(p *lint.Pass) {
 			want func(*schema.Run) string
 			say  string
 		}{
-			{"to", s.To, enters, "%s: leads into %s, but data enters %s at its %s"},
-			{"from", s.From, leaves, "%s: leaves from %s, but data leaves %s at its %s"},
+			{"to", s.To, (*schema.Run).DataIn, "%s: leads into %s, but data enters %s at its %s"},
+			{"from", s.From, (*schema.Run).DataOut, "%s: leaves from %s, but data leaves %s at its %s"},
 		} {
 			if !end.v.Known() || end.v.V == nil || end.v.V.Run == nil || !end.v.V.Run.DataEnters.Known() {
 				continue

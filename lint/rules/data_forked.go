@@ -41,7 +41,7 @@ func checkDataForked(p *lint.Pass) {
 		p.Report(lint.Finding{
 			Subject: s.ID(), At: s.At(s.From.At),
 			Message: fmt.Sprintf("%s: leaves %s, as %s does, so that %s and %s show the same pixels and are counted once; lead it from a port of its own, or from %s",
-				s.ID(), at, other.ID(), then.ID(), s.To.V.Run.ID(), leaves(then)),
+				s.ID(), at, other.ID(), then.ID(), s.To.V.Run.ID(), then.DataOut()),
 			Related: []lint.Related{{At: other.At(other.From.At), Message: "the other signal"}},
 		})
 	}

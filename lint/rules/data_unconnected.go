@@ -57,10 +57,10 @@ func checkDataUnconnected(p *lint.Pass) {
 			from, free = free[0].ID(), free[1:]
 			f.Fixes = addSignal(p.Plan, from, r)
 		case chained:
-			from, chained = leaves(last), false
+			from, chained = last.DataOut(), false
 			f.Fixes = addSignal(p.Plan, from, r)
 		}
-		f.Message += fmt.Sprintf("; add a signal from %s to %s", from, enters(r))
+		f.Message += fmt.Sprintf("; add a signal from %s to %s", from, r.DataIn())
 		p.Report(f)
 	}
 	for _, ring := range n.rings(p.Plan) {
@@ -181,26 +181,11 @@ func lastOfChain(p *lint.Pass) (*schema.Run, bool) {
 	return last, last != nil
 }
 
-// enters and leaves are the ends of a run where data comes in and goes on.
-func enters(r *schema.Run) string {
-	if r.DataEnters.V == "end" {
-		return r.ID() + ".end"
-	}
-	return r.ID() + ".start"
-}
-
-func leaves(r *schema.Run) string {
-	if r.DataEnters.V == "end" {
-		return r.ID() + ".start"
-	}
-	return r.ID() + ".end"
-}
-
 // addSignal adds a signal behind the run that it leads to.
 func addSignal(plan *schema.Plan, from string, r *schema.Run) []lint.Fix {
 	if r.Copy > 0 || !r.DataEnters.Known() {
 		return nil
 	}
-	text := fmt.Sprintf("\n\nsignal %q {\n  from = %s\n  to   = %s\n}", freeName(plan, "signal", r.Name), from, enters(r))
+	text := fmt.Sprintf("\n\nsignal %q {\n  from = %s\n  to   = %s\n}", freeName(plan, "signal", r.Name), from, r.DataIn())
 	return []lint.Fix{{Title: "Add a signal from " + from, Edits: []lint.Edit{after(r.Node, text)}}}
 }

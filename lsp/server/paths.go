@@ -1,7 +1,6 @@
 package server
 
 import (
-	"path"
 	"path/filepath"
 	"strings"
 
@@ -47,14 +46,4 @@ func within(base, target string) (string, bool) {
 		return "", false
 	}
 	return filepath.ToSlash(rel), true
-}
-
-// stockTarget is the directory below the root that a stock path names, written
-// in a plan in base. It is false for what the language does not allow.
-func stockTarget(base, written string) (string, bool) {
-	if strings.TrimSpace(written) == "" || strings.ContainsAny(written, "\\\x00") || strings.Contains(written, "://") || path.IsAbs(written) {
-		return "", false
-	}
-	target := path.Join(base, written)
-	return target, target != ".." && !strings.HasPrefix(target, "../")
 }

@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"ohmstead/schema"
 )
 
 // rootKind says why a root is there.
@@ -71,7 +73,7 @@ func (r *root) newPlan(dir string, before *plan, buffers map[string]*buffer) *pl
 	var follow func(base string, d *directory)
 	follow = func(base string, d *directory) {
 		for _, written := range d.stock {
-			target, ok := stockTarget(base, written)
+			target, ok := schema.StockDir(base, written)
 			if !ok || target == dir || stock[target] != nil {
 				continue
 			}
