@@ -15,7 +15,8 @@ var JointOvercurrent = &lint.Rule{
 	Guard: true,
 	Why: `A contact heats with the square of the current through it.
 Above its rating a joint softens, loosens and gets hotter still; joints are where strip installations burn.
-A joint that says no rating cannot be judged, which is a warning; a soldered one has none.`,
+A joint that says no rating cannot be judged, which is a warning; a soldered one has none.
+The power terminal of a board is a joint as well where other parts are fed from it, and above 3 A that is a warning.`,
 	Formula: "Current that enters the plus side of the joint, in case full and, for each lead that ends in it, the greatest over every pattern, against `rating`. For contacts that leads share with a fuse, the fuse does not count: it may be larger than the joint.",
 	Do: `Use a joint of a higher rating, or split the load over two joints.
 Check after the first hour that it is not more than hand-warm.`,
@@ -26,6 +27,7 @@ Check after the first hour that it is not more than hand-warm.`,
 }
 
 func checkJointOvercurrent(p *lint.Pass) {
+	boardsAsJoints(p)
 	for i, j := range p.Plan.Joints {
 		if j.Broken || j.Rating.Bad || j.Kind.Bad || !j.Rating.Set && j.Kind.V == "solder" {
 			continue

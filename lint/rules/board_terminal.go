@@ -1,0 +1,42 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+)
+
+// boardAmps is what the power terminal of a board passes on before it is asked
+// about, A: the usual rating of a contact of 2.54 mm pitch (from memory).
+const boardAmps = 3
+
+// boardsAsJoints finds the boards through whose power terminal other parts are
+// fed.
+func boardsAsJoints(p *lint.Pass) {
+	for _, c := range p.Plan.Controllers {
+		var amps []float64
+		var related []lint.Related
+		for i, l := range p.Figures.Leads {
+			if a := p.Figures.Any.Leads[i]; l.OK && a.OK && l.Plus() && touches(l.Lead, c.ID()) {
+				amps = append(amps, max(a.Amps, p.Figures.WorstLead(l).Value))
+				related = append(related, lint.Related{At: l.Head(), Message: "ends at its power terminal"})
+			}
+		}
+		if len(amps) < 2 {
+			continue
+		}
+		slices.Sort(amps)
+		through := amps[len(amps)-2] // the greatest brings it, the next takes it on
+		if through <= boardAmps {
+			continue
+		}
+		p.Report(lint.Finding{
+			Subject: c.ID(), At: c.Head(), Case: "any", Level: lint.Warning, Related: related,
+			Value: &lint.Value{Got: through, Limit: boardAmps, Unit: "A"},
+			Message: fmt.Sprintf("%s: its power terminal passes on up to %s to other parts, above the %s of a usual contact; feed them from a joint before it",
+				c.ID(), quantity.ShowAgainst(quantity.Current, through, boardAmps), quantity.Show(quantity.Current, boardAmps)),
+		})
+	}
+}
