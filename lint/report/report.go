@@ -27,6 +27,17 @@ type Plan struct {
 	Findings []*Finding
 }
 
+// Call gives the plan the directory of another: of the same plan at another
+// time, whose findings then have the same fingerprints.
+func (p *Plan) Call(dir string) {
+	for _, f := range p.Findings {
+		if f.owner == p.Dir {
+			f.owner = dir
+		}
+	}
+	p.Dir = dir
+}
+
 // Finding is a finding with its places looked up in the plan's files.
 type Finding struct {
 	*lint.Finding

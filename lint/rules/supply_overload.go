@@ -14,6 +14,7 @@ var SupplyOverload = &lint.Rule{
 	Name:  "supply-overload",
 	Title: "More current is drawn from a supply than it can give",
 	Level: lint.Error,
+	Guard: true,
 	Why: `A supply that is asked for more than its rating lowers its voltage, switches off and on again, or overheats.
 Each separately limited output has the rating to itself.
 Under a ceiling the whole ceiling may come from one output, wherever the pixels that show a pattern hang.`,

@@ -61,7 +61,7 @@ func (m *matching) signed(v *version, old bool) []Finding {
 		}
 	}
 	plan := report.Resolve(v.Plan, found)
-	plan.Dir = m.head.Plan.Dir
+	plan.Call(m.head.Plan.Dir)
 	var out []Finding
 	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
 		line, _ := f.Place.From()
