@@ -16,13 +16,7 @@ type Quantity struct {
 // Of makes a quantity of a dimension from its SI value, to be shown in the
 // dimension's default unit.
 func Of(d Dimension, si float64) Quantity {
-	symbol := dimensions[d].shown
-	for _, u := range Units(d) {
-		if u.Symbol == symbol {
-			return Quantity{si, u}
-		}
-	}
-	return Quantity{SI: si}
+	return Quantity{si, unitOf(d, dimensions[d].shown)}
 }
 
 // Dim is the quantity's dimension.

@@ -55,11 +55,15 @@ func ShowAgainst(d Dimension, got, limit float64) string {
 	return show(d, got, 7)
 }
 
+// unitOf finds a unit of a dimension by its symbol.
 func unitOf(d Dimension, symbol string) Unit {
-	for _, u := range Units(d) {
-		if u.Symbol == symbol {
-			return u
+	for i := range units {
+		if units[i].Dim == d && units[i].Symbol == symbol {
+			return units[i]
 		}
+	}
+	if d == Money {
+		return Unit{symbol, Money, 1, 0}
 	}
 	return Unit{}
 }

@@ -85,10 +85,5 @@ func (run *Run) EndsApart() float64 {
 
 // Drop is what a lead loses in the case full, V, both sides together.
 func (f *Figures) Drop(l *Lead) float64 {
-	for i := range f.Leads {
-		if f.Leads[i] == l {
-			return f.Cases[0].Leads[i].Drop
-		}
-	}
-	return 0
+	return f.Cases[0].Leads[l.place].Drop
 }

@@ -63,6 +63,7 @@ type Run struct {
 	First  int   // its first pixel on that port
 	Island *Island
 	strip  int // index in the island's circuit
+	place  int // index in Figures.Runs
 }
 
 // Lead is a lead's wire worked out.
@@ -79,6 +80,7 @@ type Lead struct {
 
 	Island      *Island
 	plus, minus int // wire indexes in the island's circuit, -1 for none
+	place       int // index in Figures.Leads
 }
 
 // Exposure is what a fault can drive through a conductor.

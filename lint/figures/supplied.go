@@ -39,15 +39,13 @@ func Takes(made []schema.Quantity, volts float64) bool {
 // a case, and the most that share of the strip's nominal voltage allows. from
 // is the highest set-point of the supplies that reach the run.
 func (f *Figures) Loss(c *Case, r *Run, from []Output, share float64) (lost, allowed float64, ok bool) {
-	for i := range f.Runs {
-		if f.Runs[i] != r || !c.Runs[i].OK || len(from) == 0 {
-			continue
-		}
-		volts := 0.0
-		for _, o := range from {
-			volts = math.Max(volts, o.Supply.Volts())
-		}
-		return volts - c.Runs[i].MinVolts, share * r.Volts, true
+	rc := c.Runs[r.place]
+	if !rc.OK || len(from) == 0 {
+		return 0, 0, false
 	}
-	return 0, 0, false
+	volts := 0.0
+	for _, o := range from {
+		volts = math.Max(volts, o.Supply.Volts())
+	}
+	return volts - rc.MinVolts, share * r.Volts, true
 }

@@ -32,11 +32,13 @@ func work(p *schema.Plan, memo, parent *Memo) *Figures {
 	}
 	for _, r := range p.Runs {
 		run := measure(r)
+		run.place = len(f.Runs)
 		f.Runs = append(f.Runs, run)
 		f.runs[r] = run
 	}
 	for _, l := range p.Leads {
 		lead := f.lead(l)
+		lead.place = len(f.Leads)
 		f.Leads = append(f.Leads, lead)
 		f.leads[l] = lead
 	}

@@ -29,18 +29,15 @@ func alike(a, b float64) bool { return math.Abs(a-b) <= same*math.Max(math.Abs(a
 // pattern, in which pixels draw what they want even where they are starved;
 // where it agrees with the case full, that case is named.
 func (f *Figures) WorstLead(l *Lead) Worst {
-	for i := range f.Leads {
-		a, full := f.Any.Leads[i], f.Cases[0].Leads[i]
-		if f.Leads[i] != l || !full.OK {
-			continue
-		}
-		most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
-		if !a.OK || alike(most, a.Amps) {
-			return Worst{OK: true, Value: most, Case: Full}
-		}
-		return Worst{OK: true, Value: a.Amps, Case: Every, Lit: a.Lit}
+	a, full := f.Any.Leads[l.place], f.Cases[0].Leads[l.place]
+	most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
+	switch {
+	case !full.OK:
+		return Worst{}
+	case !a.OK || alike(most, a.Amps):
+		return Worst{OK: true, Value: most, Case: Full}
 	}
-	return Worst{}
+	return Worst{OK: true, Value: a.Amps, Case: Every, Lit: a.Lit}
 }
 
 // WorstSupply is the greatest current of a supply's fullest output, A. Where
@@ -92,34 +89,27 @@ func (is *Island) plain() bool {
 // of them is nearer to it. Elsewhere the bound alone is safe; where even the case
 // full goes below least, that case is told.
 func (f *Figures) WorstVolts(r *Run, least float64) Worst {
-	for i := range f.Runs {
-		a, full := f.Any.Runs[i], f.Cases[0].Runs[i]
-		if f.Runs[i] != r || !full.OK {
-			continue
-		}
-		one := r.Island.plain()
-		if !a.OK || full.MinVolts >= a.MinVolts-same && (one || full.MinVolts < least) {
-			return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
-		}
-		return Worst{OK: true, Value: a.MinVolts, Pixel: a.MinPixel, Case: Every, Lit: a.Lit}
+	a, full := f.Any.Runs[r.place], f.Cases[0].Runs[r.place]
+	switch {
+	case !full.OK:
+		return Worst{}
+	case !a.OK || full.MinVolts >= a.MinVolts-same && (r.Island.plain() || full.MinVolts < least):
+		return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
 	}
-	return Worst{}
+	return Worst{OK: true, Value: a.MinVolts, Pixel: a.MinPixel, Case: Every, Lit: a.Lit}
 }
 
 // WorstRail is the greatest current in a rail of a run, A, and where it flows,
 // as WorstLead has it.
 func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
-	for i := range f.Runs {
-		a, full := f.Any.Runs[i], f.Cases[0].Runs[i]
-		if f.Runs[i] != r || !full.OK {
-			continue
-		}
-		if !a.OK || alike(full.RailAmps, a.RailAmps) {
-			return Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
-		}
-		return Worst{OK: true, Value: a.RailAmps, Case: Every, Lit: a.RailLit}, a.RailAt
+	a, full := f.Any.Runs[r.place], f.Cases[0].Runs[r.place]
+	switch {
+	case !full.OK:
+		return Worst{}, 0
+	case !a.OK || alike(full.RailAmps, a.RailAmps):
+		return Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
 	}
-	return Worst{}, 0
+	return Worst{OK: true, Value: a.RailAmps, Case: Every, Lit: a.RailLit}, a.RailAt
 }
 
 // WorstJoint is the greatest current that one side of a joint passes on, A.

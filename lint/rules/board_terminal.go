@@ -15,12 +15,13 @@ const boardAmps = 3
 // boardsAsJoints finds the boards through whose power terminal other parts are
 // fed.
 func boardsAsJoints(p *lint.Pass) {
+	ways := p.Figures.Ways()
 	for _, c := range p.Plan.Controllers {
 		var amps []float64
 		var related []lint.Related
-		for i, l := range p.Figures.Leads {
-			if a := p.Figures.Any.Leads[i]; l.OK && a.OK && l.Plus() && touches(l.Lead, c.ID()) {
-				amps = append(amps, max(a.Amps, p.Figures.WorstLead(l).Value))
+		for _, l := range ways[c.ID()] {
+			if w := p.Figures.WorstLead(l); w.OK {
+				amps = append(amps, w.Value)
 				related = append(related, lint.Related{At: l.Head(), Message: "ends at its power terminal"})
 			}
 		}

@@ -42,11 +42,11 @@ wire "data" {
 }
 
 controller "c%[1]d" {
-  board   = catalog.esp32_devkit
-  buffer  = "5 V"
-  ceiling = "8 A"
+  logic         = "5 V"
+  input_voltage = ["12 V"]
+  ceiling       = "8 A"
   port "a" { pin = 4 }
-  port "b" { pin = 16 }
+  port "b" { pin = 13 }
 }
 
 lead "c%[1]d" {
