@@ -89,7 +89,7 @@ func (r *resolver) collect(files []*source.File, home Home) {
 			bodies := headlessBodies(p)
 			if home != InCatalogue {
 				rule := RuleSyntax
-				if len(p.Tokens()) == 0 {
+				if len(p.Problems()) > 0 && len(p.Tokens()) == 0 {
 					rule = RuleTooLarge // refused as a whole
 				}
 				for _, sp := range p.Problems() {

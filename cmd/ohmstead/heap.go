@@ -7,7 +7,7 @@ import (
 )
 
 // roomy lets the heap grow by at least so many bytes between two collections
-// of garbage, and by its own size where that is more. An edit of a small plan
+// of garbage, and by half its size where that is more. An edit of a small plan
 // makes more garbage than the plan is large, and would pay for a collection
 // every few keystrokes.
 //
@@ -21,7 +21,7 @@ func roomy(least uint64) {
 		sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1<<20)
-		if wanted := int(max(100, min(least*100/live, least*100/(4<<20)))); wanted*10 < percent*9 || wanted*9 > percent*10 {
+		if wanted := int(max(50, min(least*100/live, least*100/(4<<20)))); wanted*10 < percent*9 || wanted*9 > percent*10 {
 			percent = wanted
 			debug.SetGCPercent(percent)
 		}
