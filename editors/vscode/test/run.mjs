@@ -19,6 +19,12 @@ if (!out || !program) {
   console.error("usage: OHMSTEAD_BIN=PROGRAM node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR");
   process.exit(2);
 }
+// onPath is where a program is found, as a shell would find it.
+function onPath(name) {
+  const places = (process.env.PATH ?? "").split(path.delimiter).map((dir) => path.join(dir, name));
+  return places.find((place) => fs.existsSync(place)) ?? name;
+}
+
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), "..");
 const entry = path.join(codeServer, "node_modules/code-server/out/node/entry.js");
 const { chromium } = createRequire(path.join(codeServer, "package.json"))("playwright-core");
@@ -97,7 +103,7 @@ const server = spawn(
   [entry, ...places, "--auth", "none", "--bind-addr", `127.0.0.1:${port}`, "--disable-telemetry", "--disable-update-check", plan],
   { env, stdio: ["ignore", log, log] },
 );
-const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox"] });
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? onPath("chromium"), args: ["--no-sandbox"] });
 
 /** Puts the cursor on a place, which also brings it on the screen: only that is drawn. */
 async function go(line, column) {
