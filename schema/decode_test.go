@@ -1,6 +1,8 @@
 package schema
 
 import (
+	"fmt"
+	"os"
 	"testing"
 
 	"ohmstead/schema/source"
@@ -20,78 +22,34 @@ func messages(p *Plan) []string {
 	return out
 }
 
-const porch = `plan "porch-arch" {
-  title = "Arch over the porch door"
-  mains = "230 V"
-  rate  = "40 Hz"
-}
-
-strip "arch" {
-  like  = catalog.ws2815_12v_60
-  price = "24 EUR"
-}
-
-diffuser "tube" { like = catalog.silicone_tube_side_bend }
-wire "feed"     { gauge = "16 AWG" }
-wire "data"     { gauge = "22 AWG" }
-
-supply "brick" {
-  output = "12 V"
-  rating = "12.5 A"
-  input  = ["230 V"]
-}
-
-controller "brain" {
-  board   = catalog.esp32_devkit
-  buffer  = "5 V"
-  ceiling = "6 A"
-  port "a" { pin = 4 }
-}
-
-run "arch" {
-  strip    = strip.arch
-  diffuser = diffuser.tube
-  insert   = "cord"
-  path {
-    start = ["0 cm", "0 cm"]
-    line { to = ["0 cm", "140 cm"] }
-    arc {
-      to     = ["90 cm", "140 cm"]
-      radius = "45 cm"
-      turn   = "right"
-    }
-    line { to = ["90 cm", "0 cm"] }
-  }
-}
-
-lead "left" {
-  from   = supply.brick.out
-  to     = run.arch.start
-  wire   = wire.feed
-  length = "1.2 m"
-  fuse   = "7.5 A"
-}
-
-lead "board" {
-  from   = supply.brick.out
-  to     = controller.brain.power
-  wire   = wire.data
-  length = "25 cm"
-  fuse   = "1 A"
-}
-
-signal "arch" {
-  from   = controller.brain.port.a
-  to     = run.arch.start
-  wire   = wire.data
-  length = "60 cm"
-}
-
-order "arch" { runs = [run.arch] }
-`
-
+// The plan of the porch arch comes out whole: parts, places and geometry.
 func TestDecodePorch(t *testing.T) {
-	p := decode(t, porch)
-	t.Log(messages(p))
-	t.Log(p.Runs[0].Path.Steps, p.Leads[0].From.V, p.Leads[0].Length.V)
+	text, err := os.ReadFile("../testdata/plans/porch-arch/plan.ohm.hcl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := decode(t, string(text))
+	if len(p.Problems) > 0 {
+		t.Fatal(messages(p))
+	}
+	arch, left := p.Runs[0], p.Leads[0]
+	for _, c := range []struct{ what, got, want string }{
+		{"plan", p.Name(), "porch-arch"},
+		{"strip, from the catalogue", arch.Strip.V.Chip.V, "WS2815"},
+		{"strip's price, its own", arch.Strip.V.Price.V.String(), "24 EUR"},
+		{"steps of the path", fmt.Sprint(len(arch.Path.Steps)), "3"},
+		{"lead", left.From.V.String() + " > " + left.To.V.String(), "supply.brick.out > run.arch.start"},
+		{"its wire", left.Wire.V.Gauge.V.String(), "16 AWG"},
+		{"its length", left.Length.V.String(), "1.2 m"},
+		{"data", p.Signals[0].From.V.String(), "controller.brain.port.a"},
+		{"pin", fmt.Sprint(p.Controllers[0].Ports[0].Pin.V), "4"},
+		{"order", p.Orders[0].Runs.V[0].Run.ID(), "run.arch"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: %q, want %q", c.what, c.got, c.want)
+		}
+	}
+	if where := left.At(left.Length.At).Bytes(); string(where) != `"1.2 m"` {
+		t.Errorf("the length stands at %s", where)
+	}
 }

@@ -195,3 +195,35 @@ let {
 		}
 	}
 }
+
+// What a stock directory says is followed like the plan's own text.
+func TestMemoFollowsStock(t *testing.T) {
+	plan := source.Parse(source.NewText("job/plan.ohm.hcl", []byte(`plan "x" { stock = ["../shop"] }
+order "o" { runs = [run.r] }
+run "r" {
+  strip  = strip.mine
+  length = let.long
+}
+`)))
+	shop := source.Parse(source.NewText("shop/parts.ohm.hcl", nil))
+	var memo Memo
+	var before *Plan
+	for _, text := range []string{
+		"let { long = \"1 m\" }\nstrip \"mine\" { like = catalog.ws2812b_5v_60 }\nwire \"w\" { gauge = \"18 AWG\" }\n",
+		"let { long = \"2 m\" }\nstrip \"mine\" { like = catalog.ws2812b_5v_60 }\nwire \"w\" { gauge = \"18 AWG\" }\n",
+		"let { long = \"2 m\" }\nstrip \"mine\" { like = catalog.ws2812b_5v_30 }\nwire \"w\" { gauge = \"18 AWG\" }\n",
+		"let { long = \"2 m\" }\nstrip \"mine\" { like = catalog.ws2812b_5v_30 }\nwire \"w\" { gauge = \"16 AWG\" }\n",
+		"let { long = \"2 m\" }\nwire \"w\" { gauge = \"16 AWG\" }\n",
+	} {
+		shop = shop.Update(source.NewText("shop/parts.ohm.hcl", []byte(text)))
+		fetch := func(string) ([]*source.File, error) { return []*source.File{shop}, nil }
+		got := memo.Decode("job", []*source.File{plan}, fetch)
+		if g, w := dump(got), dump(Decode("job", []*source.File{plan}, fetch)); g != w {
+			t.Fatalf("kept:\n%s\nafresh:\n%s\nof:\n%s", g, w, text)
+		}
+		if wire := strings.Contains(text, "16 AWG") && strings.Contains(text, "5v_30"); wire && before.Runs[0] != got.Runs[0] {
+			t.Error("another wire in stock makes the run anew, which does not use it")
+		}
+		before = got
+	}
+}

@@ -464,7 +464,6 @@ run "b" { like = run.a }
 	near(t, "joint, A", full.Joints[0].Amps, 3.36, 1e-9)
 	near(t, "home, A", full.Leads[4].Amps, 3.36, 1e-9)
 	near(t, "ma, A", full.Leads[2].Amps, 1.68, 1e-9)
-	near(t, "any pattern, A of the joint", f.WorstJoint(f.Plan.Joints[0]).Value, 3.36, 1e-9)
 }
 
 // Outputs of one supply are sources of their own with one minus.
