@@ -67,17 +67,36 @@ func (u Unit) toSI(n float64) float64 {
 
 // String shows the quantity in its own unit with up to four significant digits.
 func (q Quantity) String() string {
+	if s, ok := q.aught(); ok {
+		return s
+	}
 	return Number(InUnit(q.SI, q.Unit), 4) + glue(q.Unit.Symbol) + q.Unit.Symbol
 }
 
 // Exact shows the quantity in its own unit with every digit that it needs.
 func (q Quantity) Exact() string {
+	if s, ok := q.aught(); ok {
+		return s
+	}
 	n := InUnit(q.SI, q.Unit)
 	s := strconv.FormatFloat(n, 'g', 12, 64)
 	if f, err := strconv.ParseFloat(s, 64); err == nil {
 		s = strconv.FormatFloat(f, 'f', -1, 64)
 	}
 	return s + glue(q.Unit.Symbol) + q.Unit.Symbol
+}
+
+// aught writes the gauges above 1 AWG as the trade does: number 0 is "1/0 AWG",
+// -3 is "4/0 AWG".
+func (q Quantity) aught() (string, bool) {
+	if !strings.EqualFold(q.Unit.Symbol, "AWG") {
+		return "", false
+	}
+	n := InUnit(q.SI, q.Unit)
+	if n > 0 || n != math.Round(n) {
+		return "", false
+	}
+	return fmt.Sprintf("%d/0 %s", 1-int(n), q.Unit.Symbol), true
 }
 
 // glue is what stands between number and unit: nothing before "/m".

@@ -20,8 +20,9 @@ func TestParseFor(t *testing.T) {
 		{Length, "-3 cm", -0.03, "-3 cm"},
 		{Length, ".5m", 0.5, "0.5 m"},
 		{Length, "152.4mm", 0.1524, "152.4 mm"},
-		{Gauge, "18 AWG", 0.8230e-6, "18 AWG"}, // ASTM B258
-		{Gauge, "1/0 AWG", 53.475e-6, "0 AWG"}, // ASTM B258
+		{Gauge, "18 AWG", 0.8230e-6, "18 AWG"},   // ASTM B258
+		{Gauge, "1/0 AWG", 53.475e-6, "1/0 AWG"}, // ASTM B258
+		{Gauge, "4/0 awg", 107.22e-6, "4/0 AWG"}, // ASTM B258
 		{Gauge, "0.75 mm2", 0.75e-6, "0.75 mm2"},
 		{Density, "60/m", 60, "60/m"},
 		{Density, "18.3/ft", 60.04, "18.3/ft"},

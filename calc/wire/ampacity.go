@@ -8,21 +8,27 @@ import (
 // rating is the current in A that a size may carry all day.
 type rating struct{ size, amps float64 }
 
-// The default ratings are the low end of what is published for small copper
-// wires, thick to thin. One 0.82 mm2 wire is rated from 2.3 A (transformer
-// winding rule) to 16 A (lone wire in open air), depending on who asks.
+// The default ratings are the low end of what is published for copper wires,
+// thick to thin. One 0.82 mm2 wire is rated from 2.3 A (transformer winding
+// rule) to 16 A (lone wire in open air), depending on who asks.
 var (
-	// 14 to 10 AWG: NFPA 70 (NEC) 240.4(D), the greatest overcurrent
+	// 8 AWG and thicker: NFPA 70 (NEC) table 310.16, the 60 degC column, up to
+	// three loaded conductors at 30 degC: the lowest of the three columns, and
+	// the one that terminals up to 100 A are marked for (110.14(C), from
+	// memory). 14 to 10 AWG: NFPA 70 240.4(D), the greatest overcurrent
 	// protection. 18 and 16 AWG: NFPA 70 table 402.5, fixture wires. 20 AWG
 	// and thinner have no building-code figure: NFPA 79 table 12.5.1 (from
 	// memory).
 	awgRatings = []rating{
+		{-3, 195}, {-2, 165}, {-1, 145}, {0, 125}, {1, 110}, {2, 95}, {3, 85}, {4, 70}, {6, 55}, {8, 40},
 		{10, 30}, {12, 20}, {14, 15}, {16, 8}, {18, 6}, {20, 5}, {22, 3}, {24, 2}, {26, 1}, {28, 0.8}, {30, 0.5},
 	}
 
-	// 1.5 to 4 mm2: IEC 60204-1 table 6, method B2 (in conduit), 40 degC
-	// ambient, 70 degC conductor. Thinner: the AWG size at or just below.
+	// 1.5 mm2 and thicker: IEC 60204-1 table 6, method B2 (in conduit: the
+	// lowest of its four methods), 40 degC ambient, 70 degC conductor; 50 mm2
+	// and thicker from memory. Thinner: the AWG size at or just below.
 	metricRatings = []rating{
+		{120, 179}, {95, 156}, {70, 130}, {50, 103}, {35, 86}, {25, 70}, {16, 54}, {10, 40}, {6, 30},
 		{4, 23}, {2.5, 17}, {1.5, 13}, {1, 8}, {0.75, 6}, {0.5, 5},
 	}
 )
@@ -33,7 +39,7 @@ var (
 // 0.5 mm2 that of the AWG size at or just below. Sizes thinner than 30 AWG
 // have no figure and give an error, and so does a gauge that Check refuses.
 //
-// The figures are for a single pair; bundles carry less.
+// The figures are for a single pair; bundles carry less, see GroupingFactor.
 func BaseAmpacity(g Gauge) (amps float64, err error) {
 	if err := g.Check(); err != nil {
 		return 0, err

@@ -7,15 +7,18 @@ import (
 )
 
 const (
-	fixture = "NFPA 70 (NEC) table 402.5, fixture wires"
-	breaker = "NFPA 70 (NEC) 240.4(D), greatest overcurrent protection of small conductors"
-	cord    = "NFPA 70 (NEC) table 400.5(A), two-conductor cord"
-	machine = "NFPA 79 table 12.5.1, 60 degC column (from memory)"
-	fixtM   = fixture + " (from memory)"
-	b2      = "IEC 60204-1 table 6, method B2, 40 degC"
-	b2cool  = "IEC 60364-5-52, method B2, PVC, at 40 degC"
-	chassis = "Handbook of Electronic Tables and Formulas, chassis wiring"
-	winding = "Handbook of Electronic Tables and Formulas, 700 circular mils per ampere"
+	fixture  = "NFPA 70 (NEC) table 402.5, fixture wires"
+	breaker  = "NFPA 70 (NEC) 240.4(D), greatest overcurrent protection of small conductors"
+	cord     = "NFPA 70 (NEC) table 400.5(A), two-conductor cord"
+	machine  = "NFPA 79 table 12.5.1, 60 degC column (from memory)"
+	fixtM    = fixture + " (from memory)"
+	b2       = "IEC 60204-1 table 6, method B2, 40 degC"
+	column60 = "NFPA 70 (NEC) table 310.16, copper, 60 degC column, 30 degC"
+	b2mem    = "IEC 60204-1 table 6, method B2, 40 degC (from memory)"
+	b1mem    = "IEC 60204-1 table 6, method B1, 40 degC (from memory)"
+	b2cool   = "IEC 60364-5-52, method B2, PVC, at 40 degC"
+	chassis  = "Handbook of Electronic Tables and Formulas, chassis wiring"
+	winding  = "Handbook of Electronic Tables and Formulas, 700 circular mils per ampere"
 )
 
 func base(t *testing.T, g Gauge) float64 {
@@ -71,6 +74,30 @@ func TestBaseAmpacity(t *testing.T) {
 		{Metric(1.5e-6), 13.1, false, b2},
 		{Metric(2.5e-6), 17.4, false, b2},
 		{Metric(4e-6), 23, true, b2},
+		{AWG(8), 40, true, column60},
+		{AWG(6), 55, true, column60},
+		{AWG(4), 70, true, column60},
+		{AWG(3), 85, true, column60},
+		{AWG(2), 95, true, column60},
+		{AWG(1), 110, true, column60},
+		{AWG(0), 125, true, column60},
+		{AWG(-1), 145, true, column60},
+		{AWG(-2), 165, true, column60},
+		{AWG(-3), 195, true, column60},
+		{AWG(14), 15, true, column60},
+		{AWG(12), 20, true, column60},
+		{AWG(10), 30, true, column60},
+		{Metric(6e-6), 30, true, b2},
+		{Metric(10e-6), 40, true, b2},
+		{Metric(16e-6), 54, true, b2},
+		{Metric(25e-6), 70, true, b2},
+		{Metric(35e-6), 86, true, b2},
+		{Metric(50e-6), 103, true, b2mem},
+		{Metric(70e-6), 130, true, b2mem},
+		{Metric(95e-6), 156, true, b2mem},
+		{Metric(120e-6), 179, true, b2mem},
+		{Metric(16e-6), 59, false, b1mem},
+		{Metric(120e-6), 208, false, b1mem},
 		{Metric(1.5e-6), 13, true, b2cool},
 		{Metric(2.5e-6), 17, true, b2cool},
 		{Metric(4e-6), 23, true, b2cool},
@@ -100,13 +127,14 @@ func TestBaseAmpacityUnlisted(t *testing.T) {
 	}{
 		{AWG(11), 20, "as 12 AWG"},
 		{AWG(17), 6, "as 18 AWG"},
-		{AWG(8), 30, "as 10 AWG, the thickest listed"},
-		{AWG(0), 30, "as 10 AWG, the thickest listed"},
+		{AWG(9), 30, "as 10 AWG"},
+		{AWG(7), 40, "as 8 AWG"},
 		{Metric(0.5 * 1e-6), 5, "listed"},
 		{Metric(0.75 * 1e-6), 6, "listed"},
 		{Metric(1e-6), 8, "listed"},
 		{Metric(0.6e-6), 5, "as 0.5 mm2"},
-		{Metric(6e-6), 23, "as 4 mm2, the thickest listed"},
+		{Metric(8e-6), 30, "as 6 mm2"},
+		{Metric(150e-6), 179, "as 120 mm2, the thickest listed"},
 		{Metric(0.34e-6), 3, "as 22 AWG, 0.326 mm2"},
 		{Metric(0.25e-6), 2, "as 24 AWG, 0.205 mm2"},
 		{Metric(0.14e-6), 1, "as 26 AWG, 0.129 mm2"},
@@ -128,7 +156,7 @@ func TestBaseAmpacityUnlisted(t *testing.T) {
 
 func TestThickerCarriesMore(t *testing.T) {
 	last := 0.0
-	for mm2 := 0.06; mm2 < 30; mm2 *= 1.01 {
+	for mm2 := 0.06; mm2 < 200; mm2 *= 1.01 {
 		amps := base(t, Metric(mm2*1e-6))
 		if amps < last {
 			t.Errorf("%g mm2 carries %g A, thinner %g A", mm2, amps, last)

@@ -91,12 +91,12 @@ func (g Gauge) String() string {
 // standardAWG and standardMetric hold the sizes that leads are commonly sold
 // in, thin to thick (common practice, no source).
 var (
-	standardAWG    = []int{30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2}
-	standardMetric = []float64{0.14, 0.25, 0.34, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25} // mm2
+	standardAWG    = []int{30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3}
+	standardMetric = []float64{0.14, 0.25, 0.34, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120} // mm2
 )
 
 // Standard returns the sizes that leads are commonly sold in, from thin to
-// thick: even AWG numbers, or metric cross sections.
+// thick: even AWG numbers and those from 1 AWG on, or metric cross sections.
 func Standard(awg bool) []Gauge {
 	var all []Gauge
 	if awg {

@@ -117,12 +117,15 @@ func TestThicker(t *testing.T) {
 		{AWG(17), AWG(16), true},
 		{AWG(36), AWG(30), true},
 		{AWG(4), AWG(2), true},
-		{AWG(2), Gauge{}, false},
+		{AWG(2), AWG(1), true},
+		{AWG(1), AWG(0), true},
+		{AWG(0), AWG(-1), true},
 		{AWG(-3), Gauge{}, false},
 		{Metric(0.5e-6), Metric(0.75e-6), true},
 		{Metric(0.6e-6), Metric(0.75e-6), true},
 		{Metric(0.75 * 1e-6), Metric(1e-6), true},
-		{Metric(25e-6), Gauge{}, false},
+		{Metric(25e-6), Metric(35e-6), true},
+		{Metric(120e-6), Gauge{}, false},
 	} {
 		got, ok := Thicker(row.gauge)
 		if ok != row.ok || math.Abs(got.Area()-row.want.Area()) > 1e-12 {
