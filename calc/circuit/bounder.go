@@ -34,11 +34,7 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 	for i := range n.c.Strips {
 		law := n.c.Strips[i].Law
 		dark[i] = newLoad(law, StripDrive{})
-		ones := make([]float64, len(law.Channels))
-		for c := range ones {
-			ones[c] = 1
-		}
-		d.caps = append(d.caps, law.Nominal(ones)-dark[i].total)
+		d.caps = append(d.caps, law.span())
 	}
 	ladders := newLadders(n.pixels)
 	d.x = make([][]float64, len(n.islands))

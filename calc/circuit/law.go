@@ -53,6 +53,15 @@ func (l *Law) Nominal(share []float64) float64 {
 	return ld.total
 }
 
+// span returns the current of a pixel at full light over its idle current, where voltage is ample, A.
+func (l *Law) span() float64 {
+	ones := make([]float64, len(l.Channels))
+	for c := range ones {
+		ones[c] = 1
+	}
+	return l.Nominal(ones) - l.Nominal(nil)
+}
+
 // chain returns the one ramp of a pixel whose colours sit in series, each with its own amps.
 func (l *Law) chain(amps []float64) (forward, headroom, most float64) {
 	for c, ch := range l.Channels {

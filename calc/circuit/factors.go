@@ -1,0 +1,137 @@
+package circuit
+
+import "math"
+
+// Term is Times the current of a source, as Solution.SourceAmps has it, or of a wire, as WireAmps.
+type Term struct {
+	Source bool // a wire otherwise
+	Index  int
+	Times  float64
+}
+
+// Factors are the transfer factors of a current in one network: how much of it each ampere of each
+// pixel makes. They are kept by budget, and know nothing of what the budgets allow.
+//
+// What adds over networks, such as the current of a supply whose leads start networks of their own, is
+// bound by Greatest over the factors of all of them.
+type Factors struct {
+	Idle     float64     // A, with all pixels dark
+	byBudget [][]stretch // the last without a budget
+}
+
+// Factors returns those of a sum of currents.
+func (b *Bound) Factors(terms ...Term) *Factors {
+	d := b.again()
+	out := &Factors{byBudget: make([][]stretch, len(b.budgets)+1)}
+	sums := make([][][]stretch, len(d.fields)) // by island and budget
+	for _, t := range terms {
+		var f *field
+		if t.Source {
+			f = d.source(t.Index)
+			out.Idle += t.Times * d.idle.SourceAmps[t.Index]
+		} else {
+			f = d.wire(t.Index)
+			out.Idle += t.Times * d.idle.WireAmps[t.Index]
+		}
+		if f == nil {
+			continue
+		}
+		i := d.spots[f.point(d, t)].island
+		if sums[i] == nil {
+			sums[i] = make([][]stretch, len(f.purses))
+			for j := range f.purses {
+				sums[i][j] = make([]stretch, len(f.purses[j].stretches))
+			}
+		}
+		for j := range f.purses {
+			for k, s := range f.purses[j].stretches {
+				to := &sums[i][j][k]
+				to.first, to.last, to.n, to.most = to.first+t.Times*s.first, to.last+t.Times*s.last, s.n, s.most
+			}
+		}
+	}
+	for _, island := range sums {
+		for j, stretches := range island {
+			out.byBudget[j] = append(out.byBudget[j], stretches...)
+		}
+	}
+	for j := range out.byBudget {
+		out.byBudget[j] = gather(out.byBudget[j])
+	}
+	return out
+}
+
+// point returns a point of the island that a term belongs to.
+func (f *field) point(d *bounder, t Term) int {
+	if t.Source {
+		return d.c.Sources[t.Index].Plus
+	}
+	return d.c.Wires[t.Index].A
+}
+
+// gather makes one stretch of all that have one and the same factor, and leaves out those with none.
+func gather(all []stretch) []stretch {
+	greatest := 0.0
+	for i := range all {
+		greatest = max(greatest, math.Abs(all[i].first), math.Abs(all[i].last))
+	}
+	noise := 1e-12 * greatest
+	var kept []stretch
+	even := make(map[float64]int)
+	for _, s := range all {
+		if s.n == 0 || s.most == 0 || math.Abs(s.first) <= noise && math.Abs(s.last) <= noise {
+			continue
+		}
+		if math.Abs(s.first-s.last) > noise {
+			kept = append(kept, s)
+			continue
+		}
+		step := math.Round(s.first / (4 * noise))
+		i, ok := even[step]
+		if !ok {
+			i = len(kept)
+			even[step] = i
+			kept = append(kept, stretch{s.first, s.first, 1, 0})
+		}
+		kept[i].most += float64(s.n) * s.most
+	}
+	return kept
+}
+
+// Greatest bounds the sum of a current over networks: its greatest amount over all patterns, and the
+// sign of it there. amps holds the budgets' Amps, in the order that all networks were bounded with;
+// each is spent once over all networks. No network is solved for it.
+func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
+	idle := 0.0
+	purses := make([]purse, len(amps)+1)
+	for i := range purses {
+		purses[i].amps = math.Inf(1)
+		if i < len(amps) {
+			purses[i].amps = amps[i]
+		}
+	}
+	for _, p := range parts {
+		idle += p.Idle
+		for i := range p.byBudget {
+			purses[i].stretches = append(purses[i].stretches, p.byBudget[i]...)
+		}
+	}
+	f := field{purses: purses}
+	return f.greatest(idle)
+}
+
+// Clip lifts the budgets that allow all that n has of their strips: those that differ only there have one
+// bound.
+func (n *Network) Clip(budgets []Budget) []Budget {
+	out := append([]Budget(nil), budgets...)
+	for i := range out {
+		all := 0.0
+		for _, s := range out[i].Strips {
+			all += float64(n.c.Strips[s].Pixels) * n.c.Strips[s].Law.span()
+		}
+		if out[i].Amps >= all {
+			out[i].Amps = math.Inf(1)
+		}
+	}
+	return out
+}
