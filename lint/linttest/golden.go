@@ -14,11 +14,11 @@ import (
 	"ohmstead/schema/source"
 )
 
-// golden is the fixture with its golden sections as they come out now.
-func (f *Fixture) golden(rules []*lint.Rule) []byte {
+// updated is the fixture with its golden sections as they come out now.
+func (f *Fixture) updated(rules []*lint.Rule) ([]byte, error) {
 	out := &txtar.Archive{Comment: f.ar.Comment}
 	for _, s := range f.ar.Files {
-		if s.Name != "findings" && !strings.HasPrefix(s.Name, "fix/") {
+		if !golden(s.Name) {
 			out.Files = append(out.Files, s)
 		}
 	}
@@ -39,14 +39,21 @@ func (f *Fixture) golden(rules []*lint.Rule) []byte {
 				}
 				seen[fix.Title] = true
 				for _, name := range slices.Sorted(maps.Keys(files)) {
-					fixed = append(fixed, txtar.File{Name: "fix/" + fix.Title + "/" + path.Base(name), Data: files[name]})
+					before, err := f.like(path.Dir(name), path.Base(name))
+					if err != nil {
+						return nil, err
+					}
+					fixed = append(fixed, txtar.File{
+						Name: "fix/" + fix.Title + "/" + path.Base(name) + " like " + path.Dir(name),
+						Data: []byte(change(before, string(files[name]))),
+					})
 				}
 			}
 		}
 	}
 	out.Files = append(out.Files, txtar.File{Name: "findings", Data: []byte(list.String())})
 	out.Files = append(out.Files, fixed...)
-	return txtar.Format(out)
+	return txtar.Format(out), nil
 }
 
 // dump writes a finding with every field.

@@ -29,15 +29,18 @@ func Run(t *testing.T, file string, rules []*lint.Rule) {
 	for _, m := range f.Judge(rules) {
 		t.Error(m)
 	}
-	golden := f.golden(rules)
+	now, err := f.updated(rules)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if *update {
-		if err := os.WriteFile(file, golden, 0o644); err != nil {
+		if err := os.WriteFile(file, now, 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
-	if have := txtar.Format(f.ar); !bytes.Equal(have, golden) {
-		t.Errorf("%s: findings or fixes differ from the golden sections; review with -update:\n%s", file, firstChange(string(have), string(golden)))
+	if have := txtar.Format(f.ar); !bytes.Equal(have, now) {
+		t.Errorf("%s: findings or fixes differ from the golden sections; review with -update:\n%s", file, firstChange(string(have), string(now)))
 	}
 }
 
@@ -56,12 +59,12 @@ func (f *Fixture) Judge(rules []*lint.Rule) []string {
 		for i := range found {
 			file, line := place(plan, found[i].At)
 			if !met(wants, &found[i], file, line) && found[i].Level >= lint.Warning {
-				out = append(out, fmt.Sprintf("%s:%d: not wanted: %s %s: %s", file, line, found[i].Level, found[i].Rule, found[i].Message))
+				out = append(out, fmt.Sprintf("%s:%d: not wanted: %s %s: %s\n\t%s", file, line, found[i].Level, found[i].Rule, found[i].Message, f.line(file, line)))
 			}
 		}
 		for _, w := range wants {
 			if !w.met && strings.HasPrefix(w.file, dir+"/") {
-				out = append(out, fmt.Sprintf("%s:%d: no %s that says %q", w.file, w.line, w.rule, w.re))
+				out = append(out, fmt.Sprintf("%s:%d: no %s that says %q\n\t%s", w.file, w.line, w.rule, w.re, f.line(w.file, w.line)))
 			}
 		}
 		for i := range found {
@@ -97,6 +100,17 @@ func place(plan *schema.Plan, at source.Span) (file string, line int) {
 		return plan.Files[0].Text.Path(), 1
 	}
 	return plan.Dir, 1
+}
+
+// line is a line of a plan, for a reader who sees only what the fixture writes
+// of it.
+func (f *Fixture) line(file string, n int) string {
+	for _, s := range f.files {
+		if lines := strings.Split(string(s.Data), "\n"); s.Name == file && n <= len(lines) {
+			return lines[n-1]
+		}
+	}
+	return ""
 }
 
 // tryFixes applies each fix of a finding and judges the plan again.

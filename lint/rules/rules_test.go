@@ -45,3 +45,14 @@ func TestDemoPlans(t *testing.T) {
 		})
 	}
 }
+
+// The plan that most fixtures are like is the one that the examples are like.
+func TestShelf(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/rules/base/shelf.ohm.hcl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(data) != shelf {
+		t.Error("testdata/rules/base/shelf.ohm.hcl and the examples' shelf differ")
+	}
+}
