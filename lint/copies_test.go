@@ -55,7 +55,11 @@ run "landing" {
 			file := source.Parse(source.NewText("stair/plan.ohm.hcl", []byte(text)))
 			plan := schema.Decode("stair", []*source.File{file}, nil)
 			var got []string
-			for _, f := range Run(plan, figures.Work(plan, nil), []*Rule{rule}) {
+			fig, err := figures.Work(t.Context(), plan, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range Run(plan, fig, []*Rule{rule}) {
 				if f.Rule == rule.Name {
 					got = append(got, f.Message)
 				}

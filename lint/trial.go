@@ -1,6 +1,8 @@
 package lint
 
 import (
+	"context"
+
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
@@ -31,7 +33,10 @@ func (p *Pass) Clears(subject string, change func(*schema.Plan)) (*figures.Figur
 	}
 	changed := *p.Plan
 	change(&changed)
-	fig := p.Figures.Try(&changed)
+	fig, err := p.Figures.Try(context.TODO(), &changed)
+	if err != nil {
+		return nil, false
+	}
 	after := p.judge(&changed, fig)
 	if _, still := after[[2]string{p.rule.Name, subject}]; still {
 		return fig, false

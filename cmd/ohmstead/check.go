@@ -85,7 +85,7 @@ func (c *checking) run(args []string) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithCancel(context.Background())
+	ctx, cancel := context.WithCancel(c.cmd.Context())
 	defer cancel()
 	trees, err := c.trees(ctx, args)
 	if err != nil {
@@ -93,7 +93,7 @@ func (c *checking) run(args []string) error {
 	}
 	defer trees.close()
 
-	run, failed := c.judgeAll(trees)
+	run, failed := c.judgeAll(ctx, trees)
 	run.FailOn = failOn
 	switch {
 	case c.writeBaseline && failed:
@@ -118,19 +118,19 @@ func (c *checking) run(args []string) error {
 }
 
 // judgeAll judges every plan. What cannot be read is told, and the rest goes on.
-func (c *checking) judgeAll(t *trees) (run *report.Run, failed bool) {
+func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, failed bool) {
 	plans := make([]*report.Plan, len(t.plans))
 	before := make([]*report.Plan, len(t.plans))
 	p := newProgress(c.cmd.ErrOrStderr(), len(t.plans))
 	errs := each(t.plans, p.step, func(i int, dir string) error {
 		if t.then != nil {
-			old, changed, err := t.before(dir)
+			old, changed, err := t.before(ctx, dir)
 			if err != nil || !changed {
 				return err
 			}
 			before[i] = old
 		}
-		plan, _, found, err := decodeAndJudge(t.now, dir)
+		plan, _, found, err := decodeAndJudge(ctx, t.now, dir)
 		if err == nil {
 			plans[i] = report.Resolve(plan, found)
 		}

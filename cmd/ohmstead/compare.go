@@ -78,7 +78,7 @@ func (c *comparing) run(args []string) error {
 	if !slices.Contains(failChanges, c.failOn) {
 		return fmt.Errorf("--fail-on is %q; it takes %s", c.failOn, strings.Join(failChanges, ", "))
 	}
-	ctx, cancel := context.WithCancel(context.Background())
+	ctx, cancel := context.WithCancel(c.cmd.Context())
 	defer cancel()
 	var v *versions
 	switch {
@@ -93,7 +93,7 @@ func (c *comparing) run(args []string) error {
 		return err
 	}
 	defer v.close()
-	report, err := c.compare(v, share.SI)
+	report, err := c.compare(ctx, v, share.SI)
 	if err != nil {
 		return err
 	}
@@ -109,7 +109,7 @@ func (c *comparing) run(args []string) error {
 }
 
 // compare compares every pair of plans of which something changed.
-func (c *comparing) compare(v *versions, threshold float64) (*compare.Report, error) {
+func (c *comparing) compare(ctx context.Context, v *versions, threshold float64) (*compare.Report, error) {
 	out := &compare.Report{Base: v.baseName, Head: v.headName, Threshold: threshold, Total: v.total}
 	plans := make([]*compare.Plan, len(v.pairs))
 	solved := make([]int, len(v.pairs))
@@ -119,7 +119,7 @@ func (c *comparing) compare(v *versions, threshold float64) (*compare.Report, er
 	}
 	progress := newProgress(c.cmd.ErrOrStderr(), len(v.pairs))
 	errs := each(names, progress.step, func(i int, _ string) (err error) {
-		plans[i], solved[i], err = comparePair(v, v.pairs[i], threshold)
+		plans[i], solved[i], err = comparePair(ctx, v, v.pairs[i], threshold)
 		return err
 	})
 	progress.end()
@@ -134,7 +134,7 @@ func (c *comparing) compare(v *versions, threshold float64) (*compare.Report, er
 
 // comparePair compares two versions of one plan; "" stands for one that is not
 // there. solved is how many of them had to be worked out.
-func comparePair(v *versions, p planPair, threshold float64) (out *compare.Plan, solved int, err error) {
+func comparePair(ctx context.Context, v *versions, p planPair, threshold float64) (out *compare.Plan, solved int, err error) {
 	if p.base != "" && p.head != "" {
 		same, err := v.unchanged(p)
 		if err != nil || same {
@@ -146,7 +146,7 @@ func comparePair(v *versions, p planPair, threshold float64) (out *compare.Plan,
 			return nil, nil
 		}
 		solved++
-		plan, fig, found, err := decodeAndJudge(w, dir)
+		plan, fig, found, err := decodeAndJudge(ctx, w, dir)
 		if err != nil {
 			return nil, err
 		}

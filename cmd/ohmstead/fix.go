@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -60,7 +61,7 @@ func (f *fixing) run(cmd *cobra.Command, g *globals, args []string, onlyDiff boo
 	errs := []error{err}
 	f.w, f.texts = w, map[string][]byte{}
 	for _, dir := range plans {
-		errs = append(errs, f.plan(dir))
+		errs = append(errs, f.plan(cmd.Context(), dir))
 	}
 	names := slices.Sorted(maps.Keys(f.texts))
 	if onlyDiff {
@@ -93,9 +94,9 @@ func (f *fixing) diff(out io.Writer, before *workspace.Workspace, name string) e
 const mostRounds = 10
 
 // plan fixes one plan.
-func (f *fixing) plan(dir string) error {
+func (f *fixing) plan(ctx context.Context, dir string) error {
 	for range mostRounds {
-		plan, _, found, err := decodeAndJudge(f.w, dir)
+		plan, _, found, err := decodeAndJudge(ctx, f.w, dir)
 		if err != nil {
 			return err
 		}
@@ -121,7 +122,7 @@ func (f *fixing) plan(dir string) error {
 		f.w, f.texts = w, next
 		f.applied = append(f.applied, done...)
 	}
-	_, _, found, err := decodeAndJudge(f.w, dir)
+	_, _, found, err := decodeAndJudge(ctx, f.w, dir)
 	f.left += len(found)
 	return err
 }

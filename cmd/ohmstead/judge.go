@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"runtime"
 	"runtime/debug"
@@ -16,13 +17,15 @@ import (
 
 // judge works a plan out and judges it by all rules. A mistake in the program
 // that shows in one plan must not take the others with it, so it becomes an error.
-func judge(plan *schema.Plan) (fig *figures.Figures, found []lint.Finding, err error) {
+func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, found []lint.Finding, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
 		}
 	}()
-	fig = figures.Work(plan, nil)
+	if fig, err = figures.Work(ctx, plan, nil); err != nil {
+		return nil, nil, err
+	}
 	return fig, lint.Run(plan, fig, rules.All), nil
 }
 
@@ -43,11 +46,11 @@ func each(dirs []string, done func(), do func(i int, dir string) error) (errs []
 }
 
 // decodeAndJudge reads a plan and judges it.
-func decodeAndJudge(w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, []lint.Finding, error) {
+func decodeAndJudge(ctx context.Context, w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, []lint.Finding, error) {
 	plan, err := w.Decode(dir)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	fig, found, err := judge(plan)
+	fig, found, err := judge(ctx, plan)
 	return plan, fig, found, err
 }

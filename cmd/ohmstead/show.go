@@ -32,7 +32,7 @@ func newShow(g *globals) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, fig, found, err := decodeAndJudge(w, dir)
+			_, fig, found, err := decodeAndJudge(cmd.Context(), w, dir)
 			if err != nil {
 				return err
 			}

@@ -164,7 +164,7 @@ func directoryOf(path string) string {
 
 // before judges a plan as it was; changed is false when not a byte of it or of
 // its stock is different now. A plan that was not there had no findings.
-func (t *trees) before(dir string) (old *report.Plan, changed bool, err error) {
+func (t *trees) before(ctx context.Context, dir string) (old *report.Plan, changed bool, err error) {
 	now, err := t.now.Decode(dir)
 	if err != nil {
 		return nil, false, err
@@ -180,11 +180,11 @@ func (t *trees) before(dir string) (old *report.Plan, changed bool, err error) {
 	if sameFiles(now.Files, then.Files) && sameFiles(now.StockFiles, then.StockFiles) && slices.Equal(now.StockDirs, then.StockDirs) {
 		return nil, false, nil
 	}
-	return resolve(then)
+	return resolve(ctx, then)
 }
 
-func resolve(plan *schema.Plan) (*report.Plan, bool, error) {
-	_, found, err := judge(plan)
+func resolve(ctx context.Context, plan *schema.Plan) (*report.Plan, bool, error) {
+	_, found, err := judge(ctx, plan)
 	if err != nil {
 		return nil, false, err
 	}

@@ -13,7 +13,7 @@ func TestDemoPlansWorkOut(t *testing.T) {
 	}
 	for _, d := range dirs {
 		t.Run(d.Name(), func(t *testing.T) {
-			f := Work(planOf(t, d.Name()), nil)
+			f := figuresOf(t, planOf(t, d.Name()), nil)
 			if !f.Whole {
 				t.Error("some of the wiring could not be read")
 			}

@@ -139,7 +139,7 @@ func BenchmarkWorkBig(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/%dk", shape, pixels/1000), func(b *testing.B) {
 				p := decode(b, "x", bigPlans[shape](pixels))
 				for b.Loop() {
-					f := Work(p, nil)
+					f := figuresOf(b, p, nil)
 					if f.Islands[0].Err != nil || !f.Any.Runs[0].OK {
 						b.Fatal(f.Islands[0].Err)
 					}

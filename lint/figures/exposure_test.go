@@ -146,7 +146,7 @@ run "b" { like = run.a }
 			[]want{{"a", 8, false, "", ""}}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			f := Work(decode(t, "x", tc.text), nil)
+			f := figuresOf(t, decode(t, "x", tc.text), nil)
 			all := map[string]Exposure{}
 			for _, l := range f.Leads {
 				all[l.Name] = l.Fault

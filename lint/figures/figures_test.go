@@ -44,7 +44,7 @@ func planOf(t testing.TB, name string) *schema.Plan { return decode(t, name, tex
 // to 251 = 252^2/2 = 31752 pitches' worth of 17.1 mA in both rails:
 // 2 * 0.041 ohm/m / 60 * 0.0171 * 31752 = 0.742044 V, leaving 11.116250 V.
 func TestPorchArchByHand(t *testing.T) {
-	f := Work(planOf(t, "porch-arch"), nil)
+	f := figuresOf(t, planOf(t, "porch-arch"), nil)
 	run, lead := f.Runs[0], f.Leads[0]
 	full := f.Cases[0]
 	for _, c := range []struct {
@@ -71,7 +71,7 @@ func TestPorchArchByHand(t *testing.T) {
 
 // A ceiling scales what the firmware counts, not what the wires feel.
 func TestCeilingHoldsTheEstimate(t *testing.T) {
-	f := Work(decode(t, "porch-arch", strings.Replace(textOf(t, "porch-arch"), `"6 A"`, `"2 A"`, 1)), nil)
+	f := figuresOf(t, decode(t, "porch-arch", strings.Replace(textOf(t, "porch-arch"), `"6 A"`, `"2 A"`, 1)), nil)
 	held := f.Cases[1]
 	// 252 pixels idle at 2.1 mA are 0.5292 A; 252 * 15 mA = 3.78 A are left to scale.
 	if want := (2 - 0.5292) / 3.78; math.Abs(held.Controllers[0].Scale-want) > 1e-9 || math.Abs(held.Controllers[0].Estimate-2) > 1e-9 {
@@ -106,12 +106,12 @@ lead "NAME" {
 `)
 	}
 	memo := NewMemo()
-	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1.5 m")), memo)
+	figuresOf(t, decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1.5 m")), memo)
 	before := map[*solved]bool{}
 	for _, s := range memo.cur {
 		before[s] = true
 	}
-	Work(decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "2 m")), memo)
+	figuresOf(t, decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "2 m")), memo)
 	kept := 0
 	for _, s := range memo.cur {
 		if before[s] {
@@ -142,7 +142,7 @@ lead "b" {
 }
 `
 	p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
-	f := Work(p, nil)
+	f := figuresOf(t, p, nil)
 	if f.Whole || f.Cases[0].Runs[0].OK || !f.Cases[0].Runs[1].OK {
 		t.Errorf("whole %v, arch %v, b %v", f.Whole, f.Cases[0].Runs[0].OK, f.Cases[0].Runs[1].OK)
 	}
@@ -153,7 +153,7 @@ func BenchmarkWork(b *testing.B) {
 		p := planOf(b, name)
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				Work(p, nil)
+				figuresOf(b, p, nil)
 			}
 		})
 	}

@@ -50,7 +50,7 @@ func TestWildValues(t *testing.T) {
 		if pixels > 3e6 {
 			continue // sound, and slow
 		}
-		f := Work(p, nil)
+		f := figuresOf(t, p, nil)
 		if len(p.Problems) == 0 {
 			whole++
 		}

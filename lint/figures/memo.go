@@ -22,10 +22,11 @@ func NewMemo() *Memo {
 	return &Memo{cur: map[string]*solved{}, trials: &Memo{cur: map[string]*solved{}}}
 }
 
-// solved is everything that was worked out for one island. An entry is
-// complete once its once has run.
+// solved is everything that was worked out for one island. Who asks first does
+// the work, or who comes after one that was told to stop.
 type solved struct {
-	once     sync.Once
+	mu       sync.Mutex
+	done     bool
 	cases    []*circuit.Solution
 	errs     []error
 	any      *circuit.Bound

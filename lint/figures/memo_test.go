@@ -58,7 +58,7 @@ func TestMemoChangesNothing(t *testing.T) {
 	add := func(text string) {
 		p := decode(t, "x", text)
 		plans = append(plans, p)
-		want = append(want, told(Work(p, nil)))
+		want = append(want, told(figuresOf(t, p, nil)))
 	}
 	for _, name := range demos(t) {
 		text := textOf(t, name)
@@ -82,11 +82,12 @@ func TestMemoChangesNothing(t *testing.T) {
 			rng := rand.New(rand.NewPCG(uint64(worker), 17))
 			for range 25 {
 				i := rng.IntN(len(plans))
-				f := Work(plans[i], memo)
+				f := figuresOf(t, plans[i], memo)
 				if got := told(f); got != want[i] {
 					t.Errorf("plan %d is told otherwise with a memo in use", i)
 				}
-				if k := rng.IntN(len(plans)); told(f.Try(plans[k])) != want[k] {
+				k := rng.IntN(len(plans))
+				if g, err := f.Try(t.Context(), plans[k]); err != nil || told(g) != want[k] {
 					t.Errorf("trial %d is told otherwise with a memo in use", k)
 				}
 			}
@@ -157,7 +158,7 @@ case "own" { level = "50 %" }
 `
 	keys := func(text string) map[string]bool {
 		memo := NewMemo()
-		Work(decode(t, "x", text), memo)
+		figuresOf(t, decode(t, "x", text), memo)
 		out := map[string]bool{}
 		for k := range memo.cur {
 			out[k] = true

@@ -217,7 +217,7 @@ func TestNoPatternIsWorse(t *testing.T) {
 			if tc.ceiling != "" {
 				text = ceiling.ReplaceAllString(text, `ceiling$1= "`+tc.ceiling+`"`)
 			}
-			f := Work(decode(t, tc.name, text), nil)
+			f := figuresOf(t, decode(t, tc.name, text), nil)
 			w := wallOf(t, f)
 			rng := rand.New(rand.NewPCG(1, uint64(len(text))))
 			index := f.indexes()
@@ -276,7 +276,7 @@ func TestNoPatternIsWorse(t *testing.T) {
 func TestBoundIsReached(t *testing.T) {
 	for _, name := range demos(t) {
 		t.Run(name, func(t *testing.T) {
-			f := Work(planOf(t, name), nil)
+			f := figuresOf(t, planOf(t, name), nil)
 			index := f.indexes()
 			reached, starved := 0, 0
 			worst := 0.0

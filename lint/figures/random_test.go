@@ -18,7 +18,7 @@ func TestRandomPlans(t *testing.T) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			t.Parallel()
 			text := randomPlan(rand.New(rand.NewPCG(seed, 7)))
-			f := Work(decode(t, "x", text), nil)
+			f := figuresOf(t, decode(t, "x", text), nil)
 			for i, c := range f.Cases {
 				if i == 1 {
 					continue // held: the ceiling has tests of its own

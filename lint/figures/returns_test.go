@@ -51,7 +51,7 @@ lead "out" {
 			for _, pr := range p.Problems {
 				t.Fatal(pr.Message)
 			}
-			f := Work(p, nil)
+			f := figuresOf(t, p, nil)
 			for _, l := range f.Leads {
 				if l.ID() != "lead.x" {
 					continue

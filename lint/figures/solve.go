@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"context"
 	"math"
 	"runtime"
 
@@ -19,7 +20,7 @@ const (
 )
 
 // solve works out every case, and the bound over every pattern.
-func (f *Figures) solve(memo *Memo) {
+func (f *Figures) solve(ctx context.Context, memo *Memo) error {
 	f.Cases = []*Case{{Name: Full}, {Name: Held, Held: true}}
 	for _, c := range f.Plan.Cases {
 		if !c.Broken {
@@ -55,36 +56,51 @@ func (f *Figures) solve(memo *Memo) {
 		budgets := f.budgets(is)
 		s := memo.entry(key(is.Circuit, &is.Grid, drives, budgets))
 		results[i] = s
-		work.Go(func() error {
-			s.once.Do(func() { s.work(is, drives, budgets) })
-			return nil
-		})
+		work.Go(func() error { return s.work(ctx, is, drives, budgets) })
 	}
-	_ = work.Wait() // the functions return no errors: each island keeps its own
+	if err := work.Wait(); err != nil {
+		return err
+	}
 	index := f.indexes()
 	for i, is := range f.Islands {
 		if s := results[i]; s != nil {
 			f.collect(is, s, index)
 		}
 	}
+	return nil
 }
 
-// work solves one island in every case.
-func (s *solved) work(is *Island, drives []circuit.Drive, budgets []circuit.Budget) {
+// work solves one island in every case, unless that is done already. Its error is
+// that of the context: an island that cannot be solved keeps its own.
+func (s *solved) work(ctx context.Context, is *Island, drives []circuit.Drive, budgets []circuit.Budget) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.done || ctx.Err() != nil {
+		return ctx.Err()
+	}
+	s.err = nil
 	s.cases = make([]*circuit.Solution, len(drives))
 	s.errs = make([]error, len(drives))
 	s.exposure, _ = protect.Walk(is.Grid) // a grid that fails its check has no exposures: nothing is claimed
 	n, err := circuit.Prepare(is.Circuit)
 	if err != nil {
-		s.err = err
-		return
+		s.err, s.done = err, true
+		return nil
 	}
 	for k, d := range drives {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
 		s.cases[k], s.errs[k] = n.Solve(d)
+	}
+	if ctx.Err() != nil {
+		return ctx.Err()
 	}
 	if b, err := n.Any(budgets); err == nil {
 		s.any = b
 	}
+	s.done = true
+	return nil
 }
 
 // drive lights the island's strips for a case.

@@ -16,7 +16,7 @@ func TestToldOfRandomPlans(t *testing.T) {
 	for seed := range uint64(300) {
 		rng := rand.New(rand.NewPCG(seed, 11))
 		text := randomPlan(rng)
-		f := Work(decode(t, "x", text), nil)
+		f := figuresOf(t, decode(t, "x", text), nil)
 		w := wallOf(t, f)
 		index := f.indexes()
 		over := func(what string, got, most float64) {

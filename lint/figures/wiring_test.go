@@ -13,7 +13,17 @@ import (
 // worked decodes a plan without problems and works it out.
 func worked(t *testing.T, text string) *Figures {
 	t.Helper()
-	return Work(decode(t, "x", text), nil)
+	return figuresOf(t, decode(t, "x", text), nil)
+}
+
+// figuresOf works a plan out.
+func figuresOf(t testing.TB, p *schema.Plan, memo *Memo) *Figures {
+	t.Helper()
+	f, err := Work(t.Context(), p, memo)
+	if err != nil {
+		t.Error(err)
+	}
+	return f
 }
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -195,7 +205,7 @@ run "r" {
   length = "1 m"
 }
 `, density, group, group*cut))
-				r := Work(p, nil).Runs[0]
+				r := figuresOf(t, p, nil).Runs[0]
 				if !r.OK {
 					continue // shorter than a cut
 				}
@@ -653,7 +663,7 @@ run "a" {
 	}{{"5 A", "10 A", true}, {"5", "10 A", false}, {"5 A", "10 V", false}} {
 		text := strings.Replace(strings.Replace(text, "FUSE", tc.fuse, 1), `"10 A"`, `"`+tc.rating+`"`, 1)
 		p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
-		f := Work(p, nil)
+		f := figuresOf(t, p, nil)
 		near(t, tc.fuse+" lead, A", f.Cases[0].Leads[0].Amps, 1.68, 1e-9)
 		if e := f.Leads[0].Fault; e.Unguarded != tc.known || (e.Amps > 0) != tc.known {
 			t.Errorf("fuse %s, rating %s: %+v", tc.fuse, tc.rating, e)

@@ -1,27 +1,30 @@
 package figures
 
 import (
+	"context"
+
 	"ohmstead/schema"
 )
 
 // Work works a plan out. memo keeps what was solved for the plan's earlier
 // versions, so that an edit solves only the islands that it changes; it may be
-// nil.
-func Work(p *schema.Plan, memo *Memo) *Figures {
+// nil. The only error is that of a context that ends: nothing half worked out
+// is given or kept then.
+func Work(ctx context.Context, p *schema.Plan, memo *Memo) (*Figures, error) {
 	if memo == nil {
 		memo = NewMemo()
 	}
 	memo.turn()
-	return work(p, memo, memo)
+	return work(ctx, p, memo, memo)
 }
 
 // Try works out a changed copy of the plan, to see what a remedy would do. The
-// blocks of the copy that differ must be copies too.
-func (f *Figures) Try(changed *schema.Plan) *Figures {
-	return work(changed, f.memo.trials, f.memo)
+// blocks of the copy that differ must be copies too. Errors are those of Work.
+func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, error) {
+	return work(ctx, changed, f.memo.trials, f.memo)
 }
 
-func work(p *schema.Plan, memo, parent *Memo) *Figures {
+func work(ctx context.Context, p *schema.Plan, memo, parent *Memo) (*Figures, error) {
 	f := &Figures{
 		Plan:        p,
 		Whole:       true,
@@ -45,9 +48,11 @@ func work(p *schema.Plan, memo, parent *Memo) *Figures {
 	f.whole()
 	f.chains()
 	f.islands()
-	f.solve(memo)
+	if err := f.solve(ctx, memo); err != nil {
+		return nil, err
+	}
 	f.orders()
-	return f
+	return f, nil
 }
 
 // Run gives the figures of a run of the plan.

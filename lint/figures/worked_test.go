@@ -46,7 +46,7 @@ run "film" {
 func workedPlan(t *testing.T, ambient, current, idle string, pixels int, rest string) *Figures {
 	t.Helper()
 	text := strings.NewReplacer("CURRENT", current, "IDLE", idle, "PIXELS", fmt.Sprint(pixels)).Replace(workedParts)
-	return Work(decode(t, "x", "plan \"x\" { ambient = \""+ambient+"\" }\n"+text+rest), nil)
+	return figuresOf(t, decode(t, "x", "plan \"x\" { ambient = \""+ambient+"\" }\n"+text+rest), nil)
 }
 
 func workedSupply(name, volts string) string {
@@ -260,7 +260,7 @@ func TestWorkedUniverses(t *testing.T) {
 		{"RGB, packed", "sk6812_5v_60", "false", 4, 1800 - 3*512, 3, 177, "239.255.0.3", ""},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			f := Work(decode(t, "x", fmt.Sprintf(`plan "x" {}
+			f := figuresOf(t, decode(t, "x", fmt.Sprintf(`plan "x" {}
 run "a" {
   strip  = catalog.%s
   pixels = 600

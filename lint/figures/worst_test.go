@@ -19,7 +19,7 @@ func TestNoPatternIsWorseThanTold(t *testing.T) {
 	}
 	for _, d := range dirs {
 		t.Run(d.Name(), func(t *testing.T) {
-			f := Work(planOf(t, d.Name()), nil)
+			f := figuresOf(t, planOf(t, d.Name()), nil)
 			rng := rand.New(rand.NewSource(1))
 			for range 200 {
 				lit := stretches(f, rng)

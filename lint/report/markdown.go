@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"strings"
 
@@ -52,7 +53,11 @@ func fence(language, text string) string {
 // exampleOutput judges a rule's failing example and shows what that rule finds.
 func exampleOutput(r *lint.Rule, rules []*lint.Rule) string {
 	plan := schema.Decode("example", []*source.File{source.Parse(source.NewText("example/plan.ohm.hcl", []byte(r.Bad)))}, nil)
-	run := NewRun([]*Plan{Resolve(plan, lint.Run(plan, figures.Work(plan, nil), rules))}, rules)
+	fig, err := figures.Work(context.Background(), plan, nil)
+	if err != nil {
+		return err.Error() // the context does not end
+	}
+	run := NewRun([]*Plan{Resolve(plan, lint.Run(plan, fig, rules))}, rules)
 	run.Keep(func(f *Finding) bool { return f.Rule == r.Name })
 	var b bytes.Buffer
 	run.Known = 0

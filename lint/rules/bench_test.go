@@ -25,7 +25,11 @@ func BenchmarkCheck(b *testing.B) {
 		b.Run(filepath.Base(filepath.Dir(file)), func(b *testing.B) {
 			for b.Loop() {
 				plan := schema.Decode("plan", []*source.File{source.Parse(source.NewText("plan/plan.ohm.hcl", data))}, nil)
-				lint.Run(plan, figures.Work(plan, nil), All)
+				fig, err := figures.Work(b.Context(), plan, nil)
+				if err != nil {
+					b.Fatal(err)
+				}
+				lint.Run(plan, fig, All)
 			}
 		})
 	}

@@ -35,7 +35,11 @@ func TestDemoPlans(t *testing.T) {
 				files = append(files, source.Parse(source.NewText(filepath.Base(dir)+"/"+filepath.Base(n), data)))
 			}
 			plan := schema.Decode(filepath.Base(dir), files, nil)
-			for _, f := range lint.Run(plan, figures.Work(plan, nil), All) {
+			fig, err := figures.Work(t.Context(), plan, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range lint.Run(plan, fig, All) {
 				if f.Level == lint.Error {
 					t.Errorf("%s: %s", f.Rule, f.Message)
 				} else {

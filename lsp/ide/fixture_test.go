@@ -17,7 +17,6 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -218,7 +217,7 @@ func (fx *fixture) view(name string) *View {
 	dir := path.Dir(name)
 	if strings.HasPrefix(name, schema.CataloguePath) {
 		lib := schema.Catalogue()
-		v := &View{Plan: lib.Plan, Figures: figures.Work(lib.Plan, nil), Rules: testRules}
+		v := &View{Plan: lib.Plan, Figures: worked(lib.Plan), Rules: testRules}
 		for _, f := range lib.Files {
 			if f.Text.Path() == name {
 				v.File = f
@@ -231,7 +230,7 @@ func (fx *fixture) view(name string) *View {
 	}
 	fetch := func(d string) ([]*source.File, error) { return fx.in(d), nil }
 	p := schema.Decode(dir, fx.in(dir), fetch)
-	fig := figures.Work(p, nil)
+	fig := worked(p)
 	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: fx.dirs}
 	v.Findings = lint.Run(p, fig, testRules)
 	fx.views[name] = v

@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"context"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -39,11 +40,17 @@ func demoPlans(t testing.TB) map[string]string {
 	return out
 }
 
+// worked works a plan out.
+func worked(p *schema.Plan) *figures.Figures {
+	f, _ := figures.Work(context.Background(), p, nil) // fails only where its context ends
+	return f
+}
+
 // viewOf makes a view of a plan in one file.
 func viewOf(text string) *View {
 	f := source.Parse(source.NewText("demo/plan.ohm.hcl", []byte(text)))
 	p := schema.Decode("demo", []*source.File{f}, nil)
-	fig := figures.Work(p, nil)
+	fig := worked(p)
 	return &View{Plan: p, Figures: fig, Rules: rules.All, File: f, Dirs: []string{"demo", "store"}, Findings: lint.Run(p, fig, testRules)}
 }
 
@@ -208,7 +215,7 @@ func TestEveryOffset(t *testing.T) {
 // The catalogue can be looked around in, but not changed.
 func TestCatalogueFiles(t *testing.T) {
 	lib := schema.Catalogue()
-	fig := figures.Work(lib.Plan, nil)
+	fig := worked(lib.Plan)
 	for _, f := range lib.Files {
 		t.Run(f.Text.Path(), func(t *testing.T) {
 			v := &View{Plan: lib.Plan, Figures: fig, Rules: rules.All, File: f}

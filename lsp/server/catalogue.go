@@ -143,7 +143,7 @@ var cataloguePlan = sync.OnceValue(func() *plan {
 	p := &plan{root: &root{kind: single}, own: &directory{}}
 	lib := schema.Catalogue()
 	p.decoded = func() *schema.Plan { return lib.Plan }
-	p.figures = sync.OnceValue(func() *figures.Figures { return figures.Work(lib.Plan, nil) })
+	p.figures = sync.OnceValue(func() *figures.Figures { return worked(lib.Plan, nil) })
 	p.findings = func() []lint.Finding { return nil }
 	p.byPath = func() map[string]*document { return nil }
 	return p

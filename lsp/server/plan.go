@@ -1,6 +1,7 @@
 package server
 
 import (
+	"context"
 	"errors"
 	"sync"
 
@@ -37,10 +38,16 @@ func newPlan(r *root, dir string, own *directory, stock map[string]*directory, b
 		p.memo, p.texts = figures.NewMemo(), new(schema.Memo)
 	}
 	p.decoded = sync.OnceValue(func() *schema.Plan { return p.texts.Decode(dir, own.files(), p.fetch) })
-	p.figures = sync.OnceValue(func() *figures.Figures { return figures.Work(p.decoded(), p.memo) })
+	p.figures = sync.OnceValue(func() *figures.Figures { return worked(p.decoded(), p.memo) })
 	p.findings = sync.OnceValue(func() []lint.Finding { return lint.Run(p.decoded(), p.figures(), allRules()) })
 	p.byPath = sync.OnceValue(p.index)
 	return p
+}
+
+// worked works a plan out to the end.
+func worked(p *schema.Plan, memo *figures.Memo) *figures.Figures {
+	f, _ := figures.Work(context.Background(), p, memo) // fails only where its context ends
+	return f
 }
 
 var errUnsaved = errors.New("save the file as NAME" + planSuffix + " first")

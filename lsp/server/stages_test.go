@@ -39,12 +39,17 @@ func BenchmarkStages(b *testing.B) {
 				plans[i] = decode(i)
 			}
 			for i := 0; b.Loop(); i++ {
-				figures.Work(plans[i%len(plans)], memo)
+				if _, err := figures.Work(b.Context(), plans[i%len(plans)], memo); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 		b.Run(fmt.Sprintf("%d lines/rules", lines), func(b *testing.B) {
 			p := decode(0)
-			f := figures.Work(p, memo)
+			f, err := figures.Work(b.Context(), p, memo)
+			if err != nil {
+				b.Fatal(err)
+			}
 			for b.Loop() {
 				lint.Run(p, f, allRules())
 			}

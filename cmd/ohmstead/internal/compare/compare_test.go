@@ -2,6 +2,7 @@ package compare
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -27,7 +28,7 @@ func sideOf(text, stock string) *Side {
 	p := schema.Decode("plans/p", file("plans/p/plan.ohm.hcl", text), func(string) ([]*source.File, error) {
 		return file("shop/parts.ohm.hcl", stock), nil
 	})
-	f := figures.Work(p, nil)
+	f, _ := figures.Work(context.Background(), p, nil) // fails only where its context ends
 	return &Side{p, f, lint.Run(p, f, rules.All)}
 }
 

@@ -40,7 +40,11 @@ func TestWriteKeepsTheMeaning(t *testing.T) {
 			for _, p := range after.Problems {
 				t.Errorf("%s: %s", p.Rule, p.Message)
 			}
-			was, is := figures.Work(before, nil), figures.Work(after, nil)
+			was, err1 := figures.Work(t.Context(), before, nil)
+			is, err2 := figures.Work(t.Context(), after, nil)
+			if err1 != nil || err2 != nil {
+				t.Fatal(err1, err2)
+			}
 			if len(was.Runs) != len(is.Runs) || len(was.Leads) != len(is.Leads) {
 				t.Fatalf("%d runs and %d leads became %d and %d", len(was.Runs), len(was.Leads), len(is.Runs), len(is.Leads))
 			}

@@ -19,7 +19,11 @@ func listOf(t *testing.T, text string) shopping.List {
 	for _, pr := range p.Problems {
 		t.Errorf("%s: %s", pr.Rule, pr.Message)
 	}
-	return shopping.Of(figures.Work(p, nil))
+	f, err := figures.Work(t.Context(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return shopping.Of(f)
 }
 
 // lines writes a list as text, one part a line.
