@@ -39,6 +39,9 @@ func block(t *testing.T, file, after string) string {
 // of those on the path.
 func (r repository) shell(bin, script string, vars ...string) (output string, code int) {
 	r.t.Helper()
+	if _, err := exec.LookPath("bash"); err != nil {
+		lacking(r.t, "bash")
+	}
 	cmd := exec.Command("bash", "-eo", "pipefail", "-c", script)
 	cmd.Dir = r.dir
 	cmd.Env = append(append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH")), vars...)

@@ -3,7 +3,8 @@
 --   OHMSTEAD_BIN=…/ohmstead PLAN=DIR nvim --headless -u NONE -i NONE -n -S check.lua
 --
 -- DIR is a copy of editors/testdata/broken. Nothing is saved. Each step prints
--- a line "ok: …" or "FAIL: …"; the exit code is 1 when one failed.
+-- a line "ok: …" or "FAIL: …"; the exit code is 1 when one failed. A Neovim that
+-- is too old prints only "lacks: …".
 local here = vim.fn.fnamemodify(debug.getinfo(1, 'S').source:sub(2), ':p:h')
 local patience = 10000 -- ms
 
@@ -11,6 +12,11 @@ local failed = false
 
 local function say(line)
   io.stdout:write(line, '\n')
+end
+
+if not vim.diagnostic then
+  say('lacks: a Neovim of version 0.6 or later')
+  vim.cmd('cquit')
 end
 
 --- Runs one step; it returns what to show, or throws.

@@ -3,16 +3,21 @@
 "   OHMSTEAD_BIN=…/ohmstead PLAN=DIR vim -es -u NONE -i NONE -n -N -S check.vim
 "
 " DIR is a copy of editors/testdata/broken. Each step prints a line "ok: …" or
-" "FAIL: …"; the exit code is 1 when one failed.
+" "FAIL: …"; the exit code is 1 when one failed. A Vim without ALE prints only
+" "lacks: …".
 let s:here = expand('<sfile>:p:h')
 let s:failed = 0
 
-function! s:Say(good, text) abort
-  let s:failed = s:failed || !a:good
+function! s:Print(line) abort
   new
-  call setline(1, (a:good ? 'ok: ' : 'FAIL: ') . substitute(a:text, '\s*\n\s*', ' | ', 'g'))
+  call setline(1, substitute(a:line, '\s*\n\s*', ' | ', 'g'))
   print
   bwipeout!
+endfunction
+
+function! s:Say(good, text) abort
+  let s:failed = s:failed || !a:good
+  call s:Print((a:good ? 'ok: ' : 'FAIL: ') . a:text)
 endfunction
 
 " Waits until an expression holds, for 10 s at most.
@@ -38,6 +43,10 @@ let g:ale_linters_explicit = 1
 let g:ale_linters = {'ohmstead': ['ohmstead']}
 let g:ale_lint_delay = 50
 silent! packadd ale
+if exists(':ALEHover') != 2
+  call s:Print('lacks: the plugin ALE (vim-ale in Debian)')
+  cquit
+endif
 filetype plugin on
 syntax on
 execute 'edit ' . fnameescape($PLAN . '/porch.ohm.hcl')
@@ -45,7 +54,6 @@ execute 'edit ' . fnameescape($PLAN . '/porch.ohm.hcl')
 call s:Say(&filetype ==# 'ohmstead', 'file type ' . &filetype)
 call search('16 AWG')
 call s:Say(synIDattr(synID(line('.'), col('.') + 3, 1), 'name') ==# 'ohmsteadUnit', 'AWG is coloured as a unit')
-call s:Say(exists(':ALEHover') == 2, 'ALE is there')
 
 " In script mode Vim is never idle: ask for the first look.
 call ale#Queue(0)
