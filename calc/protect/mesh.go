@@ -86,16 +86,15 @@ func (m *mesh) onward(k int) *inflow {
 	return m.into(k, t, m.enter(&m.rest, t, k), none, k)
 }
 
-// exposure is the greatest current that can enter link k of the mesh at either
-// end.
-func (m *mesh) exposure(k int) *inflow {
+// exposure is what can enter link k of the mesh at either end.
+func (m *mesh) exposure(k int) Exposure {
 	t, s := m.without(k)
 	l := m.links[k]
 	b := m.into(l.b, t, s, k, none)
 	if t.at[l.a] == t.at[l.b] {
-		return b // the same arrives at A, where the link's own fuse may bound it
+		return exposed(fused(b, l.fuse, m.conductors[k]), b) // the same arrives at both
 	}
-	return greater(fused(m.into(l.a, t, s, k, none), l.fuse, m.conductors[k]), b)
+	return exposed(fused(m.into(l.a, t, s, k, none), l.fuse, m.conductors[k]), b)
 }
 
 // enter sets s to the supply of all nodes but one as it enters the points of

@@ -12,19 +12,19 @@ import (
 // the other side. A conductor in a ring has another way round beside it, so
 // there the worst single path counts: from a source's plus to a load and back
 // through the conductor, with the least fuse or supply limit on it.
-func walkMinus(g Grid, exposures []*inflow) {
+func walkMinus(g Grid, exposures []Exposure) {
 	r := newReturns(g)
 	var rings []*inflow
 	for n, b := range r.blocks {
 		if b.bridge() {
-			exposures[b.conductors[0]] = r.bridge(b)
+			exposures[b.conductors[0]] = returning(r.bridge(b))
 			continue
 		}
 		if rings == nil {
 			rings = r.worstPaths()
 		}
 		for _, i := range b.conductors {
-			exposures[i] = rings[n]
+			exposures[i] = returning(rings[n])
 		}
 	}
 }

@@ -7,13 +7,8 @@ import "math"
 func plainExposure(g Grid, i int) float64 {
 	c := g.Conductors[i]
 	if c.Side == Plus {
-		all := func(int) bool { return true }
-		a := plainFlow(g, i, all, func(v int) bool { return v == c.A })
-		b := plainFlow(g, i, all, func(v int) bool { return v == c.B })
-		if c.Fuse > 0 {
-			a = math.Min(a, c.Fuse)
-		}
-		return math.Max(a, b)
+		at := plainEnters(g, i)
+		return math.Max(at[0], at[1])
 	}
 	near := plainReach(g, i, c.A)
 	if !near[c.B] {
@@ -31,6 +26,18 @@ func plainExposure(g Grid, i int) float64 {
 		}
 	}
 	return most
+}
+
+// plainEnters is what can enter plus conductor i at its ends.
+func plainEnters(g Grid, i int) [2]float64 {
+	c := g.Conductors[i]
+	all := func(int) bool { return true }
+	a := plainFlow(g, i, all, func(v int) bool { return v == c.A })
+	b := plainFlow(g, i, all, func(v int) bool { return v == c.B })
+	if c.Fuse > 0 {
+		a = math.Min(a, c.Fuse)
+	}
+	return [2]float64{a, b}
 }
 
 // plainReach is the set of minus nodes joined to v without conductor i.

@@ -7,13 +7,14 @@ package protect
 // itself. Blocks hang together as a tree, so what one block sends to the next
 // is a single inflow; it is worked out once for each direction, and only
 // blocks with rings in them need a search for the greatest flow.
-func walkPlus(g Grid, exposures []*inflow) {
+func walkPlus(g Grid, exposures []Exposure) {
 	w := newPlusWalk(g)
 	w.climb()
 	w.descend(exposures)
 	for _, i := range w.f.loops {
-		v := g.Conductors[i].A
-		exposures[i] = join(w.rise[v], w.fall[v])
+		c := g.Conductors[i]
+		in := join(w.rise[c.A], w.fall[c.A])
+		exposures[i] = exposed(fused(in, c.Fuse, i), in)
 	}
 }
 
@@ -73,7 +74,7 @@ func (w *plusWalk) mesh(b block, first *inflow) *mesh {
 
 // descend fills in down and fall, where somebody asks for it, and with them the
 // exposures of all conductors but loops.
-func (w *plusWalk) descend(exposures []*inflow) {
+func (w *plusWalk) descend(exposures []Exposure) {
 	wanted := make([]bool, w.g.Nodes) // somebody asks for fall
 	for v, below := range w.f.below {
 		wanted[v] = len(below) > 0
@@ -120,7 +121,7 @@ func (w *plusWalk) spread(v int) {
 }
 
 // cross takes block n, a single conductor, downwards.
-func (w *plusWalk) cross(n int, exposures []*inflow) {
+func (w *plusWalk) cross(n int, exposures []Exposure) {
 	b := w.f.blocks[n]
 	i, v := b.conductors[0], b.nodes[1]
 	c := w.g.Conductors[i]
@@ -129,5 +130,5 @@ func (w *plusWalk) cross(n int, exposures []*inflow) {
 	if c.A == v {
 		a, z = z, a
 	}
-	exposures[i] = greater(fused(a, c.Fuse, i), z)
+	exposures[i] = exposed(fused(a, c.Fuse, i), z)
 }

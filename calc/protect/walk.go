@@ -4,7 +4,21 @@ package protect
 // before some fuse or supply limit surely acts.
 type Exposure struct {
 	Amps float64
-	in   *inflow
+	// Enters is what can enter a plus conductor at its A end, past its own
+	// fuse, and at its B end; of a minus conductor both are Amps.
+	Enters [2]float64
+	in     *inflow
+}
+
+// exposed is the exposure of a plus conductor that two inflows enter at its ends.
+func exposed(a, b *inflow) Exposure {
+	in := greater(a, b)
+	return Exposure{in.current(), [2]float64{a.current(), b.current()}, in}
+}
+
+// returning is the exposure of a minus conductor.
+func returning(in *inflow) Exposure {
+	return Exposure{in.current(), [2]float64{in.current(), in.current()}, in}
 }
 
 // From returns the indexes of the sources that can feed the fault, rising.
@@ -44,12 +58,8 @@ func Walk(g Grid) ([]Exposure, error) {
 	if err := g.Check(); err != nil {
 		return nil, err
 	}
-	inflows := make([]*inflow, len(g.Conductors))
-	walkPlus(g, inflows)
-	walkMinus(g, inflows)
-	exposures := make([]Exposure, len(inflows))
-	for i, in := range inflows {
-		exposures[i] = Exposure{in.current(), in}
-	}
+	exposures := make([]Exposure, len(g.Conductors))
+	walkPlus(g, exposures)
+	walkMinus(g, exposures)
 	return exposures, nil
 }

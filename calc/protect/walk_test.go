@@ -347,6 +347,13 @@ func checkPlain(t *testing.T, g Grid) {
 		if w := plainExposure(g, i); math.Abs(e.Amps-w) > 1e-6 {
 			t.Errorf("conductor %d: got %g A, want %g A\n%+v", i, e.Amps, w, g)
 		}
+		ends := [2]float64{e.Amps, e.Amps}
+		if g.Conductors[i].Side == Plus {
+			ends = plainEnters(g, i)
+		}
+		if math.Abs(e.Enters[0]-ends[0]) > 1e-6 || math.Abs(e.Enters[1]-ends[1]) > 1e-6 {
+			t.Errorf("conductor %d: %g A enter at its ends, want %g A\n%+v", i, e.Enters, ends, g)
+		}
 		if e.Amps > sum+1e-6 {
 			t.Errorf("conductor %d: %g A exceed the %g A of all supplies\n%+v", i, e.Amps, sum, g)
 		}

@@ -87,6 +87,31 @@ func AmbientFactor(ambientC, insulationC float64) (float64, error) {
 	return math.Min(1, heatFactor(ambientC, insulationC, insulationC-tableRise)), nil
 }
 
+// statedAmbient is the air temperature in degC that a maker's figure for the
+// current of a wire holds at where its sheet says nothing else: the reference
+// of IEC 60364-5-52 (523.2) and of NFPA 70 (NEC) table 310.16.
+const statedAmbient = 30
+
+// StatedFactor returns the share of an ampacity from a maker's sheet that is
+// left at an ambient temperature, for insulation that stands insulationC:
+//
+//	f = sqrt((insulationC - ambientC) / (insulationC - 30 degC)), at most 1
+//
+// It is the ambient table of IEC 60364-5-52 (B.52.14). Insulation that stands
+// 30 degC or less leaves nothing above that. It fails as AmbientFactor does.
+func StatedFactor(ambientC, insulationC float64) (float64, error) {
+	if _, err := AmbientFactor(ambientC, insulationC); err != nil {
+		return 0, err
+	}
+	switch {
+	case ambientC <= statedAmbient:
+		return 1, nil
+	case insulationC <= statedAmbient:
+		return 0, nil
+	}
+	return heatFactor(ambientC, insulationC, statedAmbient), nil
+}
+
 // heatFactor returns the current, as a share of that at the base ambient
 // temperature, which heats a conductor to its limit at another ambient.
 func heatFactor(ambientC, limitC, baseC float64) float64 {

@@ -236,6 +236,35 @@ func TestAmbientFactor(t *testing.T) {
 	}
 }
 
+func TestStatedFactor(t *testing.T) {
+	const (
+		pvc   = "IEC 60364-5-52 table B.52.14, PVC, 70 degC (from memory)"
+		xlpe  = "code file quoting PN-HD 60364-5-52 B.52.15, 90 degC"
+		nec60 = "NFPA 70 (NEC) 310.15(B)(1), 60 degC column, base 30 degC"
+	)
+	for _, row := range []struct {
+		ambient, limit, want float64
+		source               string
+	}{
+		{35, 70, 0.94, pvc}, {40, 70, 0.87, pvc}, {45, 70, 0.79, pvc}, {50, 70, 0.71, pvc}, {55, 70, 0.61, pvc}, {60, 70, 0.50, pvc},
+		{35, 90, 0.96, xlpe}, {40, 90, 0.91, xlpe}, {50, 90, 0.82, xlpe}, {60, 90, 0.71, xlpe}, {80, 90, 0.41, xlpe},
+		{35, 60, 0.91, nec60}, {40, 60, 0.82, nec60}, {45, 60, 0.71, nec60}, {50, 60, 0.58, nec60}, {55, 60, 0.41, nec60},
+		{25, 70, 1, "never above the sheet"}, {-20, 90, 1, "never above the sheet"}, {70, 70, 0, "the insulation's limit"}, {35, 25, 0, "insulation below the reference"},
+	} {
+		sourced(t, row.source)
+		got, err := StatedFactor(row.ambient, row.limit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(got-row.want) > 0.0055 {
+			t.Errorf("%g degC, %g degC insulation: %.4f, want %.2f (%s)", row.ambient, row.limit, got, row.want, row.source)
+		}
+	}
+	if _, err := StatedFactor(math.NaN(), 70); err == nil {
+		t.Error("no temperature: no error")
+	}
+}
+
 func TestAmpacity(t *testing.T) {
 	for _, row := range []struct {
 		gauge   Gauge

@@ -44,6 +44,11 @@ var metricTable = []maxOhmPerKm{
 	{10, 1.83, 1.91},
 	{16, 1.15, 1.21},
 	{25, 0.727, 0.780},
+	{35, 0.524, 0.554},
+	{50, 0.387, 0.386},
+	{70, 0.268, 0.272},
+	{95, 0.193, 0.206},
+	{120, 0.153, 0.161},
 }
 
 // Excess of an IEC 60228 limit over ideal copper of the nominal area: the

@@ -105,6 +105,11 @@ func TestMetric(t *testing.T) {
 		{10, 1.91, 1.83, 1e-9, iecM},
 		{16, 1.21, 1.15, 1e-9, iecM},
 		{25, 0.780, 0.727, 1e-9, iecM},
+		{35, 0.554, 0.524, 1e-9, iecM},
+		{50, 0.386, 0.387, 1e-9, iecM},
+		{70, 0.272, 0.268, 1e-9, iecM},
+		{95, 0.206, 0.193, 1e-9, iecM},
+		{120, 0.161, 0.153, 1e-9, iecM},
 	} {
 		sourced(t, row.source)
 		g := Metric(row.mm2 * 1e-6)
@@ -137,7 +142,7 @@ func TestMetricUnlisted(t *testing.T) {
 		{0.25, true, 1.16 * 1e3 / 58 / 0.25, "between 0.22 and 0.34 mm2: 1.16 times ideal"},
 		{0.25, false, 1.08 * 1e3 / 58 / 0.25, "below the solid table: 1.08 times ideal"},
 		{0.51, true, 39.0, "no more than the next thinner size, 0.5 mm2"},
-		{35, true, 1.16 * 1e3 / 58 / 35, "above the table: 1.16 times ideal"},
+		{150, true, 1.16 * 1e3 / 58 / 150, "above the table: 1.16 times ideal"},
 	} {
 		near(t, Metric(row.mm2*1e-6).String()+", "+row.why, resistance(t, Metric(row.mm2*1e-6), row.stranded, 20)*1e3, row.want, 1e-9)
 	}

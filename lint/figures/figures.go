@@ -39,6 +39,7 @@ type Figures struct {
 	runs        map[*schema.Run]*Run
 	leads       map[*schema.Lead]*Lead
 	controllers map[*schema.Controller]*Controller
+	bundles     map[*schema.Lead]int
 }
 
 // Run is the geometry and the count of a run.
@@ -76,6 +77,8 @@ type Lead struct {
 	Gauge     wire.Gauge
 	Ohms      float64 // ohm, of each side, joint contacts included
 	Ampacity  float64 // A, of all parallel conductors of a side together
+	Together  int     // loaded pairs in its cable or conduit, its own among them
+	Shared    float64 // what each keeps of its ampacity for that
 	Fault     Exposure
 
 	Island      *Island

@@ -41,12 +41,18 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 	}
 	parallel := float64(l.Parallel.V)
 	out.Ohms = (ohms*out.Length + contact(l.From.V) + contact(l.To.V)) / parallel
-	out.Ampacity, err = f.ampacity(w)
+	each, err := f.ampacity(w)
 	if err != nil {
 		out.Why = err.Error()
 		return out
 	}
-	out.Ampacity *= parallel
+	out.Together = f.bundles[l]
+	out.Shared, err = wire.GroupingFactor(out.Together)
+	if err != nil {
+		out.Why = err.Error()
+		return out
+	}
+	out.Ampacity = each * out.Shared * parallel
 	out.OK = true
 	return out
 }
@@ -69,11 +75,16 @@ func GaugeOf(w *schema.Wire) wire.Gauge {
 	return wire.Metric(q.SI)
 }
 
-// ampacity of one conductor: the wire's own word, else the conservative table
-// times its ambient factor.
+// ampacity of one conductor that lies alone: the wire's own word or the
+// conservative table, each corrected for warm air.
 func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 	if w.Ampacity.Set && !w.Ampacity.Bad {
-		return w.Ampacity.V.SI, nil
+		stands := float64(wire.InsulationTemperature)
+		if w.MaxTemperature.Set && !w.MaxTemperature.Bad {
+			stands = w.MaxTemperature.V.SI
+		}
+		factor, err := wire.StatedFactor(f.Plan.Ambient(), stands)
+		return w.Ampacity.V.SI * factor, err
 	}
 	return f.TableAmpacity(GaugeOf(w), w)
 }

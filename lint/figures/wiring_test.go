@@ -398,10 +398,14 @@ func TestLeadResistance(t *testing.T) {
 		{"the usual 25 degC", "25 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(25), 6},
 		{"warm, 70 degC insulation", "55 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(55), 6 * math.Sqrt(15./30)},
 		{"cold", "-10 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(-10), 6},
-		{"three in parallel", "20 degC", `gauge = "18 AWG"`, `parallel = 3`, 2 * 1.02 * awg18 / 3, 18},
+		{"three in parallel", "20 degC", `gauge = "18 AWG"`, `parallel = 3`, 2 * 1.02 * awg18 / 3, 3 * 6 * 0.7}, // three circuits bunched, IEC 60364-5-52 table B.52.17
 		{"class 5", "20 degC", `gauge = "0.75 mm2"`, ``, 2 * 26.0e-3, 6},
 		{"class 1", "20 degC", `gauge = "0.75 mm2"` + "\nstranded = false", ``, 2 * 24.5e-3, 6},
 		{"a rated wire", "20 degC", `gauge = "18 AWG"` + "\nampacity = \"9 A\"", ``, 2 * 1.02 * awg18, 9},
+		{"a rated wire in warm air", "50 degC", `gauge = "18 AWG"` + "\nampacity = \"9 A\"", ``, 2 * 1.02 * awg18 * warm(50), 9 * math.Sqrt(20./40)},                                          // 0.71 in IEC 60364-5-52 table B.52.14
+		{"a rated wire of 90 degC insulation", "50 degC", `gauge = "18 AWG"` + "\nampacity = \"9 A\"\nmax_temperature = \"90 degC\"", ``, 2 * 1.02 * awg18 * warm(50), 9 * math.Sqrt(40./60)}, // 0.82 there
+		{"twelve loaded cores in one jacket", "20 degC", `gauge = "18 AWG"` + "\ncores = 12\nampacity = \"9 A\"", `parallel = 6`, 2 * 1.02 * awg18 / 6, 6 * 9 * 0.5},                          // NEC 310.15(C)(1), 10 to 20 conductors
+		{"a trunk of 35 mm2", "20 degC", `gauge = "35 mm2"`, ``, 2 * 0.554e-3, 86},                                                                                                            // IEC 60228 class 5; IEC 60204-1 table 6, B2
 		{"60 degC insulation", "45 degC", `gauge = "18 AWG"` + "\nmax_temperature = \"60 degC\"", ``, 2 * 1.02 * awg18 * warm(45), 6 * math.Sqrt(15./30)},
 		{"180 degC insulation earns no more", "45 degC", `gauge = "18 AWG"` + "\nmax_temperature = \"180 degC\"", ``, 2 * 1.02 * awg18 * warm(45), 6 * math.Sqrt(25./30)},
 	} {

@@ -39,6 +39,7 @@ func work(ctx context.Context, p *schema.Plan, memo, parent *Memo) (*Figures, er
 		f.Runs = append(f.Runs, run)
 		f.runs[r] = run
 	}
+	f.bundles = bundles(p.Leads)
 	for _, l := range p.Leads {
 		lead := f.lead(l)
 		lead.place = len(f.Leads)

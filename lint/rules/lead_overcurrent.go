@@ -68,10 +68,14 @@ func overcurrent(f *figures.Figures, l *figures.Lead) (figures.Worst, bool) {
 // conductors writes what a side of a lead consists of: "16 AWG wire", "2 x 16
 // AWG wire".
 func conductors(l *figures.Lead) string {
+	what := fmt.Sprintf("%s wire", l.Wire.V.Gauge.V)
 	if l.Parallel.V > 1 {
-		return fmt.Sprintf("%d x %s wire", l.Parallel.V, l.Wire.V.Gauge.V)
+		what = fmt.Sprintf("%d x %s", l.Parallel.V, what)
 	}
-	return fmt.Sprintf("%s wire", l.Wire.V.Gauge.V)
+	if l.Together > 1 {
+		what += fmt.Sprintf(", %d pairs together,", l.Together)
+	}
+	return what
 }
 
 // thickerAndFused looks for the size of wire, and where the lead has a fuse
