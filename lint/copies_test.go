@@ -59,7 +59,11 @@ run "landing" {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range Run(plan, fig, []*Rule{rule}) {
+			found, err := Run(t.Context(), plan, fig, []*Rule{rule})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range found {
 				if f.Rule == rule.Name {
 					got = append(got, f.Message)
 				}

@@ -2,6 +2,7 @@ package lint
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,8 +14,10 @@ import (
 
 // Run judges a plan by the rules: the decoder's problems, then every rule's
 // findings, then policy and silencing comments. The result is ordered by file,
-// place and rule, and is the same for the same plan.
-func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
+// place and rule, and is the same for the same plan. A rule that fails costs
+// its own findings only, and is a finding itself. Between rules Run looks
+// whether ctx has ended, whose error it then returns.
+func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
 	byName := byName(rules)
 	var out []Finding
 	for _, pr := range plan.Problems {
@@ -24,12 +27,20 @@ func Run(plan *schema.Plan, fig *figures.Figures, rules []*Rule) []Finding {
 		}
 		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: subjectAt(plan, pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
-	check(plan, fig, rules, &baseline{}, &out)
+	unguarded, err := check(ctx, plan, fig, rules, &baseline{}, &out)
+	if err != nil {
+		return nil, err
+	}
 	out = applyPolicy(plan, byName, out)
 	out = applySilence(plan, byName, out)
 	out = mergeCopies(plan, out)
 	sortFindings(plan, out)
-	return out
+	if unguarded {
+		for i := range out {
+			out[i].Fixes = nil // nobody knows what they would do
+		}
+	}
+	return out, nil
 }
 
 func byName(rules []*Rule) map[string]*Rule {
@@ -40,13 +51,24 @@ func byName(rules []*Rule) map[string]*Rule {
 	return out
 }
 
-// check lets every rule look at the plan; without a baseline it only tries.
-func check(plan *schema.Plan, fig *figures.Figures, rules []*Rule, before *baseline, out *[]Finding) {
+// check lets every rule look at the plan; without a baseline it only tries. It
+// reports whether a rule that guards against fire or shock failed.
+func check(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule, before *baseline, out *[]Finding) (unguarded bool, err error) {
 	for _, r := range rules {
-		if r.Check != nil {
-			r.Check(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: out, before: before})
+		if err := ctx.Err(); err != nil {
+			return unguarded, err
 		}
+		if r.Check == nil {
+			continue
+		}
+		var found []Finding
+		if failure := r.look(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: &found, before: before}); failure != nil {
+			found = []Finding{*failure}
+			unguarded = unguarded || r.Guard
+		}
+		*out = append(*out, found...)
 	}
+	return unguarded, nil
 }
 
 // subjectAt is the block of the plan that a place lies in.

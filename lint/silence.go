@@ -17,6 +17,7 @@ const (
 	RuleUnpermitted = "policy-unpermitted"
 	RuleAllowBare   = "allow-unexplained"
 	RuleAllowUnused = "allow-unused"
+	RuleFailed      = "rule-failed"
 )
 
 // allowPlaceholder stands where editors ask for a reason; it is none.

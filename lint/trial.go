@@ -38,6 +38,9 @@ func (p *Pass) Clears(subject string, change func(*schema.Plan)) (*figures.Figur
 		return nil, false
 	}
 	after := p.judge(&changed, fig)
+	if _, failed := after[[2]string{RuleFailed, ""}]; failed {
+		return fig, false
+	}
 	if _, still := after[[2]string{p.rule.Name, subject}]; still {
 		return fig, false
 	}
@@ -53,7 +56,7 @@ func (p *Pass) Clears(subject string, change func(*schema.Plan)) (*figures.Figur
 // not stand in the way of a remedy.
 func (p *Pass) judge(plan *schema.Plan, fig *figures.Figures) found {
 	var list []Finding
-	check(plan, fig, p.rules, nil, &list)
+	_, _ = check(context.Background(), plan, fig, p.rules, nil, &list)
 	out := found{}
 	for _, f := range applyPolicy(plan, byName(p.rules), list) {
 		k := [2]string{f.Rule, f.Subject}

@@ -145,6 +145,7 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 		}
 	}
 	run = report.NewRun(present(plans), rules.All)
+	failed = failed || run.Failed()
 	if t.then != nil {
 		old := map[string]bool{}
 		for f := range report.NewRun(present(before), rules.All).All {

@@ -101,6 +101,10 @@ func (f *fixing) plan(ctx context.Context, dir string) error {
 			return err
 		}
 		run := report.NewRun([]*report.Plan{report.Resolve(plan, found)}, rules.All)
+		if run.Failed() {
+			f.left += len(found)
+			return fmt.Errorf("%s: a rule failed, so nothing says whether a fix is harmless; ohmstead check tells which", dir)
+		}
 		edits, done := f.choose(run)
 		if len(done) == 0 {
 			f.left += len(found)

@@ -26,7 +26,8 @@ func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, found 
 	if fig, err = figures.Work(ctx, plan, nil); err != nil {
 		return nil, nil, err
 	}
-	return fig, lint.Run(plan, fig, rules.All), nil
+	found, err = lint.Run(ctx, plan, fig, rules.All)
+	return fig, found, err
 }
 
 // each does something with every plan, several at a time; errs[i] belongs to dirs[i].

@@ -11,16 +11,29 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"ohmstead/lint"
+	"ohmstead/lint/rules"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"ohmstead": main})
+	testscript.Main(m, map[string]func(){"ohmstead": main, "ohmstead-failing": failing})
+}
+
+// failing is the program with a guard rule that fails on every plan.
+func failing() {
+	rules.All = append(rules.All, &lint.Rule{Name: "failing", Title: "A rule with a mistake", Level: lint.Error, Guard: true, Check: func(p *lint.Pass) {
+		p.Report(lint.Finding{Message: "half a finding"})
+		_ = p.Plan.Leads[len(p.Plan.Leads)]
+	}})
+	main()
 }
 
 // The scripts run the real program in a directory of their own. Beside the
 // usual commands they have:
 //
 //	code N ohmstead ...   runs the program, which must end with exit code N
+//	ohmstead-failing ...  is the program with a rule that fails
 //	replace FILE OLD NEW  replaces text in a file; \n, \r and \ufeff are understood
 //	hostile KIND FILE     writes a file that no sensible program should choke on
 //	quoted FILE TEXT      compares the bytes of a file, quoted, with a text

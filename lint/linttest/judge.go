@@ -79,7 +79,8 @@ func (f *Fixture) Judge(rules []*lint.Rule) []string {
 
 func judge(plan *schema.Plan, rules []*lint.Rule) []lint.Finding {
 	fig, _ := figures.Work(context.Background(), plan, nil) // fails only where its context ends
-	return lint.Run(plan, fig, rules)
+	found, _ := lint.Run(context.Background(), plan, fig, rules)
+	return found
 }
 
 func met(wants []*want, f *lint.Finding, file string, line int) bool {

@@ -57,7 +57,11 @@ func exampleOutput(r *lint.Rule, rules []*lint.Rule) string {
 	if err != nil {
 		return err.Error() // the context does not end
 	}
-	run := NewRun([]*Plan{Resolve(plan, lint.Run(plan, fig, rules))}, rules)
+	found, err := lint.Run(context.Background(), plan, fig, rules)
+	if err != nil {
+		return err.Error() // the context does not end
+	}
+	run := NewRun([]*Plan{Resolve(plan, found)}, rules)
 	run.Keep(func(f *Finding) bool { return f.Rule == r.Name })
 	var b bytes.Buffer
 	run.Known = 0

@@ -202,13 +202,24 @@ func (r *Run) mergeStock() {
 	}
 }
 
-// Keep drops the findings that keep refuses, and counts them as known.
+// Keep drops the findings that keep refuses, and counts them as known. That a
+// rule failed is never known: what it would have found is not.
 func (r *Run) Keep(keep func(*Finding) bool) {
 	for _, p := range r.Plans {
 		n := len(p.Findings)
-		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool { return !keep(f) })
+		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool { return f.Rule != lint.RuleFailed && !keep(f) })
 		r.Known += n - len(p.Findings)
 	}
+}
+
+// Failed reports whether a rule failed, so that not everything is judged.
+func (r *Run) Failed() bool {
+	for f := range r.All {
+		if f.Rule == lint.RuleFailed {
+			return true
+		}
+	}
+	return false
 }
 
 // Count is the number of findings of a level.

@@ -69,6 +69,7 @@ var All = []*lint.Rule{
 	ReferenceKind,
 	ReferenceUnknown,
 	ReturnMissing,
+	RuleFailed,
 	RuleUnknown,
 	ShockVoltage,
 	SpotsVisible,

@@ -29,7 +29,9 @@ func BenchmarkCheck(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				lint.Run(plan, fig, All)
+				if _, err := lint.Run(b.Context(), plan, fig, All); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

@@ -39,7 +39,11 @@ func TestDemoPlans(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range lint.Run(plan, fig, All) {
+			found, err := lint.Run(t.Context(), plan, fig, All)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range found {
 				if f.Level == lint.Error {
 					t.Errorf("%s: %s", f.Rule, f.Message)
 				} else {

@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"context"
 	"flag"
 	"fmt"
 	"os"
@@ -17,6 +18,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -232,7 +234,7 @@ func (fx *fixture) view(name string) *View {
 	p := schema.Decode(dir, fx.in(dir), fetch)
 	fig := worked(p)
 	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: fx.dirs}
-	v.Findings = lint.Run(p, fig, testRules)
+	v.Findings = judged(p, fig)
 	fx.views[name] = v
 	return v
 }
@@ -274,6 +276,12 @@ var testRules = func() []*lint.Rule {
 		},
 	})
 }()
+
+// judged judges a plan by the rules of the tests.
+func judged(p *schema.Plan, fig *figures.Figures) []lint.Finding {
+	found, _ := lint.Run(context.Background(), p, fig, testRules) // fails only where its context ends
+	return found
+}
 
 // answer asks one question and writes the answer down.
 func (fx *fixture) answer(t *testing.T, m marker) string {

@@ -39,7 +39,7 @@ func newPlan(r *root, dir string, own *directory, stock map[string]*directory, b
 	}
 	p.decoded = sync.OnceValue(func() *schema.Plan { return p.texts.Decode(dir, own.files(), p.fetch) })
 	p.figures = sync.OnceValue(func() *figures.Figures { return worked(p.decoded(), p.memo) })
-	p.findings = sync.OnceValue(func() []lint.Finding { return lint.Run(p.decoded(), p.figures(), allRules()) })
+	p.findings = sync.OnceValue(func() []lint.Finding { return judged(p.decoded(), p.figures()) })
 	p.byPath = sync.OnceValue(p.index)
 	return p
 }
@@ -48,6 +48,12 @@ func newPlan(r *root, dir string, own *directory, stock map[string]*directory, b
 func worked(p *schema.Plan, memo *figures.Memo) *figures.Figures {
 	f, _ := figures.Work(context.Background(), p, memo) // fails only where its context ends
 	return f
+}
+
+// judged judges a plan to the end.
+func judged(p *schema.Plan, f *figures.Figures) []lint.Finding {
+	found, _ := lint.Run(context.Background(), p, f, allRules()) // fails only where its context ends
+	return found
 }
 
 var errUnsaved = errors.New("save the file as NAME" + planSuffix + " first")

@@ -2,6 +2,7 @@ package server
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"testing"
 
@@ -51,7 +52,7 @@ func BenchmarkStages(b *testing.B) {
 				b.Fatal(err)
 			}
 			for b.Loop() {
-				lint.Run(p, f, allRules())
+				_, _ = lint.Run(context.Background(), p, f, allRules())
 			}
 		})
 	}

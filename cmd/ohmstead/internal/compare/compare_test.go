@@ -29,7 +29,8 @@ func sideOf(text, stock string) *Side {
 		return file("shop/parts.ohm.hcl", stock), nil
 	})
 	f, _ := figures.Work(context.Background(), p, nil) // fails only where its context ends
-	return &Side{p, f, lint.Run(p, f, rules.All)}
+	found, _ := lint.Run(context.Background(), p, f, rules.All)
+	return &Side{p, f, found}
 }
 
 // told writes a comparison's blocks as lines.
