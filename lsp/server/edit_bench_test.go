@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"go.lsp.dev/protocol"
+
+	"ohmstead/schema/bigplan"
 )
 
 // BenchmarkEdit is what an edit costs without the pipes and the client: for
@@ -15,7 +17,7 @@ func BenchmarkEdit(b *testing.B) {
 	for _, lines := range []int{2_000, 20_000} {
 		b.Run(fmt.Sprintf("%d lines", lines), func(b *testing.B) {
 			e := start(b, "-- a/.keep --\n", setup{})
-			text := bigPlan(lines)
+			text := bigplan.Islands(lines)
 			u := e.openText("a/a.ohm.hcl", text)
 			seen := func(version int32) func() bool {
 				return func() bool {
@@ -50,7 +52,7 @@ func BenchmarkEdit(b *testing.B) {
 // BenchmarkWhole is what questions about a whole large document cost.
 func BenchmarkWhole(b *testing.B) {
 	e := start(b, "-- a/.keep --\n", setup{})
-	u := e.openText("a/a.ohm.hcl", bigPlan(20_000))
+	u := e.openText("a/a.ohm.hcl", bigplan.Islands(20_000))
 	id := protocol.TextDocumentIdentifier{URI: u}
 	b.Run("formatting", func(b *testing.B) {
 		for b.Loop() {

@@ -1,6 +1,7 @@
 package server
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -17,6 +18,8 @@ import (
 	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
+
+	"ohmstead/schema/bigplan"
 )
 
 // program is the built program as a language server on its standard input and
@@ -98,8 +101,9 @@ func run(t testing.TB, path, dir string) *program {
 func (p *program) PublishDiagnostics(_ context.Context, d *protocol.PublishDiagnosticsParams) error {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	v, _ := d.Version.Get()
-	p.at[v] = time.Now()
+	if v, _ := d.Version.Get(); p.at[v].IsZero() {
+		p.at[v] = time.Now()
+	}
 	p.last = d
 	p.heard.Broadcast()
 	return nil
@@ -165,42 +169,119 @@ func (p *program) peak(t testing.TB) float64 {
 }
 
 // BenchmarkLatency measures what an editor sees, over the standard input and
-// output of the built program: 200 edits for each row.
+// output of the built program: 200 edits for each row, in five rounds of 40, each
+// beside a reference load. Of the reference's time, the median round is given.
 func BenchmarkLatency(b *testing.B) {
 	path := build(b)
-	for _, lines := range []int{2_000, 20_000} {
-		text := bigPlan(lines)
-		for _, row := range []struct {
-			name string
-			ask  func(p *program, u uri.URI, version int32, line, char uint32) // nil: wait for the findings
-		}{
-			{"edit to diagnostics", nil},
-			{"hover after edit", func(p *program, u uri.URI, _ int32, line, char uint32) {
-				must(p.Hover(context.Background(), &protocol.HoverParams{TextDocumentPositionParams: at(u, line, 1)}))
-			}},
-			{"completion after edit", func(p *program, u uri.URI, _ int32, line, char uint32) {
-				must(p.Completion(context.Background(), &protocol.CompletionParams{TextDocumentPositionParams: at(u, line+1, 11)}))
-			}},
-			{"formatting", func(p *program, u uri.URI, _ int32, _, _ uint32) {
-				must(p.Formatting(context.Background(), &protocol.DocumentFormattingParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}}))
-			}},
-			{"semantic tokens", func(p *program, u uri.URI, _ int32, _, _ uint32) {
-				must(p.SemanticTokensFull(context.Background(), &protocol.SemanticTokensParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}}))
-			}},
-		} {
-			b.Run(fmt.Sprintf("%d lines/%s", lines, row.name), func(b *testing.B) {
-				for range b.N {
-					times, peak, spent := latencies(b, path, text, row.ask)
-					b.ReportMetric(ms(times[len(times)/2]), "p50-ms")
-					b.ReportMetric(ms(times[len(times)*95/100]), "p95-ms")
-					b.ReportMetric(ms(times[len(times)-1]), "max-ms")
-					b.ReportMetric(peak, "peak-MB")
-					b.ReportMetric(ms(spent)/float64(len(times)), "cpu-ms/edit") // tells a busy machine from a slow program
+	ref := newReference()
+	for _, plan := range []struct {
+		name, text string
+		kinds      []string
+		rings      bool
+	}{
+		{"islands/2000 lines", bigplan.Islands(2_000), []string{"lead", "length"}, false},
+		{"islands/20000 lines", bigplan.Islands(20_000), []string{"lead", "length"}, false},
+		{"wall/2000 lines", bigplan.Wall(1), kinds, true},
+		{"wall/20000 lines", bigplan.Wall(10), kinds, true},
+	} {
+		rows := []row{
+			{"edit to diagnostics", plan.kinds, nil},
+			{"hover after edit", plan.kinds, (*session).hover},
+			{"completion after edit", plan.kinds, (*session).complete},
+			{"code action after edit", plan.kinds, (*session).act},
+			{"semantic tokens", plan.kinds, (*session).tokens},
+			{"formatting", plan.kinds[:1], (*session).format}, // half a block is not formatted
+		}
+		alone := plan.kinds
+		if plan.rings {
+			alone = append([]string{"ringed lead"}, alone...)
+		}
+		for _, kind := range alone {
+			rows = append(rows, row{"edit to diagnostics, " + kind, []string{kind}, nil})
+		}
+		for _, r := range rows {
+			b.Run(plan.name+"/"+r.name, func(b *testing.B) {
+				for b.Loop() {
+					r.measure(b, path, plan.text, ref)
 				}
 			})
 		}
 	}
 }
+
+// row is one thing that is measured.
+type row struct {
+	name  string
+	kinds []string                               // of the edits, in turn
+	ask   func(*session, testing.TB, edit) error // after an edit; nil to wait for the findings
+}
+
+const (
+	rounds     = 5
+	roundEdits = 40
+)
+
+// session is an editor at work on one document.
+type session struct {
+	*program
+	*typist
+	uri     uri.URI
+	version int32
+	asked   int
+}
+
+// measure reports one row.
+func (r row) measure(b *testing.B, path, text string, ref *reference) {
+	dir := realPath(b.TempDir())
+	file := filepath.Join(dir, "a"+planSuffix)
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		b.Fatal(err)
+	}
+	s := &session{program: run(b, path, dir), typist: newTypist(text), uri: uri.File(file), version: 1}
+	s.open(b, s.uri, text)
+	var all, refs []time.Duration
+	var mid, high []float64
+	for range rounds {
+		var times []time.Duration
+		for range roundEdits {
+			e := s.do(b, r.kinds[int(s.version-1)%len(r.kinds)])
+			s.version++
+			start := time.Now()
+			s.edit(b, s.uri, s.version, e.at, e.text)
+			if r.ask == nil {
+				times = append(times, s.wait(s.version).Sub(start))
+			} else {
+				if err := r.ask(s, b, e); err != nil {
+					b.Fatal(err)
+				}
+				times = append(times, time.Since(start))
+				s.wait(s.version)
+			}
+			ref.measure()
+		}
+		load := ref.time()
+		all, refs = append(all, times...), append(refs, load)
+		mid = append(mid, float64(percentile(times, 50))/float64(load))
+		high = append(high, float64(percentile(times, 95))/float64(load))
+	}
+	b.ReportMetric(ms(percentile(all, 50)), "p50-ms")
+	b.ReportMetric(ms(percentile(all, 95)), "p95-ms")
+	b.ReportMetric(ms(percentile(all, 100)), "max-ms")
+	b.ReportMetric(percentile(mid, 50), "p50/ref")
+	b.ReportMetric(percentile(high, 50), "p95/ref")
+	b.ReportMetric(ms(percentile(refs, 50)), "ref-ms")
+	b.ReportMetric(s.peak(b), "peak-MB")
+	b.ReportMetric(0, "ns/op") // the time of a whole row says nothing
+	s.quit(b)
+}
+
+// percentile is the value that so many percent of the values do not exceed.
+func percentile[T cmp.Ordered](vs []T, percent int) T {
+	vs = slices.Sorted(slices.Values(vs))
+	return vs[(len(vs)*percent+99)/100-1]
+}
+
+func ms(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
 
 func must[T any](v T, err error) T {
 	if err != nil {
@@ -209,42 +290,48 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-func ms(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
+// hover asks about the block that was edited.
+func (s *session) hover(_ testing.TB, e edit) error {
+	h, err := s.Hover(context.Background(), &protocol.HoverParams{TextDocumentPositionParams: at(s.uri, e.name.Line, e.name.Character)})
+	if err == nil && h == nil {
+		err = fmt.Errorf("nothing to say at %v", e.name)
+	}
+	return err
+}
 
-// latencies makes 200 edits in the lengths of runs and times what follows. It
-// also gives the most memory held and the processor time spent, start included.
-func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int32, uint32, uint32)) (times []time.Duration, peak float64, spent time.Duration) {
-	dir := realPath(b.TempDir())
-	file := filepath.Join(dir, "facade"+planSuffix)
-	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
-		b.Fatal(err)
+// complete asks what a lead may come from.
+func (s *session) complete(b testing.TB, e edit) error {
+	p := s.value(b, `lead "`, "  from")
+	list, err := s.Completion(context.Background(), &protocol.CompletionParams{TextDocumentPositionParams: at(s.uri, p.Line, p.Character)})
+	if err == nil && list == nil {
+		err = fmt.Errorf("nothing to choose from at %v", p)
 	}
-	p := run(b, path, dir)
-	u := uri.File(file)
-	p.open(b, u, text)
-	var places []uint32 // the lines with a run's length
-	for i, l := range strings.Split(text, "\n") {
-		if strings.HasPrefix(l, `  length    = "2.`) {
-			places = append(places, uint32(i))
-		}
-	}
-	char := uint32(len(`  length    = "2.`))
-	for n := range 200 {
-		version := int32(n + 2)
-		line := places[n*7%len(places)]
-		r := protocol.Range{Start: protocol.Position{Line: line, Character: char}, End: protocol.Position{Line: line, Character: char + 1}}
-		start := time.Now()
-		p.edit(b, u, version, r, strconv.Itoa(4+n/len(places)%3))
-		if ask == nil {
-			times = append(times, p.wait(version).Sub(start))
-		} else {
-			ask(p, u, version, line, char)
-			times = append(times, time.Since(start))
-			p.wait(version)
-		}
-	}
-	slices.Sort(times)
-	peak = p.peak(b)
+	return err
+}
+
+// act asks what can be done about one of the findings that are shown.
+func (s *session) act(testing.TB, edit) error {
+	s.mu.Lock()
+	d := s.last.Diagnostics[s.asked%len(s.last.Diagnostics)]
+	s.mu.Unlock()
+	s.asked++
+	_, err := s.CodeAction(context.Background(), &protocol.CodeActionParams{TextDocument: protocol.TextDocumentIdentifier{URI: s.uri}, Range: d.Range,
+		Context: protocol.CodeActionContext{Diagnostics: []protocol.Diagnostic{d}}})
+	return err
+}
+
+func (s *session) tokens(testing.TB, edit) error {
+	_, err := s.SemanticTokensFull(context.Background(), &protocol.SemanticTokensParams{TextDocument: protocol.TextDocumentIdentifier{URI: s.uri}})
+	return err
+}
+
+func (s *session) format(testing.TB, edit) error {
+	_, err := s.Formatting(context.Background(), &protocol.DocumentFormattingParams{TextDocument: protocol.TextDocumentIdentifier{URI: s.uri}})
+	return err
+}
+
+// quit ends the program as an editor does.
+func (p *program) quit(b testing.TB) {
 	if err := p.Shutdown(context.Background()); err != nil {
 		b.Fatal(err)
 	}
@@ -254,5 +341,4 @@ func latencies(b *testing.B, path, text string, ask func(*program, uri.URI, int3
 	if err := p.cmd.Wait(); err != nil {
 		b.Fatal(err)
 	}
-	return times, peak, p.cmd.ProcessState.UserTime() + p.cmd.ProcessState.SystemTime()
 }

@@ -9,6 +9,7 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
+	"ohmstead/schema/bigplan"
 	"ohmstead/schema/source"
 )
 
@@ -16,7 +17,7 @@ import (
 // by stage, without any protocol.
 func BenchmarkStages(b *testing.B) {
 	for _, lines := range []int{2000, 20000} {
-		text := []byte(bigPlan(lines))
+		text := []byte(bigplan.Islands(lines))
 		at := bytes.LastIndex(text, []byte(`length = "1.2 m"`)) + len(`length = "1.`)
 		versions := []*source.File{source.Parse(source.NewText("p/plan.ohm.hcl", text))}
 		for _, digit := range "3456789" {
