@@ -22,7 +22,7 @@ func TestWall(t *testing.T) {
 		for _, pr := range plan.Problems {
 			t.Error(pr.Message)
 		}
-		fig := figures.Work(plan, nil)
+		fig := must(figures.Work(t.Context(), plan, nil))
 		pixels := 0
 		driven := map[*schema.Controller]int{}
 		hub := map[*schema.Joint]int{}
@@ -83,7 +83,7 @@ func TestWall(t *testing.T) {
 			}
 		}
 		rules := map[string]int{}
-		for _, f := range lint.Run(plan, fig, allRules()) {
+		for _, f := range must(lint.Run(t.Context(), plan, fig, allRules())) {
 			rules[f.Rule]++
 		}
 		found, mendable := 0, 0

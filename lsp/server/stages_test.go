@@ -1,9 +1,8 @@
 package server
 
 import (
-	"bytes"
-	"context"
-	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"ohmstead/lint"
@@ -16,44 +15,41 @@ import (
 // BenchmarkStages is what one keystroke in the length of a lead costs, stage
 // by stage, without any protocol.
 func BenchmarkStages(b *testing.B) {
-	for _, lines := range []int{2000, 20000} {
-		text := []byte(bigplan.Islands(lines))
-		at := bytes.LastIndex(text, []byte(`length = "1.2 m"`)) + len(`length = "1.`)
-		versions := []*source.File{source.Parse(source.NewText("p/plan.ohm.hcl", text))}
-		for _, digit := range "3456789" {
-			next := bytes.Clone(text)
-			next[at] = byte(digit)
-			versions = append(versions, versions[0].Update(source.NewText("p/plan.ohm.hcl", next)))
+	for _, c := range []struct{ name, text, lead string }{
+		{"islands/2000 lines", bigplan.Islands(2_000), `length = "1.|2 m"`},
+		{"islands/20000 lines", bigplan.Islands(20_000), `length = "1.|2 m"`},
+		{"wall/2000 lines", bigplan.Wall(1), `length = "9|6 cm"`},
+		{"wall/20000 lines", bigplan.Wall(10), `length = "9|6 cm"`},
+	} {
+		text := []byte(c.text)
+		before, after, _ := strings.Cut(c.lead, "|")
+		digit := strings.LastIndex(c.text, before+after) + len(before)
+		files := [][]*source.File{{source.Parse(source.NewText("p/plan.ohm.hcl", text))}}
+		for _, d := range []byte("345789") {
+			next := slices.Clone(text)
+			next[digit] = d
+			files = append(files, []*source.File{files[0][0].Update(source.NewText("p/plan.ohm.hcl", next))})
 		}
-		decode := func(i int) *schema.Plan {
-			return schema.Decode("p", []*source.File{versions[i%len(versions)]}, nil)
+		var kept schema.Memo
+		var plans []*schema.Plan
+		for _, f := range files {
+			plans = append(plans, kept.Decode("p", f, nil))
 		}
 		memo := figures.NewMemo()
-		b.Run(fmt.Sprintf("%d lines/decode", lines), func(b *testing.B) {
-			var kept schema.Memo
+		b.Run(c.name+"/decode", func(b *testing.B) {
 			for i := 0; b.Loop(); i++ {
-				kept.Decode("p", []*source.File{versions[i%len(versions)]}, nil)
+				kept.Decode("p", files[i%len(files)], nil)
 			}
 		})
-		b.Run(fmt.Sprintf("%d lines/figures", lines), func(b *testing.B) {
-			plans := make([]*schema.Plan, len(versions))
-			for i := range plans {
-				plans[i] = decode(i)
-			}
+		b.Run(c.name+"/figures", func(b *testing.B) {
 			for i := 0; b.Loop(); i++ {
-				if _, err := figures.Work(b.Context(), plans[i%len(plans)], memo); err != nil {
-					b.Fatal(err)
-				}
+				must(figures.Work(b.Context(), plans[i%len(plans)], memo))
 			}
 		})
-		b.Run(fmt.Sprintf("%d lines/rules", lines), func(b *testing.B) {
-			p := decode(0)
-			f, err := figures.Work(b.Context(), p, memo)
-			if err != nil {
-				b.Fatal(err)
-			}
+		b.Run(c.name+"/rules", func(b *testing.B) {
+			fig := must(figures.Work(b.Context(), plans[0], memo))
 			for b.Loop() {
-				_, _ = lint.Run(context.Background(), p, f, allRules())
+				must(lint.Run(b.Context(), plans[0], fig, allRules()))
 			}
 		})
 	}
