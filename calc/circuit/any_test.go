@@ -104,7 +104,7 @@ func randomPattern(r *rand.Rand, c *Circuit, budgets []Budget) Drive {
 
 func least(st *StripSolution) float64 {
 	low := math.Inf(1)
-	for _, v := range st.Volts {
+	for _, v := range st.Volts() {
 		low = min(low, v)
 	}
 	return low
@@ -266,7 +266,7 @@ func TestAnyIsReached(t *testing.T) {
 		for s := range c.Strips {
 			d := b.StripPattern(s)
 			sol := solve(d)
-			near("strip", s, sol.Strips[s].Volts[b.Strips[s].MinPixel], b.Strips[s].MinVolts)
+			near("strip", s, sol.Strips[s].Volts()[b.Strips[s].MinPixel], b.Strips[s].MinVolts)
 			near("strip", s, least(&sol.Strips[s]), b.Strips[s].MinVolts)
 			listed := func(d Drive, strips []int) {
 				t.Helper()
@@ -383,7 +383,7 @@ func TestAnyAgainstSorting(t *testing.T) {
 		for i := range c.Strips {
 			want := math.Inf(1)
 			for k := range c.Strips[i].Pixels {
-				want = min(want, -greatest(func(s *Solution) float64 { return -s.Strips[i].Volts[k] }))
+				want = min(want, -greatest(func(s *Solution) float64 { return -s.Strips[i].Volts()[k] }))
 			}
 			if math.Abs(b.Strips[i].MinVolts-want) > 1e-7 {
 				t.Errorf("seed %d: strip %d is bound by %.9g V, sorting says %.9g V", seed, i, b.Strips[i].MinVolts, want)

@@ -207,7 +207,7 @@ func (d *bounder) least(strip int) StripBound {
 // order of a cheap bound, see outlook, until it rules out the rest.
 func (d *bounder) leastOf(p *patch, b *StripBound) {
 	f := &d.fields[d.home[p.strip]]
-	idle := d.idle.Strips[p.strip].Volts
+	idle := d.idle.Strips[p.strip].Volts()
 	rowA, rowB := f.row(&p.a), f.row(&p.b)
 	lower := false
 	try := func(k int) {

@@ -63,7 +63,7 @@ func TestArithmeticSeries(t *testing.T) {
 	const pitch = 1.0 / 60
 	loop := 2 * 0.017241 / (0.035 * 3) // ohm/m, both rails
 	t.Run("one feed", func(t *testing.T) {
-		v := mustSolve(t, spaced(60, 0.05, []float64{5}, nil)).Strips[0].Volts
+		v := mustSolve(t, spaced(60, 0.05, []float64{5}, nil)).Strips[0].Volts()
 		near(t, "the drop at the last pixel", 5-v[59], 0.05*loop*pitch*60*61/2, 1e-9)
 		near(t, "the drop at the last pixel, printed", 5-v[59], 0.5008, 0.5e-4)
 		near(t, "the last pixel, printed", v[59], 4.499, 0.5e-3)
@@ -72,17 +72,17 @@ func TestArithmeticSeries(t *testing.T) {
 	t.Run("half a pitch to the first pixel", func(t *testing.T) {
 		c := spaced(60, 0.05, []float64{5}, nil)
 		c.Strips[0].Taps = []Tap{{0, 0, 1}}
-		v := mustSolve(t, c).Strips[0].Volts
+		v := mustSolve(t, c).Strips[0].Volts()
 		near(t, "the drop at the last pixel", 5-v[59], 0.05*loop*pitch*60*60/2, 1e-9)
 		near(t, "the drop at the last pixel, printed", 5-v[59], 0.4926, 0.5e-4)
 	})
 	t.Run("both ends", func(t *testing.T) {
-		v := mustSolve(t, spaced(120, 0.05, []float64{5}, []float64{5})).Strips[0].Volts
+		v := mustSolve(t, spaced(120, 0.05, []float64{5}, []float64{5})).Strips[0].Volts()
 		for k := range 120 {
 			n := float64(k + 1)
 			near(t, "the drop", 5-v[k], 0.05*loop*pitch*n*(121-n)/2, 1e-9)
 		}
-		one := mustSolve(t, spaced(120, 0.05, []float64{5}, nil)).Strips[0].Volts
+		one := mustSolve(t, spaced(120, 0.05, []float64{5}, nil)).Strips[0].Volts()
 		near(t, "the worst drop, printed", 5-v[59], 0.5008, 0.5e-4)
 		near(t, "from one end only, printed", 5-one[119], 1.987, 0.5e-3)
 		near(t, "the ratio, printed", (5-one[119])/(5-v[60]), 3.967, 0.5e-3)
@@ -90,7 +90,7 @@ func TestArithmeticSeries(t *testing.T) {
 	t.Run("lead and strip", func(t *testing.T) {
 		// 2.0 m of 18 AWG one way: 20.948 mohm/m by ASTM B258 and IEC 60028.
 		sol := mustSolve(t, spaced(60, 0.05, []float64{5, 2 * 0.020948}, nil))
-		v := sol.Strips[0].Volts
+		v := sol.Strips[0].Volts()
 		near(t, "the supply's current", sol.SourceAmps[0], 3, 1e-12)
 		near(t, "the lead's drop, printed", 3*4*0.020948, 0.2514, 0.5e-4)
 		near(t, "the first pixel, printed", v[0], 4.732, 0.5e-3)
@@ -115,7 +115,7 @@ func TestArithmeticSeries(t *testing.T) {
 			near(t, row.name+": supply A", sol.SourceAmps[0], 120*row.amps/2+0.1/ohms, 1e-9)
 			if row.pixel > 0 {
 				low, at := math.Inf(1), 0
-				for k, v := range sol.Strips[0].Volts {
+				for k, v := range sol.Strips[0].Volts() {
 					if v < low {
 						low, at = v, k
 					}
@@ -218,9 +218,9 @@ func TestUnpowered(t *testing.T) {
 				if s.Powered {
 					t.Error("the strip counts as powered")
 				}
-				for k := range s.Volts {
-					near(t, "a pixel's voltage", s.Volts[k], 0, 0)
-					near(t, "a pixel's current", s.Amps[k], 0, 0)
+				for k := range s.Volts() {
+					near(t, "a pixel's voltage", s.Volts()[k], 0, 0)
+					near(t, "a pixel's current", s.PixelAmps()[k], 0, 0)
 				}
 				near(t, "a pad", s.PadVolts(0.05), 0, 0)
 			}
@@ -407,8 +407,8 @@ func TestStepLaw(t *testing.T) {
 		}
 		w := max(headroom, MinHeadroom)
 		sol := mustSolve(t, c)
-		near(t, "the pixel", sol.Strips[0].Volts[0], (0.05+0.02*3.3/w)/(0.01+0.02/w), 1e-9)
-		near(t, "a pad", sol.Strips[0].PadVolts(0.08), sol.Strips[0].Volts[0], 1e-12)
+		near(t, "the pixel", sol.Strips[0].Volts()[0], (0.05+0.02*3.3/w)/(0.01+0.02/w), 1e-9)
+		near(t, "a pad", sol.Strips[0].PadVolts(0.08), sol.Strips[0].Volts()[0], 1e-12)
 		checkBalance(t, c, sol)
 	}
 	// A long run on the step: many pixels hover at one voltage.
@@ -444,9 +444,9 @@ func TestMoreVoltsNeverLowerAPixel(t *testing.T) {
 		c.Sources[0].Volts *= 1.05
 		after := mustSolve(t, c)
 		for s := range c.Strips {
-			for k, v := range before.Strips[s].Volts {
-				if after.Strips[s].Volts[k] < v-1e-9 {
-					t.Fatalf("seed %d: strip %d pixel %d falls from %.9f to %.9f V", seed, s, k, v, after.Strips[s].Volts[k])
+			for k, v := range before.Strips[s].Volts() {
+				if after.Strips[s].Volts()[k] < v-1e-9 {
+					t.Fatalf("seed %d: strip %d pixel %d falls from %.9f to %.9f V", seed, s, k, v, after.Strips[s].Volts()[k])
 				}
 			}
 		}
@@ -476,7 +476,7 @@ func TestReversal(t *testing.T) {
 		for i := range c.Strips {
 			n := c.Strips[i].Pixels
 			for k := range n {
-				near(t, "a pixel of the strip turned round", after.Strips[i].Volts[n-1-k], before.Strips[i].Volts[k], 1e-9)
+				near(t, "a pixel of the strip turned round", after.Strips[i].Volts()[n-1-k], before.Strips[i].Volts()[k], 1e-9)
 			}
 			near(t, "its greatest rail current", after.Strips[i].RailAmps, before.Strips[i].RailAmps, 1e-7)
 		}
@@ -508,13 +508,13 @@ func TestPads(t *testing.T) {
 	near(t, "minus at the feed", minus, sol.Volts[3], 1e-12)
 	plus, _ = s.Pad(0.75)
 	near(t, "plus at the feed of plus only", plus, sol.Volts[4], 1e-12)
-	for k, v := range s.Volts {
+	for k, v := range s.Volts() {
 		near(t, "a pixel's pad", s.PadVolts((float64(k)+0.5)*0.1), v, 1e-12)
 	}
-	near(t, "the start", s.PadVolts(0), s.Volts[0], 1e-12)
-	near(t, "before the start", s.PadVolts(-1), s.Volts[0], 1e-12)
-	near(t, "past the end", s.PadVolts(2), s.Volts[9], 1e-12)
-	near(t, "between two pixels", s.PadVolts(0.2), (s.Volts[1]+s.Volts[2])/2, 1e-12)
+	near(t, "the start", s.PadVolts(0), s.Volts()[0], 1e-12)
+	near(t, "before the start", s.PadVolts(-1), s.Volts()[0], 1e-12)
+	near(t, "past the end", s.PadVolts(2), s.Volts()[9], 1e-12)
+	near(t, "between two pixels", s.PadVolts(0.2), (s.Volts()[1]+s.Volts()[2])/2, 1e-12)
 	// All minus current leaves at 0.3 m: that of the seven pixels on its right is the greatest.
 	near(t, "the greatest rail current", s.RailAmps, 0.7, 1e-12)
 	near(t, "its place", s.RailAt, 0.3, 0)

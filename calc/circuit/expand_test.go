@@ -214,8 +214,8 @@ func checkBalance(t *testing.T, c *Circuit, sol *Solution) {
 		out += v * v / w.Ohms
 	}
 	for i := range sol.Strips {
-		for k, v := range sol.Strips[i].Volts {
-			out += v * sol.Strips[i].Amps[k]
+		for k, v := range sol.Strips[i].Volts() {
+			out += v * sol.Strips[i].PixelAmps()[k]
 		}
 	}
 	if math.Abs(in-out) > 1e-8*(1+math.Abs(in)) {

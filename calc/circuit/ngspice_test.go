@@ -160,9 +160,9 @@ func TestNgspice(t *testing.T) {
 		compared++
 		for _, p := range e.pixels {
 			want := potential[p.plus] - potential[p.minus]
-			got := sol.Strips[p.strip].Volts[p.k]
+			got := sol.Strips[p.strip].Volts()[p.k]
 			s := &c.Strips[p.strip]
-			if sol.Strips[p.strip].Amps[p.k] < 0.999*s.Law.Nominal(shareOf(s, p.k)) {
+			if sol.Strips[p.strip].PixelAmps()[p.k] < 0.999*s.Law.Nominal(shareOf(s, p.k)) {
 				starved++
 			}
 			pixels++
@@ -204,7 +204,7 @@ func BenchmarkNgspice(b *testing.B) {
 		}
 		theirs += time.Since(began)
 		for _, p := range e.pixels {
-			if d := math.Abs(sol.Strips[p.strip].Volts[p.k] - potential[p.plus] + potential[p.minus]); d > 1e-6 {
+			if d := math.Abs(sol.Strips[p.strip].Volts()[p.k] - potential[p.plus] + potential[p.minus]); d > 1e-6 {
 				b.Fatalf("pixel %d differs by %g V", p.k, d)
 			}
 		}

@@ -33,7 +33,7 @@ func TestLeastTriesEnough(t *testing.T) {
 			strips++
 			least := math.Inf(1)
 			for k := range c.Strips[s].Pixels {
-				least = min(least, d.idle.Strips[s].Volts[k]-d.pixel(s, k).fill(1))
+				least = min(least, d.idle.Strips[s].Volts()[k]-d.pixel(s, k).fill(1))
 			}
 			if got := b.Strips[s].MinVolts; math.Abs(got-least) > 2e-9 {
 				t.Errorf("seed %d: strip %d: %.12g V, by trying every pixel %.12g V", seed, s, got, least)

@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -37,13 +38,16 @@ func (s *Solution) Between(a, b int) (volts float64, ok bool) {
 // not powered all voltages and pixel currents are 0; a rail may still pass current from tap to tap.
 type StripSolution struct {
 	Powered  bool
-	Volts    []float64 // between the rails at each pixel, V
-	Amps     []float64 // of each pixel, A
-	RailAmps float64   // greatest current in either rail, A
-	RailAt   float64   // where it flows, m from the start
+	Amps     float64 // drawn by all pixels, A
+	Watts    float64 // taken by all pixels, W
+	MinVolts float64 // least between the rails at a pixel, V
+	MinPixel int     // the first that gets it
+	RailAmps float64 // greatest current in either rail, A
+	RailAt   float64 // where it flows, m from the start
 
-	pitch float64
-	spans []span
+	volts, amps []float64 // of each pixel
+	pitch       float64
+	spans       []span
 }
 
 // span is a stretch of rail between two taps; beyond a loose end nothing flows, and both sides of the
@@ -54,6 +58,15 @@ type span struct {
 	uA, uB     float64 // plus over minus at both ends, V
 	sumA, sumB float64 // plus and minus together, V
 }
+
+// Volts works out the voltage between the rails at each pixel, V.
+func (s *StripSolution) Volts() []float64 { return slices.Clone(s.volts) }
+
+// PixelAmps works out the current of each pixel, A.
+func (s *StripSolution) PixelAmps() []float64 { return slices.Clone(s.amps) }
+
+// PixelVolts returns the voltage between the rails at pixel k, V.
+func (s *StripSolution) PixelVolts(k int) float64 { return s.volts[k] }
 
 // PadVolts returns the voltage between plus and minus at a distance from the start, m.
 // Distances outside the strip count as its ends.
@@ -75,11 +88,11 @@ func (s *StripSolution) Pad(at float64) (plus, minus float64) {
 	k := int(math.Floor(at/s.pitch - 0.5)) // the pixel before at
 	if k >= sp.first && sp.n > 0 {
 		k = min(k, sp.first+sp.n-1)
-		x0, u0 = (float64(k)+0.5)*s.pitch, s.Volts[k]
+		x0, u0 = (float64(k)+0.5)*s.pitch, s.volts[k]
 	}
 	if k+1 < sp.first+sp.n {
 		k = max(k+1, sp.first)
-		x1, u1 = (float64(k)+0.5)*s.pitch, s.Volts[k]
+		x1, u1 = (float64(k)+0.5)*s.pitch, s.volts[k]
 	}
 	u := between(x0, x1, u0, u1, at)
 	sum := between(sp.from, sp.to, sp.sumA, sp.sumB, at)
@@ -119,10 +132,17 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 		s := &c.Strips[i]
 		from, to := n.base[i], n.base[i]+s.Pixels
 		st := &sol.Strips[i]
-		*st = StripSolution{Powered: n.powered[i], Volts: u[from:to:to], Amps: amps[from:to:to], pitch: s.Pitch}
+		*st = StripSolution{Powered: n.powered[i], volts: u[from:to:to], amps: amps[from:to:to], pitch: s.Pitch}
 		if st.Powered {
-			for k, v := range st.Volts {
-				st.Amps[k], _ = loads[i].draw(in, 0, k, v)
+			st.MinVolts = math.Inf(1)
+			for k, v := range st.volts {
+				amps, _ := loads[i].draw(in, 0, k, v)
+				st.amps[k] = amps
+				st.Amps += amps
+				st.Watts += amps * v
+				if v < st.MinVolts {
+					st.MinVolts, st.MinPixel = v, k
+				}
 			}
 		}
 	}
@@ -142,7 +162,7 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 				sol.SinkAmps[d.k], _ = n.sinks[d.k].draw(in, 0, d.k, x[d.plus]-x[d.minus]+d.rise)
 				flow(d.plusPoint, d.minusPoint, sol.SinkAmps[d.k])
 			} else {
-				flow(d.plusPoint, d.minusPoint, sol.Strips[d.strip].Amps[d.k])
+				flow(d.plusPoint, d.minusPoint, sol.Strips[d.strip].amps[d.k])
 			}
 		}
 		for j := range is.segments {
@@ -154,20 +174,20 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 			}
 			ja, jb := g.through*(sp.uA-sp.uB), g.through*(sp.uB-sp.uA)
 			if g.n > 0 {
-				ja, jb = g.ga*(sp.uA-st.Volts[g.first]), g.gb*(sp.uB-st.Volts[g.first+g.n-1])
+				ja, jb = g.ga*(sp.uA-st.volts[g.first]), g.gb*(sp.uB-st.volts[g.first+g.n-1])
 			}
 			both := g.through * (sp.sumA - sp.sumB)
 			if !g.a.loose() {
 				flow(g.a.plusPoint, g.a.minusPoint, ja)
 				st.peak(max(math.Abs(both+ja), math.Abs(both-ja)), g.from)
 			} else if sp.uA, sp.sumA = sp.uB, sp.sumB; g.n > 0 {
-				sp.uA = st.Volts[g.first]
+				sp.uA = st.volts[g.first]
 			}
 			if !g.b.loose() {
 				flow(g.b.plusPoint, g.b.minusPoint, jb)
 				st.peak(max(math.Abs(both-jb), math.Abs(both+jb)), g.to)
 			} else if sp.uB, sp.sumB = sp.uA, sp.sumA; g.n > 0 {
-				sp.uB = st.Volts[g.first+g.n-1]
+				sp.uB = st.volts[g.first+g.n-1]
 			}
 			if g.through > 0 {
 				flow(g.a.plusPoint, g.b.plusPoint, both)

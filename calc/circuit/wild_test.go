@@ -48,7 +48,7 @@ func starved(c *Circuit, sol *Solution) bool {
 		}
 	}
 	for i := range c.Strips {
-		for k, amps := range sol.Strips[i].Amps {
+		for k, amps := range sol.Strips[i].PixelAmps() {
 			if amps < c.Strips[i].Law.Nominal(shareOf(&c.Strips[i], k))*(1-1e-9) {
 				return true
 			}

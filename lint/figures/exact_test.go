@@ -127,10 +127,10 @@ lead "start" {
 				t.Fatal(f.Islands[0].Err)
 			}
 			want := ladder(t, r.Pixels, tc.volts, 2*f.Leads[0].Ohms, 2*r.Strip.V.Rail.V.SI*r.Pitch, lawOf(r))
-			d := worst(f.Cases[0].Runs[0].Volts, want)
+			d := worst(f.Cases[0].Runs[0].Volts(), want)
 			// Fed at both ends and twice as long, each half is the same.
 			g := plan(2*tc.length, fmt.Sprintf("lead \"end\" {\n  from   = supply.s.out\n  to     = run.r.end\n  wire   = wire.w\n  length = %q\n}\n", tc.lead))
-			both := worst(g.Cases[0].Runs[0].Volts[:r.Pixels], want)
+			both := worst(g.Cases[0].Runs[0].Volts()[:r.Pixels], want)
 			t.Logf("off by %.2g V, fed at both ends %.2g V; the last pixel has %.6f V", d, both, want[len(want)-1])
 			if d > 1e-9 || both > 1e-9 {
 				t.Errorf("off by %g V, fed at both ends by %g V", d, both)

@@ -203,12 +203,22 @@ type RunCase struct {
 	MinPixel   int
 	StartVolts float64
 	EndVolts   float64
-	Volts      []float64 // by pixel
-	RailAmps   float64   // A, the most in one rail
-	RailAt     float64   // m from the start
+	RailAmps   float64 // A, the most in one rail
+	RailAt     float64 // m from the start
 
 	solved *circuit.StripSolution
 }
+
+// Volts works out the voltage at each pixel, V.
+func (c *RunCase) Volts() []float64 {
+	if c.solved == nil {
+		return nil
+	}
+	return c.solved.Volts()
+}
+
+// PixelVolts is the voltage at a pixel, V.
+func (c *RunCase) PixelVolts(k int) float64 { return c.solved.PixelVolts(k) }
 
 // PadVolts is the voltage between plus and minus at a distance from the start, m.
 func (c *RunCase) PadVolts(at float64) float64 { return c.solved.PadVolts(at) }

@@ -58,7 +58,7 @@ func TestPorchArchByHand(t *testing.T) {
 		{"current of the lead, A", full.Leads[0].Amps, 4.3092},
 		{"drop of the lead, V", full.Leads[0].Drop, 0.141706},
 		{"start of the run, V", full.Runs[0].StartVolts, 11.858294},
-		{"last pixel, V", full.Runs[0].Volts[251], 11.116250},
+		{"last pixel, V", full.Runs[0].Volts()[251], 11.116250},
 		{"least over every pattern, V", f.Any.Runs[0].MinVolts, 11.116250},
 		// 252 pixels * 24 bits * 1.25 us + 300 us
 		{"frame time, s", f.Ports[0].FrameTime, 252*24*1.25e-6 + 300e-6},

@@ -77,7 +77,7 @@ func TestWildValues(t *testing.T) {
 			}
 			for i, r := range c.Runs {
 				sound(fmt.Sprint(c.Name, " ", f.Runs[i].ID()), r.Amps, r.Watts, r.MinVolts, r.StartVolts, r.EndVolts, r.RailAmps, r.RailAt)
-				sound(f.Runs[i].ID(), r.Volts...)
+				sound(f.Runs[i].ID(), r.Volts()...)
 			}
 		}
 		for i, l := range f.Leads {

@@ -16,7 +16,7 @@ func told(f *Figures) string {
 	var b strings.Builder
 	for _, c := range f.Cases {
 		for i, r := range c.Runs {
-			fmt.Fprintln(&b, c.Name, f.Runs[i].ID(), r.OK, r.Amps, r.MinVolts, r.MinPixel, r.StartVolts, r.EndVolts, r.RailAmps, r.Volts)
+			fmt.Fprintln(&b, c.Name, f.Runs[i].ID(), r.OK, r.Amps, r.MinVolts, r.MinPixel, r.StartVolts, r.EndVolts, r.RailAmps, r.Volts())
 		}
 		for i, l := range c.Leads {
 			fmt.Fprintln(&b, c.Name, f.Leads[i].ID(), l)

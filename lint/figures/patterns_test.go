@@ -241,7 +241,7 @@ func TestNoPatternIsWorse(t *testing.T) {
 					}
 					for _, r := range is.Runs {
 						k := index.runs[r]
-						for p, v := range sol.Strips[r.strip].Volts {
+						for p, v := range sol.Strips[r.strip].Volts() {
 							if a := f.Any.Runs[k]; !a.OK || v < a.MinVolts-slack {
 								t.Fatalf("%s: pixel %d of %s gets %.12f V, the bound is %.12f V (%v)", kind, p, r.ID(), v, a.MinVolts, a.OK)
 							}
@@ -348,7 +348,7 @@ func TestBoundIsReached(t *testing.T) {
 					for _, s := range is.Supplies {
 						top = math.Max(top, s.Volts())
 					}
-					check(r.ID(), bound.StripPattern(r.strip), b.MinVolts, top, func(s *circuit.Solution) float64 { return s.Strips[r.strip].Volts[b.MinPixel] })
+					check(r.ID(), bound.StripPattern(r.strip), b.MinVolts, top, func(s *circuit.Solution) float64 { return s.Strips[r.strip].Volts()[b.MinPixel] })
 				}
 			}
 			t.Logf("%d patterns reach their bound within %.2g of it, %d leave pixels starved", reached, worst, starved)
@@ -362,7 +362,7 @@ func TestBoundIsReached(t *testing.T) {
 // saturated reports whether all pixels draw what they want.
 func saturated(is *Island, d circuit.Drive, sol *circuit.Solution) bool {
 	for i, s := range is.Circuit.Strips {
-		for k, amps := range sol.Strips[i].Amps {
+		for k, amps := range sol.Strips[i].PixelAmps() {
 			var row []float64
 			if d[i].Each != nil {
 				row = d[i].Each[k]

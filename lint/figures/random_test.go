@@ -446,8 +446,8 @@ func compare(t *testing.T, f *Figures, c *Case, text string) {
 				}
 				continue
 			}
-			if math.Abs(rc.Volts[k]-want) > volts {
-				t.Fatalf("case %s: pixel %d of %s gets %.9f V, plainly %.9f V\n%s", c.Name, k, r.ID(), rc.Volts[k], want, text)
+			if math.Abs(rc.Volts()[k]-want) > volts {
+				t.Fatalf("case %s: pixel %d of %s gets %.9f V, plainly %.9f V\n%s", c.Name, k, r.ID(), rc.Volts()[k], want, text)
 			}
 		}
 		if rc.OK {

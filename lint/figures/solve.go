@@ -330,15 +330,8 @@ func (f *Figures) collectCase(is *Island, c *Case, sol *circuit.Solution, index 
 		if !st.Powered {
 			continue
 		}
-		rc := RunCase{OK: true, solved: st, Volts: st.Volts, MinVolts: math.Inf(1), RailAmps: st.RailAmps, RailAt: st.RailAt,
+		rc := RunCase{OK: true, solved: st, Amps: st.Amps, Watts: st.Watts, MinVolts: st.MinVolts, MinPixel: st.MinPixel, RailAmps: st.RailAmps, RailAt: st.RailAt,
 			StartVolts: st.PadVolts(0), EndVolts: st.PadVolts(r.Reach())}
-		for k, v := range st.Volts {
-			rc.Amps += st.Amps[k]
-			rc.Watts += st.Amps[k] * v
-			if v < rc.MinVolts {
-				rc.MinVolts, rc.MinPixel = v, k
-			}
-		}
 		c.Runs[index.runs[r]] = rc
 	}
 }

@@ -45,8 +45,9 @@ func TestToldOfRandomPlans(t *testing.T) {
 						continue
 					}
 					a := f.Any.Runs[index.runs[r]]
-					for k, v := range st.Volts {
-						if st.Amps[k] < r.Law.Nominal(w.shares[r][k])-1e-9 {
+					drawn := st.PixelAmps()
+					for k, v := range st.Volts() {
+						if drawn[k] < r.Law.Nominal(w.shares[r][k])-1e-9 {
 							starved++
 						}
 						over(kind+r.ID()+" lacks, by the bound", -v, -a.MinVolts)
@@ -108,7 +109,7 @@ run "y" { like = run.a }
 	}
 	full := f.Cases[0].Runs[2].MinVolts
 	without := math.Inf(1)
-	for _, v := range w.solve(t)[0].Strips[f.Runs[2].strip].Volts {
+	for _, v := range w.solve(t)[0].Strips[f.Runs[2].strip].Volts() {
 		without = math.Min(without, v)
 	}
 	if !(without < full-0.05) {

@@ -79,10 +79,10 @@ func TestWorkedFeeds(t *testing.T) {
 		source string
 	}
 	volts := func(k int) func(*Figures) float64 { // of pixel k, counted from 1
-		return func(f *Figures) float64 { return f.Cases[0].Runs[0].Volts[k-1] }
+		return func(f *Figures) float64 { return f.Cases[0].Runs[0].Volts()[k-1] }
 	}
 	lost := func(k int) func(*Figures) float64 {
-		return func(f *Figures) float64 { return 5 - f.Cases[0].Runs[0].Volts[k-1] }
+		return func(f *Figures) float64 { return 5 - f.Cases[0].Runs[0].Volts()[k-1] }
 	}
 	supply := func(c, i int) func(*Figures) float64 {
 		return func(f *Figures) float64 { return f.Cases[c].Supplies[i].Amps }

@@ -103,7 +103,7 @@ func (f *Figures) noWorse(t *testing.T, is *Island, lit map[*Run][]float64) {
 	}
 	for _, r := range is.Runs {
 		w := f.WorstVolts(r, 0)
-		for k, v := range sol.Strips[r.strip].Volts {
+		for k, v := range sol.Strips[r.strip].Volts() {
 			if v < w.Value-slack {
 				t.Errorf("%s: pixel %d gets %g V, told %g V", r.ID(), k, v, w.Value)
 				break

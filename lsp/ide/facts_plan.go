@@ -112,10 +112,10 @@ func (v *View) voltsAt(pt *schema.Point, c *figures.Case) (float64, bool) {
 		}
 		f := v.Figures.Runs[i]
 		pixel := int(f.Snap(pt).At / f.Pitch)
-		if pixel < 0 || len(x.Volts) == 0 {
+		if pixel < 0 || f.Pixels == 0 {
 			return 0, false
 		}
-		return x.Volts[min(pixel, len(x.Volts)-1)], true
+		return x.PixelVolts(min(pixel, f.Pixels-1)), true
 	}
 	return 0, false
 }

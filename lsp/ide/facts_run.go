@@ -32,7 +32,7 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	fs.add("length", "%s", length)
 	if x, ok := v.runCase(i, c); ok {
 		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
-		if line := profile(x.Volts); line != "" {
+		if line := profile(x.Volts()); line != "" {
 			fs.add("along the run", "`%s`", line)
 		}
 		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))

@@ -119,7 +119,7 @@ func (c *comparer) inCase(is, was *figures.Case) {
 		if old := c.before(r, was); len(old) > 0 {
 			least, at := lowest(old)
 			v.Was, v.WasAt = &least, &at
-			v.moved = now.OK && len(old) == len(now.Volts) && farther(old, now.Volts, c.threshold*r.Volts) && 10*max(at-now.MinPixel, now.MinPixel-at) > r.Pixels
+			v.moved = now.OK && len(old) == r.Pixels && farther(old, now.Volts(), c.threshold*r.Volts) && 10*max(at-now.MinPixel, now.MinPixel-at) > r.Pixels
 		}
 		if k := ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() }); was != nil && k >= 0 {
 			old, run := was.Runs[k], base.Runs[k]
@@ -182,9 +182,9 @@ func (m *matching) before(r *figures.Run, was *figures.Case) []float64 {
 		case !k.OK:
 			return nil
 		case !s.cut:
-			return k.Volts // longer or shorter now: all that it was
+			return k.Volts() // longer or shorter now: all that it was
 		}
-		part := slices.Clone(k.Volts[s.from : s.from+s.n])
+		part := k.Volts()[s.from : s.from+s.n]
 		if s.turned {
 			slices.Reverse(part)
 		}

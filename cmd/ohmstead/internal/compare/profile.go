@@ -45,7 +45,7 @@ func (m *matching) profile(mv Move) (Profile, bool) {
 	if !ok || i < 0 || !k.Runs[i].OK {
 		return p, false
 	}
-	p.Is = thinned(k.Runs[i].Volts)
+	p.Is = thinned(k.Runs[i].Volts())
 	p.Length[1] = m.head.Figures.Runs[i].Reach()
 	name := mv.Case
 	if k.Own != nil {

@@ -284,7 +284,7 @@ func caseRunOf(run *figures.Run, r figures.RunCase, pixels bool) CaseRun {
 	row.MinVolts, row.MinPixel = Number(r.MinVolts), &r.MinPixel
 	row.StartVolts, row.EndVolts = Number(r.StartVolts), Number(r.EndVolts)
 	if pixels {
-		for _, v := range r.Volts {
+		for _, v := range r.Volts() {
 			row.Volts = append(row.Volts, Number(v))
 		}
 	}
