@@ -3,6 +3,7 @@ package circuit
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -29,29 +30,29 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		index:  make([][]int32, len(n.c.Strips)),
 		home:   make([]int32, len(n.c.Strips)),
 	}
-	dark := make([]load, len(n.c.Strips))
+	dark := slices.Clone(n.loads)
 	d.dark = dark
 	for i := range n.c.Strips {
 		law := n.c.Strips[i].Law
 		dark[i] = newLoad(law, StripDrive{})
 		d.caps = append(d.caps, law.span())
 	}
-	ladders := newLadders(n.pixels)
+	for i := range dark {
+		dark[i].top = math.Inf(-1) // whatever the voltage
+	}
+	states := make([]state, len(n.islands))
 	d.x = make([][]float64, len(n.islands))
 	for i := range n.islands {
 		is := &n.islands[i]
 		if len(is.anchors) > 0 {
 			return nil, &UnboundedError{n.bridge(int32(i))}
 		}
-		s := newSolver(n, is, dark, ladders)
-		s.assemble(ample, 0)
-		s.move(0)
-		s.take()
-		d.x[i] = s.x
-		d.fields[i] = field{island: is, mesh: s.mesh, x: make([]float64, is.unknowns+1), patchOf: make([]int32, len(is.segments))}
+		states[i].x = n.full(is, dark)
+		d.x[i] = states[i].x
+		d.fields[i] = field{island: is, mesh: is.copper(), x: make([]float64, is.unknowns+1), patchOf: make([]int32, len(is.segments))}
 		d.lay(int32(i))
 	}
-	d.idle = n.solution(ample, dark, ladders.u, d.x)
+	d.idle = n.solution(dark, states)
 	return d, nil
 }
 
@@ -107,15 +108,7 @@ func (d *bounder) lay(island int32) {
 			continue
 		}
 		f.patchOf[i] = int32(len(f.patches))
-		p := patch{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to}
-		switch {
-		case g.a.loose():
-			p.wA, p.wB = 1, 1
-		case !g.b.loose():
-			pitch := d.c.Strips[g.strip].Pitch
-			p.wA = ((float64(g.first)+0.5)*pitch - g.from) / (g.to - g.from)
-			p.wB = ((float64(g.first+g.n)-0.5)*pitch - g.from) / (g.to - g.from)
-		}
+		p := patch{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB}
 		add(p)
 	}
 	for i := range f.drains {

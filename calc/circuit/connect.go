@@ -75,6 +75,13 @@ func (p *planner) strip(i int, ks []knot) {
 		}
 		if !last.loose() && !e.loose() {
 			seg.through = loop(to - from)
+			if seg.n > 0 {
+				seg.wA = ((float64(next)+0.5)*s.Pitch - from) / (to - from)
+				seg.wB = ((float64(stop)-0.5)*s.Pitch - from) / (to - from)
+			}
+		}
+		if last.loose() {
+			seg.wA, seg.wB = 1, 1
 		}
 		if to-from > snap*s.Pitch {
 			is.segments = append(is.segments, seg)
@@ -96,42 +103,4 @@ func (p *planner) strip(i int, ks []knot) {
 		cut(e, k.at, min(max(int(math.Round(k.at/s.Pitch)), next), s.Pixels))
 	}
 	cut(loose, float64(s.Pixels)*s.Pitch, s.Pixels)
-}
-
-// build orders the unknowns and finds the slot of each conductance.
-func (is *island) build() {
-	var edges [][2]int32
-	for i := range is.branches {
-		b := &is.branches[i]
-		edges = append(edges, [2]int32{b.a, b.b})
-	}
-	for i := range is.drains {
-		d := &is.drains[i]
-		edges = append(edges, [2]int32{d.plus, d.minus})
-	}
-	for i := range is.segments {
-		a, b := &is.segments[i].a, &is.segments[i].b
-		edges = append(edges,
-			[2]int32{a.plus, b.plus}, [2]int32{a.minus, b.minus}, [2]int32{a.plus, b.minus}, [2]int32{a.minus, b.plus},
-			[2]int32{a.plus, a.minus}, [2]int32{b.plus, b.minus})
-	}
-	m := newMesh(is.unknowns, edges)
-	is.mesh = m
-	for i := range is.branches {
-		b := &is.branches[i]
-		b.slot = m.slot(b.a, b.b)
-	}
-	for i := range is.drains {
-		d := &is.drains[i]
-		d.slot = m.slot(d.plus, d.minus)
-	}
-	for i := range is.segments {
-		s := &is.segments[i]
-		s.plusPlus = m.slot(s.a.plus, s.b.plus)
-		s.minusMinus = m.slot(s.a.minus, s.b.minus)
-		s.plusMinus = m.slot(s.a.plus, s.b.minus)
-		s.minusPlus = m.slot(s.a.minus, s.b.plus)
-		s.atA = m.slot(s.a.plus, s.a.minus)
-		s.atB = m.slot(s.b.plus, s.b.minus)
-	}
 }

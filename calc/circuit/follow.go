@@ -39,7 +39,7 @@ func (p *planner) hang() {
 }
 
 // float gives a potential to the nodes without power.
-func (n *Network) float(sol *Solution, unknowns [][]float64) {
+func (n *Network) float(sol *Solution) {
 	if len(n.follow) == 0 {
 		return
 	}
@@ -47,7 +47,7 @@ func (n *Network) float(sol *Solution, unknowns [][]float64) {
 	at := func(p int32) float64 {
 		sp := &n.spots[p]
 		if sp.island >= 0 {
-			return unknowns[sp.island][sp.unknown] + sp.rise
+			return sol.states[sp.island].x[sp.unknown] + sp.rise
 		}
 		return potential[sp.part]
 	}

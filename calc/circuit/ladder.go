@@ -2,30 +2,9 @@ package circuit
 
 import "math"
 
-// stage says what the loads draw while the network is put together.
-type stage int
-
-const (
-	byLaw  stage = iota // the law
-	ample               // what they draw where voltage is ample, whatever it is
-	secant              // the current at a given voltage as that of a resistor
-)
-
-// draw returns the current of pixel k at v volts in a stage, and its slope; volts is the voltage of
-// the secant.
-func (l *load) draw(in stage, volts float64, k int, v float64) (amps, slope float64) {
-	switch in {
-	case ample:
-		return l.full(k), 0
-	case secant:
-		amps, _ = l.at(k, volts)
-		return amps / volts * v, amps / volts
-	}
-	return l.at(k, v)
-}
-
-// ladders holds, for each pixel, its voltage and the reduced row of its equation.
-type ladders struct {
+// ladder holds, for each pixel of a segment, its voltage and the reduced row of its equation. Only
+// segments with a pixel below its full current need one.
+type ladder struct {
 	u      []float64 // V
 	step   []float64 // V, Newton's
 	rest   []float64 // V, of the step: what does not depend on the steps beside it
@@ -33,9 +12,30 @@ type ladders struct {
 	toA    []float64 // share of the step of end a
 }
 
-func newLadders(pixels int) *ladders {
+func newLadder(pixels int) *ladder {
 	all := make([]float64, 4*pixels)
-	return &ladders{make([]float64, pixels), all[:pixels], all[pixels : 2*pixels], all[2*pixels : 3*pixels], all[3*pixels:]}
+	return &ladder{make([]float64, pixels), all[:pixels], all[pixels : 2*pixels], all[2*pixels : 3*pixels], all[3*pixels:]}
+}
+
+// secant returns a ladder at the voltages that the pixels would have as resistors, each drawing at
+// volts what its law says.
+func (g *segment) secant(ld *load, volts, ua, ub float64) *ladder {
+	amps, _ := ld.at(0, volts)
+	line := load{top: volts, total: amps, ramps: []ramp{newRamp(0, volts, amps)}}
+	if ld.each != nil {
+		line = load{each: make([][]float64, g.n), ramps: []ramp{newRamp(0, volts, 0), newRamp(0, volts, 1)}}
+		for j := range line.each {
+			amps, _ := ld.at(g.first+j, volts)
+			line.each[j] = []float64{amps}
+		}
+	}
+	own := *g
+	own.first = 0
+	l := newLadder(g.n)
+	l.reduce(&own, &line, 0, ua, ub) // from 0 V, where the slopes are those of the resistors
+	l.advance(0, 0, 0)
+	l.take()
+	return l
 }
 
 // reduced is what the ends of a segment see of it.
@@ -46,50 +46,39 @@ type reduced struct {
 	descent          float64 // fall of the co-content along the step, W
 	power            float64 // W, see factored.solve
 	worst            float64 // greatest imbalance of a pixel, A
-	short            int     // pixels below their full current
 }
 
 // reduce eliminates the pixels of a segment from a to b at the voltages u + t*step. It is the star
 // rule of mesh, one pixel after the other: each star has an arm to end a, one to the next pixel and
 // one to its own slope.
-func (l *ladders) reduce(seg *segment, at int, ld *load, in stage, volts, t, ua, ub float64) (r reduced) {
-	if seg.n == 0 {
-		j := seg.through * (ua - ub)
-		return reduced{across: seg.through, ja: j, jb: -j}
-	}
-	u, step := l.u[at:at+seg.n], l.step[at:at+seg.n]
-	rest, toNext, toA := l.rest[at:at+seg.n], l.toNext[at:at+seg.n], l.toA[at:at+seg.n]
+func (l *ladder) reduce(g *segment, ld *load, t, ua, ub float64) (r reduced) {
+	u, step, rest, toNext, toA := l.u, l.step, l.rest, l.toNext, l.toA
 	top := ld.top
-	if ld.each != nil || in == secant {
+	if ld.each != nil {
 		top = math.Inf(1)
-	} else if in == ample {
-		top = math.Inf(-1)
 	}
-	arm, slope, carry := seg.ga, 0.0, 0.0
+	arm, slope, carry := g.ga, 0.0, 0.0
 	here := u[0] + t*step[0]
-	flow := seg.ga * (ua - here)
+	flow := g.ga * (ua - here)
 	r.ja = flow
 	for k := range u {
-		next, g := ub, seg.gb
+		next, siemens := ub, g.gb
 		if k+1 < len(u) {
-			next, g = u[k+1]+t*step[k+1], seg.g
+			next, siemens = u[k+1]+t*step[k+1], g.g
 		}
 		amps := ld.total
 		if here < top {
 			var di float64
-			amps, di = ld.draw(in, volts, seg.first+k, here)
+			amps, di = ld.at(g.first+k, here)
 			slope += di
-			if here < ld.top {
-				r.short++
-			}
 		}
-		on := g * (here - next)
+		on := siemens * (here - next)
 		f := flow - on - amps
 		r.worst = max(r.worst, f, -f)
 		r.descent += f * step[k]
 		f += carry
-		q := 1 / (arm + g + slope)
-		n, a := g*q, arm*q
+		q := 1 / (arm + siemens + slope)
+		n, a := siemens*q, arm*q
 		rest[k], toNext[k], toA[k] = f*q, n, a
 		r.power += f * f * q
 		r.atA += a * slope
@@ -110,9 +99,8 @@ func (l *ladders) reduce(seg *segment, at int, ld *load, in stage, volts, t, ua,
 
 // advance takes t of the last step and finds the next one from those of the ends. It returns the
 // greatest.
-func (l *ladders) advance(seg *segment, at int, t, da, db float64) (greatest float64) {
-	u, step := l.u[at:at+seg.n], l.step[at:at+seg.n]
-	rest, toNext, toA := l.rest[at:at+seg.n], l.toNext[at:at+seg.n], l.toA[at:at+seg.n]
+func (l *ladder) advance(t, da, db float64) (greatest float64) {
+	u, step, rest, toNext, toA := l.u, l.step, l.rest, l.toNext, l.toA
 	next := db
 	for k := len(u) - 1; k >= 0; k-- {
 		u[k] += t * step[k]
@@ -121,4 +109,12 @@ func (l *ladders) advance(seg *segment, at int, t, da, db float64) (greatest flo
 		greatest = max(greatest, next, -next)
 	}
 	return greatest
+}
+
+// take takes the last step whole.
+func (l *ladder) take() {
+	for k := range l.u {
+		l.u[k] += l.step[k]
+		l.step[k] = 0
+	}
 }

@@ -4,10 +4,7 @@ package circuit
 // then solved at little cost. It is safe for concurrent use.
 type Network struct {
 	c       *Circuit
-	loads   []load // of each strip in the drive that the circuit came with
-	sinks   []load
-	base    []int // first pixel of each strip among all pixels
-	pixels  int
+	loads   []load // of each strip in the drive that the circuit came with, then of each sink
 	powered []bool // for each strip
 	spots   []spot // of all nodes, then of the rail points that are no node
 	islands []island
@@ -26,12 +23,13 @@ type spot struct {
 // island is a part of the network that shares currents.
 type island struct {
 	unknowns int
-	mesh     *mesh
 	branches []branch
 	drains   []drain
 	segments []segment
-	anchors  []int32 // slots, see anchorSiemens
+	anchors  []int32 // unknowns, see anchorSiemens
 	volts    float64 // highest source
+	copper   func() *factored
+	coupled  func() *coupled
 }
 
 // branch is a wire of an island, or a rail between two taps of a strip whose pixels have no power.
@@ -43,7 +41,6 @@ type branch struct {
 	aPoint, bPoint int32
 	rise           float64 // of a over b beyond the unknowns, V
 	siemens        float64
-	slot           int32
 }
 
 // drain is a load between two unknowns: a sink, or a pixel right at a tap.
@@ -51,42 +48,7 @@ type drain struct {
 	strip, k              int // strip -1: sink k
 	plus, minus           int32
 	rise                  float64
-	slot                  int32
 	plusPoint, minusPoint int32
-}
-
-// end is one end of a segment. A loose end has the reference for its unknowns and -1 for its points.
-type end struct {
-	plus, minus           int32   // unknowns
-	differ, sum           float64 // of the rises of plus and minus, V
-	plusPoint, minusPoint int32
-}
-
-func (e *end) loose() bool { return e.plusPoint < 0 }
-
-// over returns how far plus lies above minus, V.
-func (e *end) over(x []float64) float64 { return x[e.plus] - x[e.minus] + e.differ }
-
-// total returns the sum of both potentials, V.
-func (e *end) total(x []float64) float64 { return x[e.plus] + x[e.minus] + e.sum }
-
-// segment is a stretch of a strip between two taps, or between a tap and an end of the strip; the
-// end without a tap is loose.
-//
-// Both rails have one resistance, so sum and difference of their potentials part. The sum has no
-// load and runs straight. The difference u obeys a ladder of loop conductances 1/(2R) with a
-// pixel at each rung.
-type segment struct {
-	strip    int
-	first, n int     // pixels of the strip in between
-	from, to float64 // m
-	a, b     end
-	ga, gb   float64 // loop conductance from each end to the nearest pixel, 0 if loose, S
-	g        float64 // the same from pixel to pixel
-	through  float64 // the same from end to end past all pixels, 0 if either is loose
-
-	plusPlus, minusMinus, plusMinus, minusPlus int32 // slots between the ends, from a to b
-	atA, atB                                   int32 // slots across each end
 }
 
 // knot is a tapped place of a strip.
@@ -110,11 +72,9 @@ func Prepare(c *Circuit) (*Network, error) {
 	for i := range c.Strips {
 		s := &c.Strips[i]
 		n.loads = append(n.loads, newLoad(s.Law, StripDrive{s.Share, s.Each}))
-		n.base = append(n.base, n.pixels)
-		n.pixels += s.Pixels
 	}
 	for _, s := range c.Sinks {
-		n.sinks = append(n.sinks, sinkLoad(s))
+		n.loads = append(n.loads, sinkLoad(s))
 	}
 
 	p := &planner{Network: n, shorts: newForest(c.Nodes)}

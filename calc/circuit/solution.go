@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"math"
-	"slices"
 	"sort"
 )
 
@@ -21,7 +20,8 @@ type Solution struct {
 	Strips     []StripSolution
 	Iterations int // most that an island took
 
-	spots []spot
+	spots  []spot
+	states []state // of each island, for the next one to start from
 }
 
 // Between returns how far node a lies above node b, V. It is false unless both
@@ -45,28 +45,69 @@ type StripSolution struct {
 	RailAmps float64 // greatest current in either rail, A
 	RailAt   float64 // where it flows, m from the start
 
-	volts, amps []float64 // of each pixel
-	pitch       float64
-	spans       []span
+	pixels int
+	pitch  float64
+	load   *load
+	spans  []span
 }
 
-// span is a stretch of rail between two taps; beyond a loose end nothing flows, and both sides of the
+// span is a segment as it was solved; beyond a loose end nothing flows, and both sides of the
 // span are those of the tap.
 type span struct {
 	first, n   int     // pixels
 	from, to   float64 // m
 	uA, uB     float64 // plus over minus at both ends, V
 	sumA, sumB float64 // plus and minus together, V
+	profile    profile
+	u          []float64 // V, of the pixels where they do not follow the profile
+}
+
+// at returns the voltage at pixel first+j, V.
+func (sp *span) at(j int) float64 {
+	if sp.u != nil {
+		return sp.u[j]
+	}
+	return sp.profile.at(j)
 }
 
 // Volts works out the voltage between the rails at each pixel, V.
-func (s *StripSolution) Volts() []float64 { return slices.Clone(s.volts) }
+func (s *StripSolution) Volts() []float64 {
+	out := make([]float64, s.pixels)
+	for i := range s.spans {
+		sp := &s.spans[i]
+		for j := range sp.n {
+			out[sp.first+j] = sp.at(j)
+		}
+		if k := sp.first + sp.n; k < len(out) {
+			out[k] = sp.uB // right at the tap, unless the next span holds it
+		}
+	}
+	return out
+}
 
 // PixelAmps works out the current of each pixel, A.
-func (s *StripSolution) PixelAmps() []float64 { return slices.Clone(s.amps) }
+func (s *StripSolution) PixelAmps() []float64 {
+	out := make([]float64, s.pixels)
+	if s.Powered {
+		for k, v := range s.Volts() {
+			out[k], _ = s.load.at(k, v)
+		}
+	}
+	return out
+}
 
 // PixelVolts returns the voltage between the rails at pixel k, V.
-func (s *StripSolution) PixelVolts(k int) float64 { return s.volts[k] }
+func (s *StripSolution) PixelVolts(k int) float64 {
+	if len(s.spans) == 0 {
+		return 0
+	}
+	i := sort.Search(len(s.spans)-1, func(i int) bool { return k < s.spans[i+1].first })
+	sp := &s.spans[i]
+	if k >= sp.first+sp.n {
+		return sp.uB
+	}
+	return sp.at(k - sp.first)
+}
 
 // PadVolts returns the voltage between plus and minus at a distance from the start, m.
 // Distances outside the strip count as its ends.
@@ -88,11 +129,11 @@ func (s *StripSolution) Pad(at float64) (plus, minus float64) {
 	k := int(math.Floor(at/s.pitch - 0.5)) // the pixel before at
 	if k >= sp.first && sp.n > 0 {
 		k = min(k, sp.first+sp.n-1)
-		x0, u0 = (float64(k)+0.5)*s.pitch, s.volts[k]
+		x0, u0 = (float64(k)+0.5)*s.pitch, sp.at(k-sp.first)
 	}
 	if k+1 < sp.first+sp.n {
 		k = max(k+1, sp.first)
-		x1, u1 = (float64(k)+0.5)*s.pitch, s.volts[k]
+		x1, u1 = (float64(k)+0.5)*s.pitch, sp.at(k-sp.first)
 	}
 	u := between(x0, x1, u0, u1, at)
 	sum := between(sp.from, sp.to, sp.sumA, sp.sumB, at)
@@ -107,8 +148,8 @@ func between(x0, x1, y0, y1, x float64) float64 {
 	return y0 + (y1-y0)*(x-x0)/(x1-x0)
 }
 
-// solution reads all results from the unknowns of each island and the voltages of the pixels.
-func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]float64) *Solution {
+// solution reads all results from where each island came to stand.
+func (n *Network) solution(loads []load, states []state) *Solution {
 	c := n.c
 	sol := &Solution{
 		Volts:    make([]float64, c.Nodes),
@@ -117,6 +158,7 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 		SinkAmps: make([]float64, len(c.Sinks)),
 		Strips:   make([]StripSolution, len(c.Strips)),
 		spots:    n.spots[:c.Nodes],
+		states:   states,
 	}
 	leaving := make([]float64, n.sources.shape.n+1)
 	flow := func(from, to int32, amps float64) { // between points
@@ -127,27 +169,15 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 			leaving[t] -= amps
 		}
 	}
-	amps := make([]float64, n.pixels)
 	for i := range c.Strips {
-		s := &c.Strips[i]
-		from, to := n.base[i], n.base[i]+s.Pixels
-		st := &sol.Strips[i]
-		*st = StripSolution{Powered: n.powered[i], volts: u[from:to:to], amps: amps[from:to:to], pitch: s.Pitch}
+		s, st := &c.Strips[i], &sol.Strips[i]
+		*st = StripSolution{Powered: n.powered[i], pixels: s.Pixels, pitch: s.Pitch, load: &loads[i]}
 		if st.Powered {
 			st.MinVolts = math.Inf(1)
-			for k, v := range st.volts {
-				amps, _ := loads[i].draw(in, 0, k, v)
-				st.amps[k] = amps
-				st.Amps += amps
-				st.Watts += amps * v
-				if v < st.MinVolts {
-					st.MinVolts, st.MinPixel = v, k
-				}
-			}
 		}
 	}
 	for i := range n.islands {
-		is, x := &n.islands[i], unknowns[i]
+		is, x := &n.islands[i], states[i].x
 		for _, b := range is.branches {
 			amps := b.siemens * (x[b.a] - x[b.b] + b.rise)
 			flow(b.aPoint, b.bPoint, amps)
@@ -158,36 +188,32 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 			}
 		}
 		for _, d := range is.drains {
+			v := x[d.plus] - x[d.minus] + d.rise
+			amps, _ := n.drained(&d, loads).at(d.k, v)
+			flow(d.plusPoint, d.minusPoint, amps)
 			if d.strip < 0 {
-				sol.SinkAmps[d.k], _ = n.sinks[d.k].draw(in, 0, d.k, x[d.plus]-x[d.minus]+d.rise)
-				flow(d.plusPoint, d.minusPoint, sol.SinkAmps[d.k])
+				sol.SinkAmps[d.k] = amps
 			} else {
-				flow(d.plusPoint, d.minusPoint, sol.Strips[d.strip].amps[d.k])
+				sol.Strips[d.strip].add(d.k, v, amps)
 			}
 		}
 		for j := range is.segments {
 			g := &is.segments[j]
+			var u []float64
+			if states[i].u != nil {
+				u = states[i].u[j]
+			}
+			sp := g.span(&loads[g.strip], x, u)
 			st := &sol.Strips[g.strip]
-			sp := span{
-				first: g.first, n: g.n, from: g.from, to: g.to,
-				uA: g.a.over(x), uB: g.b.over(x), sumA: g.a.total(x), sumB: g.b.total(x),
-			}
-			ja, jb := g.through*(sp.uA-sp.uB), g.through*(sp.uB-sp.uA)
-			if g.n > 0 {
-				ja, jb = g.ga*(sp.uA-st.volts[g.first]), g.gb*(sp.uB-st.volts[g.first+g.n-1])
-			}
-			both := g.through * (sp.sumA - sp.sumB)
+			st.addSpan(&sp)
+			both := g.through * (g.a.total(x) - g.b.total(x))
 			if !g.a.loose() {
-				flow(g.a.plusPoint, g.a.minusPoint, ja)
-				st.peak(max(math.Abs(both+ja), math.Abs(both-ja)), g.from)
-			} else if sp.uA, sp.sumA = sp.uB, sp.sumB; g.n > 0 {
-				sp.uA = st.volts[g.first]
+				flow(g.a.plusPoint, g.a.minusPoint, sp.profile.ja)
+				st.peak(math.Abs(both)+math.Abs(sp.profile.ja), g.from)
 			}
 			if !g.b.loose() {
-				flow(g.b.plusPoint, g.b.minusPoint, jb)
-				st.peak(max(math.Abs(both-jb), math.Abs(both+jb)), g.to)
-			} else if sp.uB, sp.sumB = sp.uA, sp.sumA; g.n > 0 {
-				sp.uB = st.volts[g.first+g.n-1]
+				flow(g.b.plusPoint, g.b.minusPoint, sp.profile.jb)
+				st.peak(math.Abs(both)+math.Abs(sp.profile.jb), g.to)
 			}
 			if g.through > 0 {
 				flow(g.a.plusPoint, g.b.plusPoint, both)
@@ -200,12 +226,72 @@ func (n *Network) solution(in stage, loads []load, u []float64, unknowns [][]flo
 		sp := &n.spots[i]
 		if sp.island >= 0 {
 			sol.Powered[i] = true
-			sol.Volts[i] = unknowns[sp.island][sp.unknown] + sp.rise
+			sol.Volts[i] = states[sp.island].x[sp.unknown] + sp.rise
 		}
 	}
-	n.float(sol, unknowns)
+	n.float(sol)
 	sol.SourceAmps = n.sources.amps(leaving)
 	return sol
+}
+
+// span returns how a segment stands with the potentials x and, where some pixel lacks current, the
+// voltages u.
+func (g *segment) span(ld *load, x, u []float64) span {
+	sp := span{
+		first: g.first, n: g.n, from: g.from, to: g.to, u: u,
+		uA: g.a.over(x), uB: g.b.over(x), sumA: g.a.total(x), sumB: g.b.total(x),
+	}
+	sp.profile = g.profile(ld.total, sp.uA, sp.uB)
+	if u == nil && ld.each != nil && g.n > 0 {
+		sp.u = make([]float64, g.n)
+		g.walk(ld, sp.uA, sp.uB, sp.u)
+	}
+	if sp.u != nil {
+		sp.profile.ja, sp.profile.jb = g.ga*(sp.uA-sp.u[0]), g.gb*(sp.uB-sp.u[g.n-1])
+	}
+	if g.a.loose() {
+		if sp.uA, sp.sumA = sp.uB, sp.sumB; g.n > 0 {
+			sp.uA = sp.at(0)
+		}
+	}
+	if g.b.loose() {
+		if sp.uB, sp.sumB = sp.uA, sp.sumA; g.n > 0 {
+			sp.uB = sp.at(g.n - 1)
+		}
+	}
+	return sp
+}
+
+// addSpan adds what the pixels of a span draw.
+func (s *StripSolution) addSpan(sp *span) {
+	switch {
+	case sp.u != nil:
+		for j, v := range sp.u {
+			amps, _ := s.load.at(sp.first+j, v)
+			s.add(sp.first+j, v, amps)
+		}
+	case sp.n > 0:
+		p := &sp.profile
+		j := p.lowest()
+		s.least(sp.first+j, p.at(j))
+		s.Amps += p.amps * float64(sp.n)
+		s.Watts += p.amps * p.sum()
+	}
+}
+
+// add adds what a pixel draws.
+func (s *StripSolution) add(k int, volts, amps float64) {
+	s.least(k, volts)
+	s.Amps += amps
+	s.Watts += amps * volts
+}
+
+// least keeps the least voltage, of equal ones that of the first pixel.
+func (s *StripSolution) least(k int, volts float64) {
+	const same = 1e-12 // V
+	if volts < s.MinVolts-same || volts < s.MinVolts+same && k < s.MinPixel {
+		s.MinVolts, s.MinPixel = volts, k
+	}
 }
 
 // peak keeps the greatest current of a rail. It flows next to a tap, as pixels only take away from it
