@@ -338,12 +338,12 @@ func TestAnyAgainstSorting(t *testing.T) {
 				all = append(all, addition{s, sol})
 			}
 		}
-		purse := make([]int, len(c.Strips))
+		knapsack := make([]int, len(c.Strips))
 		amps := []float64{math.Inf(1)}
 		for i, budget := range budgets {
 			amps = append(amps, budget.Amps)
 			for _, s := range budget.Strips {
-				purse[s] = i + 1
+				knapsack[s] = i + 1
 			}
 		}
 		greatest := func(q func(*Solution) float64) float64 {
@@ -351,7 +351,7 @@ func TestAnyAgainstSorting(t *testing.T) {
 			for _, a := range all {
 				if g := q(a.sol) - q(dark); g > 0 {
 					cap := capOf(c, a.strip)
-					gains[purse[a.strip]] = append(gains[purse[a.strip]], [2]float64{g / cap, cap})
+					gains[knapsack[a.strip]] = append(gains[knapsack[a.strip]], [2]float64{g / cap, cap})
 				}
 			}
 			sum := q(dark)

@@ -10,14 +10,41 @@ import (
 // bounder is a network whose pixels are current sinks.
 type bounder struct {
 	*Network
+	*darkness
 	budgets []Budget
-	fields  []field     // of each island
-	idle    *Solution   // all pixels dark
-	index   [][]int32   // of each powered strip: its patches in the field of its island
-	home    []int32     // of each powered strip: its island
-	caps    []float64   // of each strip: full current of a pixel less its idle current, A
-	dark    []load      // of each strip
-	x       [][]float64 // of each island: its potentials with all pixels dark, V
+	fields  []field   // of each island
+	index   [][]int32 // of each powered strip: its groups in the field of its island
+	home    []int32   // of each powered strip: its island
+	lamps   []bool    // of each strip, see field.lit
+}
+
+// darkness is a network with all pixels dark, each drawing its idle current whatever the voltage.
+type darkness struct {
+	idle *Solution
+	dark []load    // of each strip, then of each sink
+	caps []float64 // of each strip: full current of a pixel less its idle current, A
+	err  error
+}
+
+func (n *Network) newDarkness() *darkness {
+	d := &darkness{dark: slices.Clone(n.loads)}
+	for i := range n.c.Strips {
+		law := n.c.Strips[i].Law
+		d.dark[i] = newLoad(law, StripDrive{})
+		d.caps = append(d.caps, law.span())
+	}
+	for i := range d.dark {
+		d.dark[i].top = math.Inf(-1)
+	}
+	states := make([]state, len(n.islands))
+	for i := range n.islands {
+		if len(n.islands[i].anchors) > 0 {
+			return &darkness{err: &UnboundedError{n.bridge(int32(i))}}
+		}
+		states[i].x = n.full(&n.islands[i], d.dark)
+	}
+	d.idle = n.solution(d.dark, states)
+	return d
 }
 
 func newBounder(n *Network, budgets []Budget) (*bounder, error) {
@@ -25,34 +52,20 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		return nil, err
 	}
 	d := &bounder{
-		Network: n, budgets: budgets,
+		Network: n, budgets: budgets, darkness: n.darkness(),
 		fields: make([]field, len(n.islands)),
 		index:  make([][]int32, len(n.c.Strips)),
 		home:   make([]int32, len(n.c.Strips)),
+		lamps:  make([]bool, len(n.c.Strips)),
 	}
-	dark := slices.Clone(n.loads)
-	d.dark = dark
-	for i := range n.c.Strips {
-		law := n.c.Strips[i].Law
-		dark[i] = newLoad(law, StripDrive{})
-		d.caps = append(d.caps, law.span())
+	if d.err != nil {
+		return nil, d.err
 	}
-	for i := range dark {
-		dark[i].top = math.Inf(-1) // whatever the voltage
-	}
-	states := make([]state, len(n.islands))
-	d.x = make([][]float64, len(n.islands))
 	for i := range n.islands {
 		is := &n.islands[i]
-		if len(is.anchors) > 0 {
-			return nil, &UnboundedError{n.bridge(int32(i))}
-		}
-		states[i].x = n.full(is, dark)
-		d.x[i] = states[i].x
-		d.fields[i] = field{island: is, mesh: is.copper(), x: make([]float64, is.unknowns+1), patchOf: make([]int32, len(is.segments))}
+		d.fields[i] = field{island: is, mesh: is.copper(), x: make([]float64, is.unknowns+1), groupOf: make([]int32, len(is.segments)), lamps: d.lamps}
 		d.lay(int32(i))
 	}
-	d.idle = n.solution(dark, states)
 	return d, nil
 }
 
@@ -79,47 +92,49 @@ func (n *Network) bridge(island int32) string {
 	return "a load"
 }
 
-// lay makes the patches and the purses of an island.
+// lay makes the groups and the knapsacks of an island.
 func (d *bounder) lay(island int32) {
-	f := &d.fields[island]
+	f, x := &d.fields[island], d.idle.states[island].x
 	budget := make([]int, len(d.c.Strips))
 	for i := range budget {
 		budget[i] = len(d.budgets)
 	}
 	for i, b := range d.budgets {
-		f.purses = append(f.purses, purse{amps: b.Amps})
+		f.knapsacks = append(f.knapsacks, knapsack{amps: b.Amps})
 		for _, s := range b.Strips {
 			budget[s] = i
 		}
 	}
-	f.purses = append(f.purses, purse{amps: math.Inf(1)})
-	add := func(p patch) {
-		p.purse = budget[p.strip]
-		pu := &f.purses[p.purse]
+	f.knapsacks = append(f.knapsacks, knapsack{amps: math.Inf(1)})
+	add := func(p group) {
+		p.knapsack = budget[p.strip]
+		pu := &f.knapsacks[p.knapsack]
 		p.at = len(pu.stretches)
 		pu.stretches = append(pu.stretches, stretch{n: p.n, most: d.caps[p.strip]})
-		d.index[p.strip] = append(d.index[p.strip], int32(len(f.patches)))
+		d.index[p.strip] = append(d.index[p.strip], int32(len(f.groups)))
 		d.home[p.strip] = island
-		f.patches = append(f.patches, p)
+		f.groups = append(f.groups, p)
 	}
 	for i := range f.segments {
 		g := &f.segments[i]
-		if f.patchOf[i] = -1; g.n == 0 {
+		if f.groupOf[i] = -1; g.n == 0 {
 			continue
 		}
-		f.patchOf[i] = int32(len(f.patches))
-		p := patch{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB}
+		f.groupOf[i] = int32(len(f.groups))
+		p := group{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB}
+		p.idle = g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x))
 		add(p)
 	}
 	for i := range f.drains {
 		dr := &f.drains[i]
 		if dr.strip >= 0 {
 			e := end{plus: dr.plus, minus: dr.minus, plusPoint: dr.plusPoint, minusPoint: dr.minusPoint}
-			add(patch{strip: dr.strip, first: dr.k, n: 1, a: e, b: e})
+			idle := profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
+			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e, idle: idle})
 		}
 	}
-	for i := range f.purses {
-		pu := &f.purses[i]
+	for i := range f.knapsacks {
+		pu := &f.knapsacks[i]
 		pu.stretches = append(pu.stretches, stretch{}) // the spare one
 	}
 }
@@ -174,7 +189,7 @@ func (d *bounder) source(s int) *field {
 func (d *bounder) pixel(strip, k int) *field {
 	f := &d.fields[d.home[strip]]
 	for _, i := range d.index[strip] {
-		if p := &f.patches[i]; k >= p.first && k < p.first+p.n {
+		if p := &f.groups[i]; k >= p.first && k < p.first+p.n {
 			f.pixel(p, k, &d.c.Strips[strip], f.row(&p.a), f.row(&p.b))
 			break
 		}
@@ -190,22 +205,22 @@ func (d *bounder) least(strip int) StripBound {
 	f := &d.fields[d.home[strip]]
 	b := StripBound{Powered: true, MinVolts: math.Inf(1)}
 	for _, i := range d.index[strip] {
-		d.leastOf(&f.patches[i], &b)
+		d.leastOf(&f.groups[i], &b)
 	}
 	return b
 }
 
-// leastOf lowers b to the bound of the voltage on a patch. Towards a loose end voltages fall and
+// leastOf lowers b to the bound of the voltage on a group. Towards a loose end voltages fall and
 // factors grow, so that the last pixel is the worst. Between two taps the pixels are tried in the
-// order of a cheap bound, see outlook, until it rules out the rest.
-func (d *bounder) leastOf(p *patch, b *StripBound) {
+// order of a cheap bound, see dualBound, until it rules out the rest.
+func (d *bounder) leastOf(p *group, b *StripBound) {
 	f := &d.fields[d.home[p.strip]]
-	idle := d.idle.Strips[p.strip].Volts()
+	strip := &d.c.Strips[p.strip]
 	rowA, rowB := f.row(&p.a), f.row(&p.b)
 	lower := false
 	try := func(k int) {
-		f.pixel(p, k, &d.c.Strips[p.strip], rowA, rowB)
-		if v := idle[k] - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
+		f.pixel(p, k, strip, rowA, rowB)
+		if v := p.idle.at(k-p.first) - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
 			b.MinVolts, b.MinPixel, lower = v, k, true
 		}
 	}
@@ -216,21 +231,25 @@ func (d *bounder) leastOf(p *patch, b *StripBound) {
 		try(p.first + p.n - 1)
 	default:
 		tried := make([]bool, p.n)
-		for k := p.first + p.n/2; k >= 0; {
-			try(k)
-			tried[k-p.first] = true
-			o := f.look(p, &d.c.Strips[p.strip], rowA, rowB)
-			k = -1
-			least := b.MinVolts + 1e-9
+		for {
+			o := f.dual(p, strip, rowA, rowB)
+			k, least := -1, b.MinVolts+1e-9
 			for j := range tried {
-				if v := idle[p.first+j] - o.loss(p.first+j); !tried[j] && v <= least {
-					k, least = p.first+j, v
+				if !tried[j] {
+					if v := p.idle.at(j) - o.loss(p.first+j); v <= least {
+						k, least = p.first+j, v
+					}
 				}
 			}
+			if k < 0 {
+				break
+			}
+			try(k)
+			tried[k-p.first] = true
 		}
 	}
 	if lower {
-		f.pixel(p, b.MinPixel, &d.c.Strips[p.strip], rowA, rowB)
+		f.pixel(p, b.MinPixel, strip, rowA, rowB)
 		b.Lit = f.lit(1)
 	}
 }
@@ -241,21 +260,21 @@ func (d *bounder) pattern(f *field, sign float64) Drive {
 		strip, k int
 		factor   float64
 	}
-	byPurse := make([][]pixel, len(f.purses))
+	byBudget := make([][]pixel, len(f.knapsacks))
 	noise := f.noise()
-	add := func(p *patch, first int, s *stretch) {
+	add := func(p *group, first int, s *stretch) {
 		for j := range s.n {
 			factor := s.first
 			if s.n > 1 {
 				factor += (s.last - s.first) * float64(j) / float64(s.n-1)
 			}
 			if factor *= sign; factor > noise {
-				byPurse[p.purse] = append(byPurse[p.purse], pixel{p.strip, first + j, factor})
+				byBudget[p.knapsack] = append(byBudget[p.knapsack], pixel{p.strip, first + j, factor})
 			}
 		}
 	}
-	for i := range f.patches {
-		p := &f.patches[i]
+	for i := range f.groups {
+		p := &f.groups[i]
 		s := f.stretch(p)
 		add(p, p.first, s)
 		if p == f.parted {
@@ -263,8 +282,8 @@ func (d *bounder) pattern(f *field, sign float64) Drive {
 		}
 	}
 	drive := make(Drive, len(d.c.Strips))
-	for i, pixels := range byPurse {
-		left := f.purses[i].amps
+	for i, pixels := range byBudget {
+		left := f.knapsacks[i].amps
 		sort.SliceStable(pixels, func(a, b int) bool { return pixels[a].factor > pixels[b].factor })
 		for _, p := range pixels {
 			if left <= 0 || d.caps[p.strip] == 0 {

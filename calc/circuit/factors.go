@@ -38,13 +38,13 @@ func (b *Bound) Factors(terms ...Term) *Factors {
 		}
 		i := d.spots[f.point(d, t)].island
 		if sums[i] == nil {
-			sums[i] = make([][]stretch, len(f.purses))
-			for j := range f.purses {
-				sums[i][j] = make([]stretch, len(f.purses[j].stretches))
+			sums[i] = make([][]stretch, len(f.knapsacks))
+			for j := range f.knapsacks {
+				sums[i][j] = make([]stretch, len(f.knapsacks[j].stretches))
 			}
 		}
-		for j := range f.purses {
-			for k, s := range f.purses[j].stretches {
+		for j := range f.knapsacks {
+			for k, s := range f.knapsacks[j].stretches {
 				to := &sums[i][j][k]
 				to.first, to.last, to.n, to.most = to.first+t.Times*s.first, to.last+t.Times*s.last, s.n, s.most
 			}
@@ -103,20 +103,20 @@ func gather(all []stretch) []stretch {
 // each is spent once over all networks. No network is solved for it.
 func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
 	idle := 0.0
-	purses := make([]purse, len(amps)+1)
-	for i := range purses {
-		purses[i].amps = math.Inf(1)
+	knapsacks := make([]knapsack, len(amps)+1)
+	for i := range knapsacks {
+		knapsacks[i].amps = math.Inf(1)
 		if i < len(amps) {
-			purses[i].amps = amps[i]
+			knapsacks[i].amps = amps[i]
 		}
 	}
 	for _, p := range parts {
 		idle += p.Idle
 		for i := range p.byBudget {
-			purses[i].stretches = append(purses[i].stretches, p.byBudget[i]...)
+			knapsacks[i].stretches = append(knapsacks[i].stretches, p.byBudget[i]...)
 		}
 	}
-	f := field{purses: purses}
+	f := field{knapsacks: knapsacks}
 	return f.greatest(idle)
 }
 

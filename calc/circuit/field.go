@@ -9,28 +9,31 @@ import (
 // Between two taps they lie on a straight line.
 type field struct {
 	*island
-	mesh    *factored // the rails and the wires alone
-	x       []float64
-	patches []patch
-	patchOf []int32 // of each segment, -1 for none
-	purses  []purse // of each budget, then that of the strips without one
-	parted  *patch  // its line has a kink at a pixel: the rest is in the spare stretch of its purse
+	mesh      *factored // the rails and the wires alone
+	x         []float64
+	groups    []group
+	groupOf   []int32    // of each segment, -1 for none
+	knapsacks []knapsack // of each budget, then that of the strips without one
+	lamps     []bool     // working room of lit, by strip of the network
+	rows      [2]row     // the last two, as neighbouring groups share a tap
+	parted    *group     // its line has a kink at a pixel: the rest is in the spare stretch of its knapsack
 }
 
-// patch is the pixels of a strip between two taps, or the pixel right at a tap.
-type patch struct {
+// group is the pixels of a strip between two taps, or the pixel right at a tap.
+type group struct {
 	strip, first, n int
 	a, b            end
 	wA, wB          float64 // share of end b in the first and in the last pixel; the rest is that of end a
 	from, to        float64 // m
-	purse, at       int     // where its stretch is
+	idle            profile // with all pixels dark
+	knapsack, at    int     // where its stretch is
 }
 
-// spread gives each patch its factors from those of its ends.
+// spread gives each group its factors from those of its ends.
 func (f *field) spread(at func(*end) float64) {
 	f.whole()
-	for i := range f.patches {
-		p := &f.patches[i]
+	for i := range f.groups {
+		p := &f.groups[i]
 		s := f.stretch(p)
 		s.first, s.last = p.line(at)
 	}
@@ -46,7 +49,7 @@ func (f *field) between(a, b int32, siemens float64) {
 }
 
 // line returns the factors of the first and the last pixel from those of the ends.
-func (p *patch) line(at func(*end) float64) (first, last float64) {
+func (p *group) line(at func(*end) float64) (first, last float64) {
 	a, b := 0.0, 0.0
 	if p.wA < 1 {
 		a = at(&p.a)
@@ -57,11 +60,11 @@ func (p *patch) line(at func(*end) float64) (first, last float64) {
 	return a + p.wA*(b-a), a + p.wB*(b-a)
 }
 
-func (f *field) stretch(p *patch) *stretch { return &f.purses[p.purse].stretches[p.at] }
+func (f *field) stretch(p *group) *stretch { return &f.knapsacks[p.knapsack].stretches[p.at] }
 
-// spare returns the stretch that takes what a kink cuts off a patch.
-func (f *field) spare(p *patch) *stretch {
-	all := f.purses[p.purse].stretches
+// spare returns the stretch that takes what a kink cuts off a group.
+func (f *field) spare(p *group) *stretch {
+	all := f.knapsacks[p.knapsack].stretches
 	return &all[len(all)-1]
 }
 
@@ -74,32 +77,46 @@ func (f *field) whole() {
 	}
 }
 
-// row is the factors of a draw at an end of a patch, for the first and the last pixel of all patches.
-type row [][2]float64
+// row is the factors of a draw at an end of a group, for the first and the last pixel of all groups.
+type row struct {
+	end end
+	at  [][2]float64
+}
 
-func (f *field) row(e *end) row {
-	r := make(row, len(f.patches))
+func (f *field) row(e *end) [][2]float64 {
+	for i := range f.rows {
+		if r := &f.rows[i]; r.at != nil && r.end == *e {
+			f.rows[0], f.rows[1] = f.rows[i], f.rows[1-i]
+			return f.rows[0].at
+		}
+	}
+	r := f.rows[1].at // the one that was not asked for last
+	if r == nil {
+		r = make([][2]float64, len(f.groups))
+	}
+	f.rows[0], f.rows[1] = row{*e, r}, f.rows[0]
 	if e.loose() {
+		clear(r)
 		return r
 	}
 	clear(f.x)
 	f.x[e.plus]++
 	f.x[e.minus]--
 	f.mesh.solve(f.x)
-	for i := range f.patches {
-		p := &f.patches[i]
+	for i := range f.groups {
+		p := &f.groups[i]
 		r[i][0], r[i][1] = p.line(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
 	}
 	return r
 }
 
-// pixel sets the factors of the voltage lost by pixel k of a patch: those of its ends by their
-// shares, and within the patch a tent over the pixel besides.
-func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
+// pixel sets the factors of the voltage lost by pixel k of a group: those of its ends by their
+// shares, and within the group a tent over the pixel besides.
+func (f *field) pixel(p *group, k int, s *Strip, a, b [][2]float64) {
 	f.whole()
 	w := p.weight(k)
-	for i := range f.patches {
-		st := f.stretch(&f.patches[i])
+	for i := range f.groups {
+		st := f.stretch(&f.groups[i])
 		st.first = a[i][0] + w*(b[i][0]-a[i][0])
 		st.last = a[i][1] + w*(b[i][1]-a[i][1])
 	}
@@ -110,8 +127,8 @@ func (f *field) pixel(p *patch, k int, s *Strip, a, b row) {
 	*f.stretch(p), *f.spare(p) = p.part(k, s, *f.stretch(p))
 }
 
-// part adds to the line of the factors of a patch the tent over its pixel k, and parts it there.
-func (p *patch) part(k int, s *Strip, all stretch) (own, rest stretch) {
+// part adds to the line of the factors of a group the tent over its pixel k, and parts it there.
+func (p *group) part(k int, s *Strip, all stretch) (own, rest stretch) {
 	line := func(j int) float64 {
 		if p.n == 1 {
 			return all.first
@@ -138,7 +155,7 @@ func (p *patch) part(k int, s *Strip, all stretch) (own, rest stretch) {
 }
 
 // weight returns the share of end b in pixel k.
-func (p *patch) weight(k int) float64 {
+func (p *group) weight(k int) float64 {
 	if p.n == 1 {
 		return p.wA
 	}
@@ -148,17 +165,17 @@ func (p *patch) weight(k int) float64 {
 // fill returns the greatest sum of sign*factor times current.
 func (f *field) fill(sign float64) float64 {
 	sum := 0.0
-	for i := range f.purses {
-		f.purses[i].set(sign)
-		sum += f.purses[i].fill()
+	for i := range f.knapsacks {
+		f.knapsacks[i].set(sign)
+		sum += f.knapsacks[i].fill()
 	}
 	return sum
 }
 
 // greatest returns the greatest amount of a current that is idle with all pixels dark, and its sign.
 func (f *field) greatest(idle float64) (amps, sign float64) {
-	up, down := idle+f.fill(1), f.fill(-1)-idle
-	if up >= down {
+	down := f.fill(-1) - idle
+	if up := idle + f.fill(1); up >= down {
 		return up, 1
 	}
 	return down, -1
@@ -168,18 +185,21 @@ func (f *field) greatest(idle float64) (amps, sign float64) {
 func (f *field) lit(sign float64) []int {
 	f.fill(sign)
 	noise := f.noise()
-	found := make(map[int]bool)
-	for i := range f.patches {
-		p := &f.patches[i]
-		least := max(noise, f.purses[p.purse].threshold*(1-1e-9))
+	var strips []int
+	for i := range f.groups {
+		p := &f.groups[i]
+		if f.lamps[p.strip] {
+			continue
+		}
+		least := max(noise, f.knapsacks[p.knapsack].threshold*(1-1e-9))
 		most := func(s *stretch) float64 { return max(sign*s.first, sign*s.last) }
 		if most(f.stretch(p)) > least || p == f.parted && f.spare(p).n > 0 && most(f.spare(p)) > least {
-			found[p.strip] = true
+			f.lamps[p.strip] = true
+			strips = append(strips, p.strip)
 		}
 	}
-	strips := make([]int, 0, len(found))
-	for s := range found {
-		strips = append(strips, s)
+	for _, s := range strips {
+		f.lamps[s] = false
 	}
 	sort.Ints(strips)
 	return strips
@@ -188,8 +208,8 @@ func (f *field) lit(sign float64) []int {
 // noise returns the factor up to which a factor counts as none.
 func (f *field) noise() float64 {
 	greatest := 0.0
-	for i := range f.patches {
-		s := f.stretch(&f.patches[i])
+	for i := range f.groups {
+		s := f.stretch(&f.groups[i])
 		greatest = max(greatest, math.Abs(s.first), math.Abs(s.last))
 	}
 	return 1e-9 * greatest
@@ -198,8 +218,8 @@ func (f *field) noise() float64 {
 // quick returns a sum that fill does not exceed.
 func (f *field) quick(sign float64) float64 {
 	sum := 0.0
-	for i := range f.purses {
-		p := &f.purses[i]
+	for i := range f.knapsacks {
+		p := &f.knapsacks[i]
 		if p.set(sign); p.amps == 0 || len(p.falling) == 0 {
 			continue
 		}

@@ -9,8 +9,8 @@ type stretch struct {
 	most        float64 // full current less idle, A
 }
 
-// purse is what one budget may light: the stretches of its strips.
-type purse struct {
+// knapsack is what one budget may light: the stretches of its strips.
+type knapsack struct {
 	amps      float64 // +Inf without a budget
 	stretches []stretch
 	falling   []slope // the stretches for fill, highest factor first
@@ -22,7 +22,7 @@ type slope struct {
 }
 
 // set gets the stretches ready for fill, with factors times sign.
-func (p *purse) set(sign float64) {
+func (p *knapsack) set(sign float64) {
 	p.falling = p.falling[:0]
 	for i := range p.stretches {
 		if s := p.stretches[i].falling(sign); s.n > 0 {
@@ -66,7 +66,7 @@ func (s *slope) above(t float64) (g, amps float64) {
 // the pixels whose factor is above t. For each t from 0 up, g(t) is at least what any pattern
 // within the budget can reach, and the least g is reached: t is the price of an ampere (linear
 // programming duality).
-func (p *purse) above(t float64) (g, amps float64) {
+func (p *knapsack) above(t float64) (g, amps float64) {
 	for i := range p.falling {
 		dg, da := p.falling[i].above(t)
 		g += dg
@@ -80,7 +80,7 @@ func (p *purse) above(t float64) (g, amps float64) {
 
 // fill returns the greatest sum of factor times current within the budget. It walks down the convex
 // g between two tangents until they meet it; even if cut short it stays on the safe side.
-func (p *purse) fill() float64 {
+func (p *knapsack) fill() float64 {
 	if p.amps == 0 || len(p.falling) == 0 {
 		p.threshold = math.Inf(1)
 		return 0

@@ -1,15 +1,18 @@
 package circuit
 
+import "sync"
+
 // Network is a circuit made ready: its topology is analysed once, and each drive case is
 // then solved at little cost. It is safe for concurrent use.
 type Network struct {
-	c       *Circuit
-	loads   []load // of each strip in the drive that the circuit came with, then of each sink
-	powered []bool // for each strip
-	spots   []spot // of all nodes, then of the rail points that are no node
-	islands []island
-	follow  []follower
-	sources sourceGraph
+	c        *Circuit
+	loads    []load // of each strip in the drive that the circuit came with, then of each sink
+	powered  []bool // for each strip
+	spots    []spot // of all nodes, then of the rail points that are no node
+	islands  []island
+	floating []floating
+	sources  sourceGraph
+	darkness func() *darkness // when it is first asked for
 }
 
 // spot is where a point lies: the unknown that it hangs on and how far it rises above it.
@@ -87,5 +90,6 @@ func Prepare(c *Circuit) (*Network, error) {
 	p.connect()
 	p.hang()
 	n.sources = newSourceGraph(c, p.shorts)
+	n.darkness = sync.OnceValue(n.newDarkness)
 	return n, nil
 }

@@ -99,23 +99,23 @@ func (p *planner) separate() {
 	p.eachLoad(func(plus, minus int32) {
 		next[p.parts[plus]] = append(next[p.parts[plus]], p.parts[minus])
 	})
-	circle := circles(next)
+	component := components(next)
 	p.home = make([]int32, parts)
-	byCircle := make(map[int32]int32)
+	byComponent := make(map[int32]int32)
 	for _, s := range p.c.Sources {
-		c := circle[p.parts[s.Plus]]
-		if _, ok := byCircle[c]; !ok {
-			byCircle[c] = int32(len(p.islands))
+		c := component[p.parts[s.Plus]]
+		if _, ok := byComponent[c]; !ok {
+			byComponent[c] = int32(len(p.islands))
 			p.islands = append(p.islands, island{})
 		}
-		is := &p.islands[byCircle[c]]
+		is := &p.islands[byComponent[c]]
 		if is.volts = max(is.volts, s.Volts); is.volts == 0 {
 			is.volts = 1 // any, for the secant
 		}
 	}
 	for part := range p.home {
 		p.home[part] = -1
-		if i, ok := byCircle[circle[part]]; ok {
+		if i, ok := byComponent[component[part]]; ok {
 			p.home[part] = i
 		}
 	}

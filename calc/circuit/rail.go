@@ -63,16 +63,16 @@ func (d *bounder) rails(bounds []StripBound) {
 // flow in plus; in minus, where pixels give back what they took from plus, the sums have the other
 // sign. To a loose end flows what the pixels before it draw.
 func (d *bounder) rail(p railPlace) (idle float64) {
-	f, x := &d.fields[p.island], d.x[p.island]
+	f, x := &d.fields[p.island], d.idle.states[p.island].x
 	if p.segment < 0 {
 		b := &f.branches[p.branch]
 		f.between(b.a, b.b, b.siemens)
 		return b.siemens * (x[b.a] - x[b.b] + b.rise)
 	}
 	g := &f.segments[p.segment]
-	var own *patch
-	if i := f.patchOf[p.segment]; i >= 0 {
-		own = &f.patches[i]
+	var own *group
+	if i := f.groupOf[p.segment]; i >= 0 {
+		own = &f.groups[i]
 	}
 	dark := d.dark[g.strip].total * float64(g.n)
 	if g.a.loose() || g.b.loose() {

@@ -144,9 +144,9 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 	return c
 }
 
-// wildCircuit joins anything to anything: loops of sources, floating parts, rails without a feed, both
+// randomTopology joins anything to anything: loops of sources, floating parts, rails without a feed, both
 // sides of a strip on one node.
-func wildCircuit(r *rand.Rand) *Circuit {
+func randomTopology(r *rand.Rand) *Circuit {
 	c := &Circuit{Nodes: 2 + r.IntN(9)}
 	node := func() int { return r.IntN(c.Nodes) }
 	for range r.IntN(4) {

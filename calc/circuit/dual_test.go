@@ -33,21 +33,21 @@ func TestLeastTriesEnough(t *testing.T) {
 			strips++
 			least := math.Inf(1)
 			for k := range c.Strips[s].Pixels {
-				least = min(least, d.idle.Strips[s].Volts()[k]-d.pixel(s, k).fill(1))
+				least = min(least, d.idle.Strips[s].PixelVolts(k)-d.pixel(s, k).fill(1))
 			}
 			if got := b.Strips[s].MinVolts; math.Abs(got-least) > 2e-9 {
 				t.Errorf("seed %d: strip %d: %.12g V, by trying every pixel %.12g V", seed, s, got, least)
 			}
 			f := &d.fields[d.home[s]]
 			for _, i := range d.index[s] {
-				p := &f.patches[i]
+				p := &f.groups[i]
 				if p.a.loose() || p.b.loose() || p.n == 1 {
 					continue
 				}
 				a, b := f.row(&p.a), f.row(&p.b)
 				f.pixel(p, p.first+r.IntN(p.n), &c.Strips[s], a, b)
 				f.fill(1)
-				o := f.look(p, &c.Strips[s], a, b)
+				o := f.dual(p, &c.Strips[s], a, b)
 				for k := p.first; k < p.first+p.n; k++ {
 					f.pixel(p, k, &c.Strips[s], a, b)
 					if loss := f.fill(1); loss > o.loss(k)*(1+1e-9)+1e-12 {

@@ -1,12 +1,12 @@
 package circuit
 
-// follower is a part of the network without power, which takes the potential of a point that it hangs from.
-type follower struct {
+// floating is a part of the network without power, which takes the potential of a point that it hangs from.
+type floating struct {
 	part  int32
 	point int32
 }
 
-// hang finds what the parts without power follow: starting from those with power, each gives its
+// hang finds what the parts without power float with: starting from those with power, each gives its
 // potential to the parts that loads link to it.
 func (p *planner) hang() {
 	links := make([][][2]int32, len(p.home)) // of each part: a point of its own and one of the other part
@@ -32,7 +32,7 @@ func (p *planner) hang() {
 			if other := p.parts[l[1]]; !reached[other] {
 				reached[other] = true
 				queue = append(queue, other)
-				p.follow = append(p.follow, follower{part: other, point: l[0]})
+				p.floating = append(p.floating, floating{part: other, point: l[0]})
 			}
 		}
 	}
@@ -40,7 +40,7 @@ func (p *planner) hang() {
 
 // float gives a potential to the nodes without power.
 func (n *Network) float(sol *Solution) {
-	if len(n.follow) == 0 {
+	if len(n.floating) == 0 {
 		return
 	}
 	potential := make(map[int32]float64) // of the parts without power
@@ -51,7 +51,7 @@ func (n *Network) float(sol *Solution) {
 		}
 		return potential[sp.part]
 	}
-	for _, f := range n.follow {
+	for _, f := range n.floating {
 		potential[f.part] = at(f.point)
 	}
 	for i := range sol.Volts {

@@ -2,29 +2,29 @@ package circuit
 
 import "math"
 
-// outlook bounds what any pattern can take from the voltage of each pixel of a patch between two
+// dualBound bounds what any pattern can take from the voltage of each pixel of a group between two
 // taps, at the prices of an ampere that were right for the last pixel tried: any price gives a bound.
 //
 // What pixels elsewhere take is convex in the share w of end b, so that it lies below the line from the
-// first to the last pixel of the patch.
-type outlook struct {
-	p           *patch
+// first to the last pixel of the group.
+type dualBound struct {
+	p           *group
 	strip       *Strip
-	price       float64 // of the patch's own purse; +Inf where it is empty
+	price       float64 // of the group's own knapsack; +Inf where it is empty
 	most        float64
-	rowA, rowB  [2]float64 // of the patch itself
+	rowA, rowB  [2]float64 // of the group itself
 	first, last float64    // V, taken by pixels elsewhere, and what the budgets cost
 }
 
-func (f *field) look(p *patch, s *Strip, a, b row) outlook {
-	o := outlook{p: p, strip: s, price: f.purses[p.purse].price(), most: f.stretch(p).most}
-	for i := range f.patches {
-		q := &f.patches[i]
+func (f *field) dual(p *group, s *Strip, a, b [][2]float64) dualBound {
+	o := dualBound{p: p, strip: s, price: f.knapsacks[p.knapsack].price(), most: f.stretch(p).most}
+	for i := range f.groups {
+		q := &f.groups[i]
 		if q == p {
 			o.rowA, o.rowB = a[i], b[i]
 			continue
 		}
-		t, st := f.purses[q.purse].price(), stretch{n: q.n, most: f.stretch(q).most}
+		t, st := f.knapsacks[q.knapsack].price(), stretch{n: q.n, most: f.stretch(q).most}
 		at := func(w float64) float64 {
 			st.first = a[i][0] + w*(b[i][0]-a[i][0])
 			st.last = a[i][1] + w*(b[i][1]-a[i][1])
@@ -33,17 +33,17 @@ func (f *field) look(p *patch, s *Strip, a, b row) outlook {
 		o.first += at(p.wA)
 		o.last += at(p.wB)
 	}
-	for i := range f.purses {
-		if t := f.purses[i].price(); t > 0 && !math.IsInf(t, 1) {
-			o.first += t * f.purses[i].amps
-			o.last += t * f.purses[i].amps
+	for i := range f.knapsacks {
+		if t := f.knapsacks[i].price(); t > 0 && !math.IsInf(t, 1) {
+			o.first += t * f.knapsacks[i].amps
+			o.last += t * f.knapsacks[i].amps
 		}
 	}
 	return o
 }
 
 // loss returns the bound for pixel k, V.
-func (o *outlook) loss(k int) float64 {
+func (o *dualBound) loss(k int) float64 {
 	w := o.p.weight(k)
 	own, rest := o.p.part(k, o.strip, stretch{
 		o.rowA[0] + w*(o.rowB[0]-o.rowA[0]), o.rowA[1] + w*(o.rowB[1]-o.rowA[1]), o.p.n, o.most,
@@ -52,8 +52,8 @@ func (o *outlook) loss(k int) float64 {
 	return o.first + between*(o.last-o.first) + own.worth(o.price) + rest.worth(o.price)
 }
 
-// price returns what an ampere of the purse was worth at the last fill; +Inf if the purse is empty.
-func (p *purse) price() float64 {
+// price returns what an ampere of the knapsack was worth at the last fill; +Inf if the knapsack is empty.
+func (p *knapsack) price() float64 {
 	if p.amps > 0 && math.IsInf(p.threshold, 1) {
 		return 0 // nothing was to be had for it
 	}

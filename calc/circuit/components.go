@@ -1,8 +1,8 @@
 package circuit
 
-// circles numbers the strongly connected components of a directed graph (R. Tarjan, "Depth-first
+// components numbers the strongly connected components of a directed graph (R. Tarjan, "Depth-first
 // search and linear graph algorithms", SIAM Journal on Computing 1, 1972; from memory).
-func circles(next [][]int32) (of []int32) {
+func components(next [][]int32) (of []int32) {
 	of = make([]int32, len(next))
 	seen := make([]int32, len(next)) // 1 and up in the order of the search
 	var stack []int32

@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// checkWild solves any circuit: it is refused with an error of ours, or its currents balance.
-func checkWild(t *testing.T, c *Circuit) (conflict bool) {
+// checkTopology solves any circuit: it is refused with an error of ours, or its currents balance.
+func checkTopology(t *testing.T, c *Circuit) (conflict bool) {
 	t.Helper()
 	sol, err := Solve(c)
 	var bad *InputError
@@ -57,11 +57,11 @@ func starved(c *Circuit, sol *Solution) bool {
 	return false
 }
 
-func TestWildCircuits(t *testing.T) {
+func TestRandomTopologies(t *testing.T) {
 	conflicts := 0
 	const circuits = 5000
 	for seed := range uint64(circuits) {
-		if checkWild(t, wildCircuit(rand.New(rand.NewPCG(seed, 9)))) {
+		if checkTopology(t, randomTopology(rand.New(rand.NewPCG(seed, 9)))) {
 			conflicts++
 		}
 		if t.Failed() {
@@ -79,7 +79,7 @@ func FuzzSolve(f *testing.F) {
 	f.Add(uint64(3), uint8(100), 0.0, 1e-9, 1e-7, 5.0, 0.0)
 	f.Fuzz(func(t *testing.T, seed uint64, pixels uint8, volts, headroom, amps, ohms, share float64) {
 		r := rand.New(rand.NewPCG(seed, 10))
-		checkWild(t, wildCircuit(r))
+		checkTopology(t, randomTopology(r))
 
 		// One installation with the given values. They are kept to what is built; what is beyond
 		// belongs to the tests of bad input.
@@ -98,6 +98,6 @@ func FuzzSolve(f *testing.F) {
 			Solve(c) // no panic is all that is asked
 			return
 		}
-		checkWild(t, c)
+		checkTopology(t, c)
 	})
 }
