@@ -101,6 +101,11 @@ func measure(want Dimension, n float64, number, symbol, whole string) (Quantity,
 		if u.Dim != want {
 			continue
 		}
+		if u.AWG() {
+			if err := wholeAWG(n, number); err != nil {
+				return Quantity{}, err
+			}
+		}
 		q := Quantity{u.toSI(n), u}
 		if math.IsInf(q.SI, 0) || math.IsNaN(q.SI) || math.Abs(q.SI) > 1e15 {
 			return Quantity{}, &Error{Kind: ErrRange, Number: number, Unit: symbol, Message: fmt.Sprintf("%q is larger than anything a plan can hold", whole)}

@@ -34,23 +34,10 @@ func (q Quantity) Equal(o Quantity) bool {
 	return q.SI == o.SI || math.Abs(q.SI-o.SI) <= 1e-9*math.Max(math.Abs(q.SI), math.Abs(o.SI))
 }
 
-// AWGArea is the cross-section in m2 of AWG number n (0 is 1/0, -1 is 2/0):
-// d = 0.005 in * 92^((36-n)/39), ASTM B258.
-func AWGArea(n float64) float64 {
-	d := 0.005 * inch * math.Pow(92, (36-n)/39)
-	return math.Pi / 4 * d * d
-}
-
-// AWGNumber is the inverse of AWGArea, not rounded.
-func AWGNumber(area float64) float64 {
-	d := math.Sqrt(area * 4 / math.Pi)
-	return 36 - 39*math.Log(d/(0.005*inch))/math.Log(92)
-}
-
 // InUnit is the number as it reads in unit u.
 func InUnit(si float64, u Unit) float64 {
 	switch {
-	case strings.EqualFold(u.Symbol, "AWG"):
+	case u.AWG():
 		return math.Round(AWGNumber(si)*1000) / 1000
 	case u.Factor == 0:
 		return si
@@ -59,7 +46,7 @@ func InUnit(si float64, u Unit) float64 {
 }
 
 func (u Unit) toSI(n float64) float64 {
-	if strings.EqualFold(u.Symbol, "AWG") {
+	if u.AWG() {
 		return AWGArea(n)
 	}
 	return (n + u.Offset) * u.Factor
@@ -67,44 +54,57 @@ func (u Unit) toSI(n float64) float64 {
 
 // String shows the quantity in its own unit with up to four significant digits.
 func (q Quantity) String() string {
-	if s, ok := q.aught(); ok {
-		return s
-	}
-	return Number(InUnit(q.SI, q.Unit), 4) + glue(q.Unit.Symbol) + q.Unit.Symbol
+	return q.Unit.join(Number(InUnit(q.SI, q.Unit), 4))
 }
 
 // Exact shows the quantity in its own unit with every digit that it needs.
 func (q Quantity) Exact() string {
-	if s, ok := q.aught(); ok {
-		return s
-	}
 	n := InUnit(q.SI, q.Unit)
 	s := strconv.FormatFloat(n, 'g', 12, 64)
 	if f, err := strconv.ParseFloat(s, 64); err == nil {
 		s = strconv.FormatFloat(f, 'f', -1, 64)
 	}
-	return s + glue(q.Unit.Symbol) + q.Unit.Symbol
+	return q.Unit.join(s)
 }
 
-// aught writes the gauges above 1 AWG as the trade does: number 0 is "1/0 AWG",
-// -3 is "4/0 AWG".
-func (q Quantity) aught() (string, bool) {
-	if !strings.EqualFold(q.Unit.Symbol, "AWG") {
-		return "", false
+// As is the same number in another unit: "12 m" as "12 mm".
+func (q Quantity) As(u Unit) Quantity { return Quantity{u.toSI(InUnit(q.SI, q.Unit)), u} }
+
+// Bound writes a limit in a unit for someone who is to stay below it, or above
+// it: four significant digits, rounded to the side that is allowed.
+func Bound(si float64, u Unit, below bool) string {
+	if u.AWG() {
+		n := math.Ceil(AWGNumber(si) - 1e-6)
+		if !below {
+			n = math.Floor(AWGNumber(si) + 1e-6)
+		}
+		return u.join(fmt.Sprint(min(max(n, ThickestAWG), ThinnestAWG)))
 	}
-	n := InUnit(q.SI, q.Unit)
-	if n > 0 || n != math.Round(n) {
-		return "", false
+	n := InUnit(si, u)
+	if n == 0 {
+		return u.join("0")
 	}
-	return fmt.Sprintf("%d/0 %s", 1-int(n), q.Unit.Symbol), true
+	step := math.Pow(10, math.Min(0, math.Floor(math.Log10(math.Abs(n)))-3))
+	if below {
+		n = math.Floor(n/step+1e-6) * step
+	} else {
+		n = math.Ceil(n/step-1e-6) * step
+	}
+	return u.join(Number(n, 4))
 }
 
-// glue is what stands between number and unit: nothing before "/m".
-func glue(symbol string) string {
-	if symbol == "" || strings.HasPrefix(symbol, "/") {
-		return ""
+// join puts a number before the unit: with a space, but for "/m"; the AWG sizes
+// above 1 as "2/0".
+func (u Unit) join(number string) string {
+	if u.AWG() {
+		if n, err := strconv.Atoi(number); err == nil {
+			number = AWGName(n)
+		}
 	}
-	return " "
+	if u.Symbol == "" || strings.HasPrefix(u.Symbol, "/") {
+		return number + u.Symbol
+	}
+	return number + " " + u.Symbol
 }
 
 // Number shows n with at most digits significant digits and no exponent in the

@@ -77,6 +77,9 @@ func TestParseForRefuses(t *testing.T) {
 		{Length, "1/0 m", ErrNumber, `"1/0" in "1/0 m" is not a number: a fraction needs a denominator other than 0`},
 		{Length, "4 in 16 ft", ErrNumber, `"4 in 16 ft": the parts of a compound value go from the larger unit to the smaller, without signs, such as "16 ft 4 in"`},
 		{Voltage, "5 V 2 mV", ErrNumber, `"5 V 2 mV" holds more than one number; only lengths and masses may be compound, such as "16 ft 4 in"`},
+		{Gauge, "18.5 AWG", ErrRange, `18.5 AWG is no size; the sizes are whole numbers from 4/0 AWG, the thickest, to 56 AWG`},
+		{Gauge, "57 AWG", ErrRange, `57 AWG is no size; the sizes are whole numbers from 4/0 AWG, the thickest, to 56 AWG`},
+		{Gauge, "-4 AWG", ErrRange, `-4 AWG is no size; the sizes are whole numbers from 4/0 AWG, the thickest, to 56 AWG`},
 		{Length, "1e300 m", ErrRange, `"1e300 m" is larger than anything a plan can hold`},
 		{Length, "1e999 m", ErrNumber, `"1e999" in "1e999 m" is not a number: too large or malformed`},
 		{Money, "3 ZZZ", ErrUnknownUnit, `unknown unit "ZZZ" in "3 ZZZ"; a price is written in EUR, USD, GBP, CHF, CAD, AUD, SEK, NOK, DKK, PLN, CZK or JPY`},
@@ -104,6 +107,31 @@ func TestShow(t *testing.T) {
 	}
 	if got := ShowAgainst(Current, 8.0004, 8); got != "8.0004 A" {
 		t.Errorf("ShowAgainst shows %q", got)
+	}
+}
+
+// A limit is rounded to the side that is allowed, in every unit.
+func TestBound(t *testing.T) {
+	for _, c := range []struct {
+		si    float64
+		unit  Unit
+		below bool
+		want  string
+	}{
+		{90, unitOf(Temperature, "degC"), true, "90 degC"},
+		{90, unitOf(Temperature, "degF"), true, "194 degF"},
+		{-60, unitOf(Temperature, "degF"), false, "-76 degF"},
+		{1, unitOf(Length, "in"), true, "39.37 in"},
+		{1, unitOf(Length, "in"), false, "39.38 in"},
+		{-10e3, unitOf(Length, "ft"), false, "-32808 ft"},
+		{0, unitOf(Voltage, "mV"), false, "0 mV"},
+		{5000, unitOf(Density, "/ft"), true, "1524/ft"},
+		{500e-6, unitOf(Gauge, "AWG"), true, "4/0 AWG"},
+		{0.005e-6, unitOf(Gauge, "AWG"), false, "40 AWG"},
+	} {
+		if got := Bound(c.si, c.unit, c.below); got != c.want {
+			t.Errorf("Bound(%g, %s, %v) is %s, want %s", c.si, c.unit.Symbol, c.below, got, c.want)
+		}
 	}
 }
 

@@ -28,7 +28,7 @@ func show(d Dimension, si float64, digits int) string {
 	symbols := prefixes[d]
 	if len(symbols) == 0 || si == 0 {
 		q := Of(d, si)
-		return Number(InUnit(si, q.Unit), digits) + glue(q.Unit.Symbol) + q.Unit.Symbol
+		return q.Unit.join(Number(InUnit(si, q.Unit), digits))
 	}
 	var u Unit
 	for _, s := range symbols {
@@ -41,7 +41,7 @@ func show(d Dimension, si float64, digits int) string {
 	if (d == Voltage || d == Current) && math.Abs(si) >= 0.0995 {
 		u = unitOf(d, symbols[0])
 	}
-	return Number(InUnit(si, u), digits) + glue(u.Symbol) + u.Symbol
+	return u.join(Number(InUnit(si, u), digits))
 }
 
 // ShowAgainst writes a value with as many digits (three to seven) as it takes

@@ -10,6 +10,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"ohmstead/calc/quantity"
 )
 
 // Gauge is the size of a conductor. It is comparable, so == asks whether two
@@ -28,10 +30,18 @@ func AWG(n int) Gauge { return Gauge{AWG: true, Number: n} }
 // Metric returns the metric size with a nominal cross section in m2.
 func Metric(section float64) Gauge { return Gauge{Section: section} }
 
-// The sizes that the functions of this package accept.
+// Of returns the size that a cross section was written as: an AWG number, or a
+// metric size. What was worked out from AWG sizes and is none itself is taken by
+// its area.
+func Of(q quantity.Quantity) Gauge {
+	if n := quantity.AWGNumber(q.SI); q.Unit.AWG() && math.Abs(n-math.Round(n)) < 1e-3 {
+		return AWG(int(math.Round(n)))
+	}
+	return Metric(q.SI)
+}
+
+// The sizes that the functions of this package accept, beside the AWG numbers.
 const (
-	thickestAWG    = -3     // 4/0, ASTM B258
-	thinnestAWG    = 56     // ASTM B258
 	thinnestMetric = 1e-9   // m2; far below any lead
 	thickestMetric = 2.5e-3 // m2; the end of IEC 60228
 )
@@ -40,8 +50,8 @@ const (
 // outside 4/0 to 56 AWG or 0.001 to 2500 mm2.
 func (g Gauge) Check() error {
 	if g.AWG {
-		if g.Number < thickestAWG || g.Number > thinnestAWG {
-			return fmt.Errorf("wire: gauge %d is outside %s to %s", g.Number, AWG(thickestAWG), AWG(thinnestAWG))
+		if g.Number < quantity.ThickestAWG || g.Number > quantity.ThinnestAWG {
+			return fmt.Errorf("wire: gauge %d is outside %s to %s", g.Number, AWG(quantity.ThickestAWG), AWG(quantity.ThinnestAWG))
 		}
 		return nil
 	}
@@ -53,39 +63,25 @@ func (g Gauge) Check() error {
 
 // Diameter returns the diameter in metres of a solid round conductor of this
 // size.
-//
-// For AWG n it is 0.005 in * 92^((36-n)/39), from 4/0 to 56 AWG (ASTM B258,
-// standard nominal diameters of AWG sizes); unlike the printed tables it is
-// not rounded to 0.1 mil.
-func (g Gauge) Diameter() float64 {
-	if !g.AWG {
-		return math.Sqrt(4 * g.Section / math.Pi)
-	}
-	const inch = 0.0254 // m, exact
-	return 0.005 * inch * math.Pow(92, float64(36-g.Number)/39)
-}
+func (g Gauge) Diameter() float64 { return math.Sqrt(4 * g.Area() / math.Pi) }
 
-// Area returns the cross section in m2: that of the diameter for AWG, the
-// nominal one for metric sizes.
+// Area returns the cross section in m2: quantity.AWGArea for AWG, the nominal
+// one for metric sizes.
 func (g Gauge) Area() float64 {
-	if !g.AWG {
-		return g.Section
+	if g.AWG {
+		return quantity.AWGArea(float64(g.Number))
 	}
-	d := g.Diameter()
-	return math.Pi / 4 * d * d
+	return g.Section
 }
 
 // String returns the size as the trade writes it: "18 AWG", "2/0 AWG",
 // "0.75 mm2".
 func (g Gauge) String() string {
-	switch {
-	case !g.AWG:
-		// The detour over text rids 0.75e-6 * 1e6 of its last binary digits.
-		return strconv.FormatFloat(g.Section*1e6, 'g', 6, 64) + " mm2"
-	case g.Number <= 0:
-		return fmt.Sprintf("%d/0 AWG", 1-g.Number)
+	if g.AWG {
+		return quantity.AWGName(g.Number) + " AWG"
 	}
-	return fmt.Sprintf("%d AWG", g.Number)
+	// The detour over text rids 0.75e-6 * 1e6 of its last binary digits.
+	return strconv.FormatFloat(g.Section*1e6, 'g', 6, 64) + " mm2"
 }
 
 // standardAWG and standardMetric hold the sizes that leads are commonly sold

@@ -3,7 +3,6 @@ package figures
 import (
 	"math"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
 	"ohmstead/schema"
 )
@@ -33,7 +32,7 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		}
 		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
 	}
-	out.Gauge = GaugeOf(w)
+	out.Gauge = wire.Of(w.Gauge.V)
 	ohms, err := wire.Resistance(out.Gauge, w.Stranded.V, f.Plan.Ambient())
 	if err != nil {
 		out.Why = err.Error()
@@ -66,15 +65,6 @@ func contact(pt *schema.Point) float64 {
 	return 0
 }
 
-// GaugeOf is a wire's size as the wire tables know it.
-func GaugeOf(w *schema.Wire) wire.Gauge {
-	q := w.Gauge.V
-	if q.Unit.Factor == 0 { // AWG
-		return wire.AWG(int(math.Round(awg(q))))
-	}
-	return wire.Metric(q.SI)
-}
-
 // ampacity of one conductor that lies alone: the wire's own word or the
 // conservative table, each corrected for warm air.
 func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
@@ -86,7 +76,7 @@ func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 		factor, err := wire.StatedFactor(f.Plan.Ambient(), stands)
 		return w.Ampacity.V.SI * factor, err
 	}
-	return f.TableAmpacity(GaugeOf(w), w)
+	return f.TableAmpacity(wire.Of(w.Gauge.V), w)
 }
 
 // TableAmpacity is what the table allows a conductor of a size at the plan's
@@ -148,5 +138,3 @@ func (f *Figures) position(pt *schema.Point) (on *schema.Surface, x, y float64, 
 	}
 	return nil, 0, 0, false
 }
-
-func awg(q schema.Quantity) float64 { return quantity.AWGNumber(q.SI) }

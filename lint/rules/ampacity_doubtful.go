@@ -7,7 +7,6 @@ import (
 	"ohmstead/calc/thermal"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 )
 
 var AmpacityDoubtful = &lint.Rule{
@@ -32,7 +31,7 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 		if w.Broken || !w.Ampacity.Set || w.Ampacity.Bad || !w.Gauge.Known() {
 			continue
 		}
-		most, ok := wire.OpenAirAmpacity(figures.GaugeOf(w))
+		most, ok := wire.OpenAirAmpacity(wire.Of(w.Gauge.V))
 		if !ok || w.Ampacity.V.SI <= most*(1+1e-9) {
 			continue
 		}

@@ -40,7 +40,7 @@ func (v *View) wireFacts(w *schema.Wire) facts {
 	if !w.Gauge.Known() || !w.Stranded.Known() {
 		return nil
 	}
-	g := figures.GaugeOf(w)
+	g := wire.Of(w.Gauge.V)
 	if g.Check() != nil {
 		return nil
 	}

@@ -47,7 +47,7 @@ func converted(q schema.Quantity) []string {
 			continue
 		}
 		s := schema.Quantity{SI: q.SI, Unit: u}.String()
-		if strings.EqualFold(u.Symbol, "AWG") {
+		if u.AWG() {
 			s = nearestAWG(q.SI)
 		}
 		if s != "" && s != own {
@@ -99,11 +99,7 @@ func nearestAWG(area float64) string {
 
 // gaugeFacts says what the copper of a gauge has for resistance.
 func gaugeFacts(q schema.Quantity) []string {
-	g := wire.Metric(q.SI)
-	if strings.EqualFold(q.Unit.Symbol, "AWG") {
-		g = wire.AWG(int(math.Round(quantity.AWGNumber(q.SI))))
-	}
-	r, err := wire.Resistance(g, true, 20)
+	r, err := wire.Resistance(wire.Of(q), true, 20)
 	if err != nil {
 		return nil
 	}
