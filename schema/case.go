@@ -47,7 +47,7 @@ var caseType = &BlockType{
 	Example: "case \"evening\" {\n  color = \"#ffb070\"\n  level = \"70 %\"\n}",
 	Attrs: []Attr{
 		{Name: "color", Kind: Colour, Doc: "Colour of the pixels; duty of red, green and blue as they are sent.", Example: `"#ffb070"`},
-		{Name: "channels", Kind: LetterShare, Doc: "Duty of single channels by letter; wins over color.", Example: `{ W = "100 %" }`},
+		{Name: "channels", Kind: LetterShare, Dim: quantity.Share, Most: 1, Doc: "Duty of single channels by letter; wins over color.", Example: `{ W = "100 %" }`},
 		{Name: "level", Kind: Measure, Dim: quantity.Share, Default: `"100 %"`, Most: 1, Doc: "Scales all of it.", Example: `"70 %"`},
 		{Name: "runs", Kind: References, Types: []string{"run"}, Doc: "Runs that are lit; all when not given.", Example: "[run.arch]"},
 		{Name: "held", Kind: Boolean, Default: "true", Doc: "Whether the controllers' ceilings apply.", Example: "false"},

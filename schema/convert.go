@@ -31,6 +31,8 @@ type conversion struct {
 	own bool
 	via []*LetValue // lets being followed
 	use *Val        // where the first of them was used
+
+	part string // of the value, for messages: " R" of a map by channel letter
 }
 
 // fail reports a problem at v, or at the use of the let that led to it.
@@ -286,10 +288,7 @@ func (c *conversion) measure(v *Val, dim quantity.Dimension) (Quantity, bool) {
 		return q, false
 	}
 	if !c.a.allows(q.SI) {
-		p := c.fail(RuleValueRange, v, "%s is %s; it takes %s", c.a.Name, q, c.a.limits(q.Unit))
-		if q.SI < 0 && c.a.allows(-q.SI) {
-			p.fix("Write "+q.With(-q.SI).Exact(), false, Edit{v.At, strconv.Quote(q.With(-q.SI).Exact())})
-		}
+		c.outOfRange(v, q)
 		return q, false
 	}
 	return q, true
@@ -395,16 +394,35 @@ func (c *conversion) letters(v *Val) (any, bool) {
 		q, ok := c.measure(v, c.a.Dim)
 		return ByLetter{All: q}, ok
 	}
-	out := ByLetter{Letters: map[string]Quantity{}}
+	by, ok := c.byLetter(v)
+	return ByLetter{Letters: by}, ok
+}
+
+func (c *conversion) shares(v *Val) (any, bool) {
+	if v.Kind != MapVal {
+		return c.mismatch(v, LetterShare)
+	}
+	out := map[string]float64{}
+	by, ok := c.byLetter(v)
+	for letter, q := range by {
+		out[letter] = q.SI
+	}
+	return out, ok
+}
+
+// byLetter reads a map of quantities by channel letter.
+func (c *conversion) byLetter(v *Val) (map[string]Quantity, bool) {
+	out := map[string]Quantity{}
 	ok := true
 	for i, key := range v.Keys {
 		if !c.letter(key) {
 			ok = false
 			continue
 		}
+		c.part = " " + key.Text
 		q, good := c.measure(v.Items[i], c.a.Dim)
 		ok = ok && good
-		out.Letters[key.Text] = q
+		out[key.Text] = q
 	}
 	return out, ok
 }
@@ -420,41 +438,13 @@ func (c *conversion) letter(key Name) bool {
 	return false
 }
 
-func (c *conversion) shares(v *Val) (any, bool) {
-	if v.Kind != MapVal {
-		return c.mismatch(v, LetterShare)
-	}
-	out := map[string]float64{}
-	ok := true
-	for i, key := range v.Keys {
-		if !c.letter(key) {
-			ok = false
-			continue
-		}
-		q, good := c.quantity(v.Items[i], quantity.Share)
-		if good && (q.SI < 0 || q.SI > 1) {
-			c.fail(RuleValueRange, v.Items[i], "%s is %s; a duty lies between 0 %% and 100 %%", key.Text, q)
-			good = false
-		}
-		ok = ok && good
-		out[key.Text] = q.SI
-	}
-	return out, ok
-}
-
 func (c *conversion) coordinates(v *Val) (XY, bool) {
 	if v.Kind != ListVal || len(v.Items) != 2 {
 		c.fail(RuleValueKind, v, "%s is not a place; write it as [right, up], such as [\"3 cm\", \"1 m\"]", clip(v.String()))
 		return XY{}, false
 	}
-	x, okx := c.quantity(v.Items[0], quantity.Length)
-	y, oky := c.quantity(v.Items[1], quantity.Length)
-	for i, q := range []Quantity{x, y} {
-		if q.SI > mostLength || q.SI < -mostLength {
-			c.fail(RuleValueRange, v.Items[i], "%s is out of range; places lie within %g km of the corner of their surface", q, mostLength/1000.0)
-			return XY{}, false
-		}
-	}
+	x, okx := c.measure(v.Items[0], c.a.Dim)
+	y, oky := c.measure(v.Items[1], c.a.Dim)
 	return XY{x.SI, y.SI}, okx && oky
 }
 

@@ -6,11 +6,7 @@
 // language reference all read the declarations.
 package schema
 
-import (
-	"math"
-
-	"ohmstead/calc/quantity"
-)
+import "ohmstead/calc/quantity"
 
 // Kind is the shape of an attribute's value.
 type Kind int
@@ -47,8 +43,8 @@ type Attr struct {
 	Dim      quantity.Dimension // of Measure, Measures and LetterMeasure
 	Required bool
 	Default  string   // as it would be written; empty when there is none
-	Least    float64  // SI; values below are refused
-	Most     float64  // SI; values above are refused; 0 means no limit
+	Least    float64  // SI; values below are refused. Each number has both limits
+	Most     float64  // SI; values above are refused
 	Above    bool     // Least itself is refused too
 	Choices  []Option // of Choice
 	Types    []string // block types that a Reference may name
@@ -116,36 +112,50 @@ func TypeNamed(name string) (*BlockType, bool) {
 	return nil, false
 }
 
-// Limits that keep an absurd value from becoming an absurd computation.
+// Limits that keep an absurd value from becoming an absurd computation. What is
+// beyond them is a slip of the unit or the decimal point.
 const (
-	mostLength = 10e3 // m
-	mostPixels = 1e6
-	mostTimes  = 1000
+	mostLength  = 10e3     // m
+	mostPixels  = 1e6      //
+	mostTimes   = 1000     //
+	mostPrice   = 1e9      // of any currency
+	leastGauge  = 0.005e-6 // m2, 40 AWG: winding wire
+	mostGauge   = 500e-6   // m2
+	mostStrip   = 400      // V, supplies and strips
+	mostLogic   = 24       // V, levels of data
+	mostBoard   = 100      // V, what boards and chips take
+	mostMains   = 1000     // V
+	mostCurrent = 2000     // A
+	leastAir    = -60      // degC, where the line of calc/wire for copper begins
 )
 
-// limits says the attribute's allowed range as a sentence part.
-func (a *Attr) limits(unit quantity.Unit) string {
-	show := func(si float64) string { return quantity.Quantity{SI: si, Unit: unit}.String() }
-	if a.Kind == Integer {
-		show = func(n float64) string { return quantity.Number(n, 12) }
-	}
-	low := "at least " + show(a.Least)
-	if a.Above {
-		low = "more than " + show(a.Least)
-	}
-	if a.Most == 0 {
-		return low
-	}
-	return low + " and at most " + show(a.Most)
+// Attributes that several blocks have.
+
+func cited(example string) Attr {
+	return Attr{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: example}
 }
 
-// allows reports whether an SI value lies in the attribute's range.
-func (a *Attr) allows(si float64) bool {
-	if a.Dim == quantity.Temperature && a.Least == 0 {
-		return si >= -273.15
-	}
-	if math.IsNaN(si) || si < a.Least || a.Above && si == a.Least {
-		return false
-	}
-	return a.Most == 0 || si <= a.Most
+func price(of, example string) Attr {
+	return Attr{Name: "price", Kind: Measure, Dim: quantity.Money, Most: mostPrice, Doc: "Price of one" + of + ".", Example: example}
+}
+
+func reel(defaults, example string) Attr {
+	return Attr{Name: "reel", Kind: Measure, Dim: quantity.Length, Default: defaults, Above: true, Most: mostLength, Doc: "Length of one reel.", Example: example}
+}
+
+func have(example string) Attr {
+	return Attr{Name: "have", Kind: Measure, Dim: quantity.Length, Most: mostLength, Doc: "Length already in the drawer.", Example: example}
+}
+
+func mountedOn() Attr {
+	return Attr{Name: "on", Kind: Reference, Types: []string{"surface"}, Doc: "The surface it is mounted on.", Example: "surface.wall"}
+}
+
+func spot(name, example, doc string) Attr {
+	return Attr{Name: name, Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Doc: doc, Example: example}
+}
+
+func times(doc, example string) Attr {
+	return Attr{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: doc, Example: example,
+		Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after."}
 }

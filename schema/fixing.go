@@ -22,8 +22,8 @@ var fixingType = &BlockType{
 		{Name: "spacing", Kind: Measure, Dim: quantity.Length, Above: true, Most: 100, Doc: "Most distance between two.", Example: `"40 cm"`},
 		{Name: "holds", Kind: Measure, Dim: quantity.Mass, Above: true, Most: 1000, Doc: "Mass that one holds.", Example: `"500 g"`},
 		{Name: "pack", Kind: Integer, Default: "1", Least: 1, Most: 100000, Doc: "Pieces in one pack.", Example: "10"},
-		{Name: "price", Kind: Measure, Dim: quantity.Money, Doc: "Price of one pack.", Example: `"4.50 EUR"`},
-		{Name: "source", Kind: Text, Doc: "Where these values come from.", Example: `"seller's sheet"`},
+		price(" pack", `"4.50 EUR"`),
+		cited(`"seller's sheet"`),
 	},
 	form: func() former { return new(Fixing) },
 }

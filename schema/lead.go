@@ -38,11 +38,11 @@ var leadType = &BlockType{
 		{Name: "to", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where it goes to.", Example: "run.arch.start"},
 		{Name: "wire", Kind: Reference, Types: []string{"wire"}, Required: true, Doc: "What it is made of.", Example: "wire.feed"},
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of the pair, one way.", Detail: "Without it, the distance between its two places counts, plus the policy's slack.", Example: `"1.2 m"`},
-		{Name: "fuse", Kind: Measure, Dim: quantity.Current, Above: true, Most: 2000, Doc: "Rating of the fuse in its plus conductor, at the from end.", Example: `"7.5 A"`},
+		{Name: "fuse", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Rating of the fuse in its plus conductor, at the from end.", Example: `"7.5 A"`},
 		{Name: "carries", Kind: Choice, Default: `"pair"`, Choices: []Option{{"pair", "plus and minus"}, {"plus", "only plus"}, {"minus", "only minus"}}, Doc: "Which conductors it has.", Example: `"pair"`},
 		{Name: "parallel", Kind: Integer, Default: "1", Least: 1, Most: 32, Doc: "Conductors side by side for each of plus and minus.", Example: "2"},
 		{Name: "within", Kind: Reference, Types: []string{"lead"}, Doc: "The lead whose cable, conduit or bundle it shares.", Detail: "Pairs that lie together warm each other: each may carry less, by their number.", Example: "lead.right"},
-		{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many leads of this kind.", Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after.", Example: "12"},
+		times("Makes so many leads of this kind.", "12"),
 	},
 	form: func() former { return new(Lead) },
 }

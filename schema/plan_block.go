@@ -24,8 +24,8 @@ var planType = &BlockType{
 }`,
 	Attrs: []Attr{
 		{Name: "title", Kind: Text, Doc: "What the sheets and reports call the installation.", Example: `"Arch over the porch door"`},
-		{Name: "mains", Kind: Measure, Dim: quantity.Voltage, Above: true, Most: 1000, Doc: "Nominal voltage of the mains at the place.", Detail: "Supplies are checked against it: what they take, and how their input selector is set.", Example: `"230 V"`},
-		{Name: "ambient", Kind: Measure, Dim: quantity.Temperature, Default: `"25 degC"`, Most: 90, Doc: "Warmest air temperature around wires and supplies.", Detail: "Copper resistance, ampacity and supply derating follow it.", Example: `"25 degC"`},
+		{Name: "mains", Kind: Measure, Dim: quantity.Voltage, Least: 10, Most: mostMains, Doc: "Nominal voltage of the mains at the place.", Detail: "Supplies are checked against it: what they take, and how their input selector is set.", Example: `"230 V"`},
+		{Name: "ambient", Kind: Measure, Dim: quantity.Temperature, Default: `"25 degC"`, Least: leastAir, Most: 90, Doc: "Warmest air temperature around wires and supplies.", Detail: "Copper resistance, ampacity and supply derating follow it.", Example: `"25 degC"`},
 		{Name: "rate", Kind: Measure, Dim: quantity.Frequency, Above: true, Most: 2000, Doc: "Frames a second that the effects need.", Example: `"40 Hz"`},
 		{Name: "stock", Kind: Directories, Doc: "Directories whose parts and policy this plan may use.", Detail: "Paths are relative to the plan's directory and stay inside the workspace.", Example: `["../workshop"]`},
 		{Name: "note", Kind: Text, Doc: "Anything worth telling the next person.", Example: `"Key to the loft is with the caretaker"`},

@@ -51,21 +51,6 @@ func (p *Plan) Evaluate(v *Val, d quantity.Dimension) (Quantity, bool) {
 	return c.quantity(v, d)
 }
 
-// Limits says the range that a measure or number of the attribute must lie in,
-// as "above 0 V and at most 400 V"; "" where there is none to speak of.
-func (a *Attr) Limits() string {
-	switch {
-	case a.Kind == Integer:
-		return a.limits(quantity.Unit{})
-	case a.Dim != quantity.None && (a.Above || a.Least != 0 || a.Most != 0):
-		if a.Dim == quantity.Temperature && a.Least == 0 {
-			return "at most " + quantity.Of(a.Dim, a.Most).String()
-		}
-		return a.limits(quantity.Of(a.Dim, 0).Unit)
-	}
-	return ""
-}
-
 // StockDir is the directory below the workspace root that a path in the stock
 // of a plan in base names; false where the language does not allow the path.
 func StockDir(base, written string) (dir string, ok bool) {

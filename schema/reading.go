@@ -20,8 +20,8 @@ var readingType = &BlockType{
 	Attrs: []Attr{
 		{Name: "at", Kind: Place, Places: []PlaceKind{SupplyOut, JointPlace, RunPlace}, Required: true, Doc: "Where the meter's tips were.", Example: "run.arch.end"},
 		{Name: "case", Kind: Reference, Types: []string{"case"}, Doc: "What was lit; the case full when not given.", Example: "case.evening"},
-		{Name: "volts", Kind: Measure, Dim: quantity.Voltage, OneOf: "read", Most: 400, Doc: "The voltage that the meter showed.", Example: `"11.4 V"`},
-		{Name: "amps", Kind: Measure, Dim: quantity.Current, OneOf: "read", Most: 2000, Doc: "The current that the meter showed (at a supply).", Example: `"4.1 A"`},
+		{Name: "volts", Kind: Measure, Dim: quantity.Voltage, OneOf: "read", Most: mostStrip, Doc: "The voltage that the meter showed.", Example: `"11.4 V"`},
+		{Name: "amps", Kind: Measure, Dim: quantity.Current, OneOf: "read", Most: mostCurrent, Doc: "The current that the meter showed (at a supply).", Example: `"4.1 A"`},
 		{Name: "taken", Kind: Date, Doc: "The day, year first.", Example: `"2026-05-01"`},
 		{Name: "tolerance", Kind: Measure, Dim: quantity.Share, Default: `"5 %"`, Above: true, Most: 1, Doc: "Difference from the computed value that is no surprise.", Example: `"3 %"`},
 	},

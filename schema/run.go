@@ -83,12 +83,12 @@ var runType = &BlockType{
 		{Name: "insert", Kind: Choice, Default: `"push"`, Choices: []Option{{"push", "pushed in from one end"}, {"cord", "pulled through with a cord"}, {"slit", "laid in through a slit along the back, or under a cover"}}, Doc: "How the strip gets into its diffuser.", Example: `"cord"`},
 		{Name: "capacitor", Kind: Measure, Dim: quantity.Capacitance, Above: true, Most: 10, Doc: "Capacitor across its feed.", Example: `"1000 uF"`},
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "geometry", Doc: "Its length, when the shape does not matter.", Example: `"3.6 m"`},
-		{Name: "through", Kind: Polyline, Dim: quantity.Length, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
+		{Name: "through", Kind: Polyline, Dim: quantity.Length, Least: -mostLength, Most: mostLength, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
 		{Name: "shape", Kind: Choice, Default: `"straight"`, Choices: []Option{{"straight", "straight from place to place"}, {"smooth", "a smooth curve through the places"}}, Doc: "How it gets from place to place of through.", Example: `"smooth"`},
-		{Name: "shift", Kind: Coordinates, Dim: quantity.Length, Doc: "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up.", Example: `["0 cm", "40 cm"]`},
+		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
-		{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many runs of this kind, each moved by shift from the one before.", Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after.", Example: "12"},
+		times("Makes so many runs of this kind, each moved by shift from the one before.", "12"),
 	},
 	Blocks: []*BlockType{pathType},
 	form:   func() former { return new(Run) },
@@ -107,7 +107,7 @@ var pathType = &BlockType{
   }
 }`,
 	Attrs: []Attr{
-		{Name: "start", Kind: Coordinates, Dim: quantity.Length, Doc: "Where the run starts; the corner of the surface when not given.", Example: `["0 cm", "0 cm"]`},
+		spot("start", `["0 cm", "0 cm"]`, "Where the run starts; the corner of the surface when not given."),
 		{Name: "heading", Kind: Measure, Dim: quantity.Angle, Default: `"90 deg"`, Least: -360, Most: 360, Doc: "Direction of the first step: 0 deg to the right, 90 deg up.", Example: `"90 deg"`},
 	},
 	Blocks: []*BlockType{lineType, arcType},
@@ -118,7 +118,7 @@ var lineType = &BlockType{
 	Name: "line",
 	Doc:  "Goes straight, to a place or for a length.",
 	Attrs: []Attr{
-		{Name: "to", Kind: Coordinates, Dim: quantity.Length, OneOf: "way", Doc: "Where it ends.", Example: `["0 cm", "140 cm"]`},
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, OneOf: "way", Doc: "Where it ends.", Example: `["0 cm", "140 cm"]`},
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "way", Doc: "How far it goes along the present heading.", Example: `"1.4 m"`},
 	},
 	form: func() former { return new(Line) },
@@ -128,7 +128,7 @@ var arcType = &BlockType{
 	Name: "arc",
 	Doc:  "Goes round an arc of a circle, to a place or through an angle.",
 	Attrs: []Attr{
-		{Name: "to", Kind: Coordinates, Dim: quantity.Length, OneOf: "way", Doc: "Where it ends.", Example: `["90 cm", "140 cm"]`},
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, OneOf: "way", Doc: "Where it ends.", Example: `["90 cm", "140 cm"]`},
 		{Name: "radius", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Radius of the circle.", Example: `"45 cm"`},
 		{Name: "sweep", Kind: Measure, Dim: quantity.Angle, Above: true, Most: 360, OneOf: "way", Doc: "Angle that it goes through, tangent to what comes before.", Example: `"90 deg"`},
 		{Name: "turn", Kind: Choice, Required: true, Choices: []Option{{"left", "counter-clockwise"}, {"right", "clockwise"}}, Doc: "Which way it turns.", Example: `"right"`},

@@ -30,7 +30,7 @@ var signalType = &BlockType{
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Its length.", Example: `"60 cm"`},
 		{Name: "within", Kind: Reference, Types: []string{"lead"}, Doc: "The lead whose cable it shares.", Example: "lead.left"},
 		{Name: "resistor", Kind: Measure, Dim: quantity.Resistance, Most: 1e6, Doc: "Series resistor in this line.", Example: `"330 ohm"`},
-		{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many signals of this kind.", Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after.", Example: "11"},
+		times("Makes so many signals of this kind.", "11"),
 	},
 	form: func() former { return new(Signal) },
 }

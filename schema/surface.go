@@ -36,8 +36,8 @@ var keepoutType = &BlockType{
 	Name: "keepout", Label: "name",
 	Doc: "A rectangle that nothing may cross: a socket, door or window.",
 	Attrs: []Attr{
-		{Name: "from", Kind: Coordinates, Dim: quantity.Length, Required: true, Doc: "One corner.", Example: `["40 cm", "20 cm"]`},
-		{Name: "to", Kind: Coordinates, Dim: quantity.Length, Required: true, Doc: "The opposite corner.", Example: `["55 cm", "35 cm"]`},
+		{Name: "from", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Required: true, Doc: "One corner.", Example: `["40 cm", "20 cm"]`},
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Required: true, Doc: "The opposite corner.", Example: `["55 cm", "35 cm"]`},
 		{Name: "why", Kind: Text, Doc: "What is there.", Example: `"socket outlet"`},
 	},
 	form: func() former { return new(Keepout) },
