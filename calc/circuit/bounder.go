@@ -62,8 +62,7 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		return nil, d.err
 	}
 	for i := range n.islands {
-		is := &n.islands[i]
-		d.fields[i] = field{island: is, mesh: is.copper(), x: make([]float64, is.unknowns+1), groupOf: make([]int32, len(is.segments)), lamps: d.lamps}
+		d.fields[i] = newField(&n.islands[i], d.lamps)
 		d.lay(int32(i))
 	}
 	return d, nil
@@ -108,12 +107,9 @@ func (d *bounder) lay(island int32) {
 	f.knapsacks = append(f.knapsacks, knapsack{amps: math.Inf(1)})
 	add := func(p group) {
 		p.knapsack = budget[p.strip]
-		pu := &f.knapsacks[p.knapsack]
-		p.at = len(pu.stretches)
-		pu.stretches = append(pu.stretches, stretch{n: p.n, most: d.caps[p.strip]})
-		d.index[p.strip] = append(d.index[p.strip], int32(len(f.groups)))
+		p.stretch = stretch{n: p.n, most: d.caps[p.strip]}
+		d.index[p.strip] = append(d.index[p.strip], f.add(p))
 		d.home[p.strip] = island
-		f.groups = append(f.groups, p)
 	}
 	for i := range f.segments {
 		g := &f.segments[i]
@@ -132,10 +128,6 @@ func (d *bounder) lay(island int32) {
 			idle := profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
 			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e, idle: idle})
 		}
-	}
-	for i := range f.knapsacks {
-		pu := &f.knapsacks[i]
-		pu.stretches = append(pu.stretches, stretch{}) // the spare one
 	}
 }
 
@@ -162,10 +154,12 @@ func (d *bounder) source(s int) *field {
 		}
 		return 0
 	}
-	clear(f.x)
+	f.adjoint.reset()
 	flow := func(from, to int32, amps float64) {
-		f.x[from] -= amps
-		f.x[to] += amps
+		if amps != 0 {
+			f.adjoint.feed(from, -amps)
+			f.adjoint.feed(to, amps)
+		}
 	}
 	for i := range f.branches {
 		b := &f.branches[i]
@@ -178,10 +172,17 @@ func (d *bounder) source(s int) *field {
 			flow(g.a.minus, g.b.minus, 2*g.through*(rise(g.a.minusPoint)-rise(g.b.minusPoint)))
 		}
 	}
-	f.mesh.solve(f.x)
-	f.spread(func(e *end) float64 {
-		return f.x[e.plus] - f.x[e.minus] + rise(e.plusPoint) - rise(e.minusPoint)
-	})
+	f.adjoint.solve()
+	f.spread()
+	for i := range f.groups { // the terminals rise themselves
+		p := &f.groups[i]
+		first, last := p.line(func(e *end) float64 { return rise(e.plusPoint) - rise(e.minusPoint) })
+		if first != 0 || last != 0 {
+			s := f.activate(int32(i))
+			s.first += first
+			s.last += last
+		}
+	}
 	return f
 }
 
@@ -190,7 +191,7 @@ func (d *bounder) pixel(strip, k int) *field {
 	f := &d.fields[d.home[strip]]
 	for _, i := range d.index[strip] {
 		if p := &f.groups[i]; k >= p.first && k < p.first+p.n {
-			f.pixel(p, k, &d.c.Strips[strip], f.row(&p.a), f.row(&p.b))
+			f.pixel(i, k, &d.c.Strips[strip], f.row(&p.a), f.row(&p.b))
 			break
 		}
 	}
@@ -202,10 +203,9 @@ func (d *bounder) least(strip int) StripBound {
 	if !d.powered[strip] {
 		return StripBound{}
 	}
-	f := &d.fields[d.home[strip]]
 	b := StripBound{Powered: true, MinVolts: math.Inf(1)}
 	for _, i := range d.index[strip] {
-		d.leastOf(&f.groups[i], &b)
+		d.leastOf(strip, i, &b)
 	}
 	return b
 }
@@ -213,13 +213,14 @@ func (d *bounder) least(strip int) StripBound {
 // leastOf lowers b to the bound of the voltage on a group. Towards a loose end voltages fall and
 // factors grow, so that the last pixel is the worst. Between two taps the pixels are tried in the
 // order of a cheap bound, see dualBound, until it rules out the rest.
-func (d *bounder) leastOf(p *group, b *StripBound) {
-	f := &d.fields[d.home[p.strip]]
-	strip := &d.c.Strips[p.strip]
+func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
+	f := &d.fields[d.home[strip]]
+	p := &f.groups[i]
+	s := &d.c.Strips[strip]
 	rowA, rowB := f.row(&p.a), f.row(&p.b)
 	lower := false
 	try := func(k int) {
-		f.pixel(p, k, strip, rowA, rowB)
+		f.pixel(i, k, s, rowA, rowB)
 		if v := p.idle.at(k-p.first) - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
 			b.MinVolts, b.MinPixel, lower = v, k, true
 		}
@@ -232,7 +233,7 @@ func (d *bounder) leastOf(p *group, b *StripBound) {
 	default:
 		tried := make([]bool, p.n)
 		for {
-			o := f.dual(p, strip, rowA, rowB)
+			o := f.dual(i, s, rowA, rowB)
 			k, least := -1, b.MinVolts+1e-9
 			for j := range tried {
 				if !tried[j] {
@@ -249,7 +250,7 @@ func (d *bounder) leastOf(p *group, b *StripBound) {
 		}
 	}
 	if lower {
-		f.pixel(p, b.MinPixel, strip, rowA, rowB)
+		f.pixel(i, b.MinPixel, s, rowA, rowB)
 		b.Lit = f.lit(1)
 	}
 }
@@ -273,14 +274,7 @@ func (d *bounder) pattern(f *field, sign float64) Drive {
 			}
 		}
 	}
-	for i := range f.groups {
-		p := &f.groups[i]
-		s := f.stretch(p)
-		add(p, p.first, s)
-		if p == f.parted {
-			add(p, p.first+s.n, f.spare(p))
-		}
-	}
+	f.each(add)
 	drive := make(Drive, len(d.c.Strips))
 	for i, pixels := range byBudget {
 		left := f.knapsacks[i].amps

@@ -16,23 +16,22 @@ type dualBound struct {
 	first, last float64    // V, taken by pixels elsewhere, and what the budgets cost
 }
 
-func (f *field) dual(p *group, s *Strip, a, b [][2]float64) dualBound {
-	o := dualBound{p: p, strip: s, price: f.knapsacks[p.knapsack].price(), most: f.stretch(p).most}
-	for i := range f.groups {
-		q := &f.groups[i]
-		if q == p {
-			o.rowA, o.rowB = a[i], b[i]
-			continue
-		}
-		t, st := f.knapsacks[q.knapsack].price(), stretch{n: q.n, most: f.stretch(q).most}
-		at := func(w float64) float64 {
-			st.first = a[i][0] + w*(b[i][0]-a[i][0])
-			st.last = a[i][1] + w*(b[i][1]-a[i][1])
-			return st.worth(t)
-		}
-		o.first += at(p.wA)
-		o.last += at(p.wB)
+func (f *field) dual(i int32, s *Strip, a, b *row) dualBound {
+	p := &f.groups[i]
+	o := dualBound{p: p, strip: s, price: f.knapsacks[p.knapsack].price(), most: p.stretch.most}
+	at := func(w float64) (volts float64) {
+		f.none()
+		f.mix(a, 1-w)
+		f.mix(b, w)
+		f.each(func(q *group, _ int, s *stretch) {
+			if q != p {
+				volts += s.worth(f.knapsacks[q.knapsack].price())
+			}
+		})
+		return volts
 	}
+	o.first, o.last = at(p.wA), at(p.wB)
+	o.rowA, o.rowB = a.of(i), b.of(i)
 	for i := range f.knapsacks {
 		if t := f.knapsacks[i].price(); t > 0 && !math.IsInf(t, 1) {
 			o.first += t * f.knapsacks[i].amps
@@ -40,6 +39,16 @@ func (f *field) dual(p *group, s *Strip, a, b [][2]float64) dualBound {
 		}
 	}
 	return o
+}
+
+// of returns the factors of group i.
+func (r *row) of(i int32) [2]float64 {
+	for j, g := range r.groups {
+		if g == i {
+			return r.at[j]
+		}
+	}
+	return [2]float64{}
 }
 
 // loss returns the bound for pixel k, V.

@@ -45,11 +45,11 @@ func TestLeastTriesEnough(t *testing.T) {
 					continue
 				}
 				a, b := f.row(&p.a), f.row(&p.b)
-				f.pixel(p, p.first+r.IntN(p.n), &c.Strips[s], a, b)
+				f.pixel(i, p.first+r.IntN(p.n), &c.Strips[s], a, b)
 				f.fill(1)
-				o := f.dual(p, &c.Strips[s], a, b)
+				o := f.dual(i, &c.Strips[s], a, b)
 				for k := p.first; k < p.first+p.n; k++ {
-					f.pixel(p, k, &c.Strips[s], a, b)
+					f.pixel(i, k, &c.Strips[s], a, b)
 					if loss := f.fill(1); loss > o.loss(k)*(1+1e-9)+1e-12 {
 						t.Fatalf("seed %d: strip %d pixel %d loses %g V, the cheap bound says %g V", seed, s, k, loss, o.loss(k))
 					}

@@ -23,36 +23,32 @@ type Factors struct {
 func (b *Bound) Factors(terms ...Term) *Factors {
 	d := b.again()
 	out := &Factors{byBudget: make([][]stretch, len(b.budgets)+1)}
-	sums := make([][][]stretch, len(d.fields)) // by island and budget
+	sums := make([][]stretch, len(d.fields)) // by island and group
 	for _, t := range terms {
-		var f *field
-		if t.Source {
-			f = d.source(t.Index)
-			out.Idle += t.Times * d.idle.SourceAmps[t.Index]
-		} else {
-			f = d.wire(t.Index)
-			out.Idle += t.Times * d.idle.WireAmps[t.Index]
-		}
-		if f == nil {
+		island := d.spots[t.node(d.c)].island
+		if island < 0 {
 			continue
 		}
-		i := d.spots[f.point(d, t)].island
-		if sums[i] == nil {
-			sums[i] = make([][]stretch, len(f.knapsacks))
-			for j := range f.knapsacks {
-				sums[i][j] = make([]stretch, len(f.knapsacks[j].stretches))
-			}
+		f := &d.fields[island]
+		if t.Source {
+			d.source(t.Index)
+			out.Idle += t.Times * d.idle.SourceAmps[t.Index]
+		} else {
+			d.wire(t.Index)
+			out.Idle += t.Times * d.idle.WireAmps[t.Index]
 		}
-		for j := range f.knapsacks {
-			for k, s := range f.knapsacks[j].stretches {
-				to := &sums[i][j][k]
-				to.first, to.last, to.n, to.most = to.first+t.Times*s.first, to.last+t.Times*s.last, s.n, s.most
-			}
+		if sums[island] == nil {
+			sums[island] = make([]stretch, len(f.groups))
+		}
+		for _, i := range f.active {
+			to, s := &sums[island][i], &f.groups[i].stretch
+			to.first, to.last, to.n, to.most = to.first+t.Times*s.first, to.last+t.Times*s.last, s.n, s.most
 		}
 	}
-	for _, island := range sums {
-		for j, stretches := range island {
-			out.byBudget[j] = append(out.byBudget[j], stretches...)
+	for island, sum := range sums {
+		for i, s := range sum {
+			j := d.fields[island].groups[i].knapsack
+			out.byBudget[j] = append(out.byBudget[j], s)
 		}
 	}
 	for j := range out.byBudget {
@@ -61,12 +57,12 @@ func (b *Bound) Factors(terms ...Term) *Factors {
 	return out
 }
 
-// point returns a point of the island that a term belongs to.
-func (f *field) point(d *bounder, t Term) int {
+// node returns a node of the current's.
+func (t Term) node(c *Circuit) int {
 	if t.Source {
-		return d.c.Sources[t.Index].Plus
+		return c.Sources[t.Index].Plus
 	}
-	return d.c.Wires[t.Index].A
+	return c.Wires[t.Index].A
 }
 
 // gather makes one stretch of all that have one and the same factor, and leaves out those with none.
@@ -102,22 +98,28 @@ func gather(all []stretch) []stretch {
 // sign of it there. amps holds the budgets' Amps, in the order that all networks were bounded with;
 // each is spent once over all networks. No network is solved for it.
 func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
-	idle := 0.0
-	knapsacks := make([]knapsack, len(amps)+1)
-	for i := range knapsacks {
-		knapsacks[i].amps = math.Inf(1)
-		if i < len(amps) {
-			knapsacks[i].amps = amps[i]
+	var ends [2]float64 // the greatest downwards and upwards
+	for i, sign := range []float64{-1, 1} {
+		for j := range len(amps) + 1 {
+			k := knapsack{amps: math.Inf(1)}
+			if j < len(amps) {
+				k.amps = amps[j]
+			}
+			for _, p := range parts {
+				for s := range p.byBudget[j] {
+					k.add(&p.byBudget[j][s], sign)
+				}
+			}
+			ends[i] += k.fill()
+		}
+		for _, p := range parts {
+			ends[i] += sign * p.Idle
 		}
 	}
-	for _, p := range parts {
-		idle += p.Idle
-		for i := range p.byBudget {
-			knapsacks[i].stretches = append(knapsacks[i].stretches, p.byBudget[i]...)
-		}
+	if ends[1] >= ends[0] {
+		return ends[1], 1
 	}
-	f := field{knapsacks: knapsacks}
-	return f.greatest(idle)
+	return ends[0], -1
 }
 
 // Clip lifts the budgets that allow all that n has of their strips: those that differ only there have one

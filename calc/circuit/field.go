@@ -2,21 +2,25 @@ package circuit
 
 import (
 	"math"
-	"sort"
+	"slices"
 )
 
 // field holds transfer factors in one island: how much of a quantity each ampere of each pixel makes.
-// Between two taps they lie on a straight line.
+// Between two taps they lie on a straight line. Groups that are not active have none.
 type field struct {
 	*island
-	mesh      *factored // the rails and the wires alone
-	x         []float64
+	adjoint   *adjoint // of the rails and the wires alone
 	groups    []group
 	groupOf   []int32    // of each segment, -1 for none
+	at        [][]int32  // of each unknown: the groups with an end there
 	knapsacks []knapsack // of each budget, then that of the strips without one
-	lamps     []bool     // working room of lit, by strip of the network
+	active    []int32    // groups
+	marks     []bool     // of the active ones
+	rest      stretch    // what a kink cuts off the stretch of parted
+	parted    *group     // its line has a kink at a pixel
 	rows      [2]row     // the last two, as neighbouring groups share a tap
-	parted    *group     // its line has a kink at a pixel: the rest is in the spare stretch of its knapsack
+	recent    int        // the one asked for last
+	lamps     []bool     // working room of lit, by strip of the network
 }
 
 // group is the pixels of a strip between two taps, or the pixel right at a tap.
@@ -26,26 +30,82 @@ type group struct {
 	wA, wB          float64 // share of end b in the first and in the last pixel; the rest is that of end a
 	from, to        float64 // m
 	idle            profile // with all pixels dark
-	knapsack, at    int     // where its stretch is
+	knapsack        int
+	stretch         stretch // its factors, while it is active
 }
 
-// spread gives each group its factors from those of its ends.
-func (f *field) spread(at func(*end) float64) {
-	f.whole()
-	for i := range f.groups {
-		p := &f.groups[i]
-		s := f.stretch(p)
-		s.first, s.last = p.line(at)
+func newField(is *island, lamps []bool) field {
+	return field{
+		island: is, adjoint: newAdjoint(is.copper()), lamps: lamps,
+		groupOf: make([]int32, len(is.segments)), at: make([][]int32, is.unknowns+1),
 	}
+}
+
+// add adds a group and returns its number.
+func (f *field) add(p group) int32 {
+	i := int32(len(f.groups))
+	f.groups = append(f.groups, p)
+	f.marks = append(f.marks, false)
+	for _, v := range []int32{p.a.plus, p.a.minus, p.b.plus, p.b.minus} {
+		if int(v) < f.unknowns && (len(f.at[v]) == 0 || f.at[v][len(f.at[v])-1] != i) {
+			f.at[v] = append(f.at[v], i)
+		}
+	}
+	return i
+}
+
+// none takes all factors back.
+func (f *field) none() {
+	if f.parted != nil {
+		f.parted.stretch.n = f.parted.n
+		f.parted = nil
+	}
+	for _, i := range f.active {
+		f.marks[i] = false
+	}
+	f.active = f.active[:0]
+}
+
+// activate returns the factors of a group, 0 at first.
+func (f *field) activate(i int32) *stretch {
+	s := &f.groups[i].stretch
+	if !f.marks[i] {
+		f.marks[i] = true
+		f.active = append(f.active, i)
+		s.first, s.last = 0, 0
+	}
+	return s
+}
+
+// reached visits each group at which the adjoint has potentials, once.
+func (f *field) reached(visit func(i int32)) {
+	f.none()
+	for _, v := range f.adjoint.touched {
+		for _, i := range f.at[v] {
+			if !f.marks[i] {
+				f.activate(i)
+				visit(i)
+			}
+		}
+	}
+}
+
+// spread gives each group its factors from the adjoint at its ends.
+func (f *field) spread() {
+	x := f.adjoint.x
+	f.reached(func(i int32) {
+		p := &f.groups[i]
+		p.stretch.first, p.stretch.last = p.line(func(e *end) float64 { return x[e.plus] - x[e.minus] })
+	})
 }
 
 // between sets the factors of the current through a conductance from a to b.
 func (f *field) between(a, b int32, siemens float64) {
-	clear(f.x)
-	f.x[a] -= siemens
-	f.x[b] += siemens
-	f.mesh.solve(f.x)
-	f.spread(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
+	f.adjoint.reset()
+	f.adjoint.feed(a, -siemens)
+	f.adjoint.feed(b, siemens)
+	f.adjoint.solve()
+	f.spread()
 }
 
 // line returns the factors of the first and the last pixel from those of the ends.
@@ -60,71 +120,65 @@ func (p *group) line(at func(*end) float64) (first, last float64) {
 	return a + p.wA*(b-a), a + p.wB*(b-a)
 }
 
-func (f *field) stretch(p *group) *stretch { return &f.knapsacks[p.knapsack].stretches[p.at] }
-
-// spare returns the stretch that takes what a kink cuts off a group.
-func (f *field) spare(p *group) *stretch {
-	all := f.knapsacks[p.knapsack].stretches
-	return &all[len(all)-1]
-}
-
-// whole undoes the kink of a pixel.
-func (f *field) whole() {
-	if f.parted != nil {
-		f.stretch(f.parted).n = f.parted.n
-		f.spare(f.parted).n = 0
-		f.parted = nil
-	}
-}
-
-// row is the factors of a draw at an end of a group, for the first and the last pixel of all groups.
+// row is the factors of a draw at an end of a group, for the first and the last pixel of each group
+// that it reaches.
 type row struct {
-	end end
-	at  [][2]float64
+	known  bool
+	end    end
+	groups []int32
+	at     [][2]float64
 }
 
-func (f *field) row(e *end) [][2]float64 {
+// row returns that of an end; it stays what it is until another two were asked for.
+func (f *field) row(e *end) *row {
 	for i := range f.rows {
-		if r := &f.rows[i]; r.at != nil && r.end == *e {
-			f.rows[0], f.rows[1] = f.rows[i], f.rows[1-i]
-			return f.rows[0].at
+		if r := &f.rows[i]; r.known && r.end == *e {
+			f.recent = i
+			return r
 		}
 	}
-	r := f.rows[1].at // the one that was not asked for last
-	if r == nil {
-		r = make([][2]float64, len(f.groups))
-	}
-	f.rows[0], f.rows[1] = row{*e, r}, f.rows[0]
+	f.recent = 1 - f.recent
+	r := &f.rows[f.recent]
+	r.known, r.end, r.groups, r.at = true, *e, r.groups[:0], r.at[:0]
 	if e.loose() {
-		clear(r)
 		return r
 	}
-	clear(f.x)
-	f.x[e.plus]++
-	f.x[e.minus]--
-	f.mesh.solve(f.x)
-	for i := range f.groups {
-		p := &f.groups[i]
-		r[i][0], r[i][1] = p.line(func(e *end) float64 { return f.x[e.plus] - f.x[e.minus] })
-	}
+	x := f.adjoint.x
+	f.adjoint.reset()
+	f.adjoint.feed(e.plus, 1)
+	f.adjoint.feed(e.minus, -1)
+	f.adjoint.solve()
+	f.reached(func(i int32) {
+		first, last := f.groups[i].line(func(e *end) float64 { return x[e.plus] - x[e.minus] })
+		r.groups = append(r.groups, i)
+		r.at = append(r.at, [2]float64{first, last})
+	})
 	return r
 }
 
-// pixel sets the factors of the voltage lost by pixel k of a group: those of its ends by their
+// pixel sets the factors of the voltage lost by pixel k of group i: those of its ends by their
 // shares, and within the group a tent over the pixel besides.
-func (f *field) pixel(p *group, k int, s *Strip, a, b [][2]float64) {
-	f.whole()
+func (f *field) pixel(i int32, k int, s *Strip, a, b *row) {
+	p := &f.groups[i]
+	f.none()
 	w := p.weight(k)
-	for i := range f.groups {
-		st := f.stretch(&f.groups[i])
-		st.first = a[i][0] + w*(b[i][0]-a[i][0])
-		st.last = a[i][1] + w*(b[i][1]-a[i][1])
-	}
+	f.mix(a, 1-w)
+	f.mix(b, w)
 	if p.to == p.from {
 		return
 	}
+	own := f.activate(i)
+	*own, f.rest = p.part(k, s, *own)
 	f.parted = p
-	*f.stretch(p), *f.spare(p) = p.part(k, s, *f.stretch(p))
+}
+
+// mix adds a share of a row.
+func (f *field) mix(r *row, share float64) {
+	for j, i := range r.groups {
+		s := f.activate(i)
+		s.first += share * r.at[j][0]
+		s.last += share * r.at[j][1]
+	}
 }
 
 // part adds to the line of the factors of a group the tent over its pixel k, and parts it there.
@@ -162,14 +216,33 @@ func (p *group) weight(k int) float64 {
 	return p.wA + (p.wB-p.wA)*float64(k-p.first)/float64(p.n-1)
 }
 
+// each visits the stretches that have factors.
+func (f *field) each(visit func(p *group, first int, s *stretch)) {
+	for _, i := range f.active {
+		p := &f.groups[i]
+		visit(p, p.first, &p.stretch)
+	}
+	if f.parted != nil && f.rest.n > 0 {
+		visit(f.parted, f.parted.first+f.parted.stretch.n, &f.rest)
+	}
+}
+
 // fill returns the greatest sum of sign*factor times current.
 func (f *field) fill(sign float64) float64 {
+	f.set(sign)
 	sum := 0.0
 	for i := range f.knapsacks {
-		f.knapsacks[i].set(sign)
 		sum += f.knapsacks[i].fill()
 	}
 	return sum
+}
+
+// set gets the knapsacks ready, with factors times sign.
+func (f *field) set(sign float64) {
+	for i := range f.knapsacks {
+		f.knapsacks[i].falling = f.knapsacks[i].falling[:0]
+	}
+	f.each(func(p *group, _ int, s *stretch) { f.knapsacks[p.knapsack].add(s, sign) })
 }
 
 // greatest returns the greatest amount of a current that is idle with all pixels dark, and its sign.
@@ -186,41 +259,36 @@ func (f *field) lit(sign float64) []int {
 	f.fill(sign)
 	noise := f.noise()
 	var strips []int
-	for i := range f.groups {
-		p := &f.groups[i]
-		if f.lamps[p.strip] {
-			continue
-		}
+	f.each(func(p *group, _ int, s *stretch) {
 		least := max(noise, f.knapsacks[p.knapsack].threshold*(1-1e-9))
-		most := func(s *stretch) float64 { return max(sign*s.first, sign*s.last) }
-		if most(f.stretch(p)) > least || p == f.parted && f.spare(p).n > 0 && most(f.spare(p)) > least {
+		if !f.lamps[p.strip] && max(sign*s.first, sign*s.last) > least {
 			f.lamps[p.strip] = true
 			strips = append(strips, p.strip)
 		}
-	}
+	})
 	for _, s := range strips {
 		f.lamps[s] = false
 	}
-	sort.Ints(strips)
+	slices.Sort(strips)
 	return strips
 }
 
 // noise returns the factor up to which a factor counts as none.
 func (f *field) noise() float64 {
 	greatest := 0.0
-	for i := range f.groups {
-		s := f.stretch(&f.groups[i])
+	f.each(func(_ *group, _ int, s *stretch) {
 		greatest = max(greatest, math.Abs(s.first), math.Abs(s.last))
-	}
+	})
 	return 1e-9 * greatest
 }
 
 // quick returns a sum that fill does not exceed.
 func (f *field) quick(sign float64) float64 {
+	f.set(sign)
 	sum := 0.0
 	for i := range f.knapsacks {
 		p := &f.knapsacks[i]
-		if p.set(sign); p.amps == 0 || len(p.falling) == 0 {
+		if p.amps == 0 || len(p.falling) == 0 {
 			continue
 		}
 		if math.IsInf(p.threshold, 1) {

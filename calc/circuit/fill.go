@@ -12,8 +12,7 @@ type stretch struct {
 // knapsack is what one budget may light: the stretches of its strips.
 type knapsack struct {
 	amps      float64 // +Inf without a budget
-	stretches []stretch
-	falling   []slope // the stretches for fill, highest factor first
+	falling   []slope // the stretches with a factor above 0, highest factor first
 	threshold float64 // of the last fill; the pixels above it are lit
 }
 
@@ -21,13 +20,10 @@ type slope struct {
 	high, fall, n, most float64
 }
 
-// set gets the stretches ready for fill, with factors times sign.
-func (p *knapsack) set(sign float64) {
-	p.falling = p.falling[:0]
-	for i := range p.stretches {
-		if s := p.stretches[i].falling(sign); s.n > 0 {
-			p.falling = append(p.falling, s)
-		}
+// add puts in a stretch with factors times sign.
+func (p *knapsack) add(s *stretch, sign float64) {
+	if line := s.falling(sign); line.n > 0 {
+		p.falling = append(p.falling, line)
 	}
 }
 

@@ -70,15 +70,11 @@ func (d *bounder) rail(p railPlace) (idle float64) {
 		return b.siemens * (x[b.a] - x[b.b] + b.rise)
 	}
 	g := &f.segments[p.segment]
-	var own *group
-	if i := f.groupOf[p.segment]; i >= 0 {
-		own = &f.groups[i]
-	}
+	i := f.groupOf[p.segment]
 	dark := d.dark[g.strip].total * float64(g.n)
 	if g.a.loose() || g.b.loose() {
-		f.spread(func(*end) float64 { return 0 })
-		if own != nil {
-			s := f.stretch(own)
+		if f.none(); i >= 0 {
+			s := f.activate(i)
 			s.first, s.last = 1, 1
 		}
 		return dark
@@ -91,14 +87,15 @@ func (d *bounder) rail(p railPlace) (idle float64) {
 	}
 	f.between(a, b, siemens)
 	idle = siemens * (x[a] + d.spots[aPoint].rise - x[b] - d.spots[bPoint].rise)
-	if own != nil {
+	if i >= 0 {
+		own := &f.groups[i]
 		part := func(w float64) float64 {
 			if p.atB {
 				return -sign * w
 			}
 			return sign * (1 - w)
 		}
-		s := f.stretch(own)
+		s := f.activate(i)
 		s.first += part(own.wA)
 		s.last += part(own.wB)
 		idle += dark * part((own.wA+own.wB)/2)
