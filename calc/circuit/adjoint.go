@@ -2,116 +2,252 @@ package circuit
 
 import "slices"
 
-// adjoint solves a factored mesh for currents fed into few nodes. Taking out a node changes only the nodes
-// above it in the elimination tree (R. Schreiber, "A new implementation of sparse Gaussian elimination",
-// ACM Transactions on Mathematical Software 8, 1982; from memory), so those above the fed ones are worked
-// out first. Below them a node's potential is a mean of those at the ends of its star: where all of
-// these have died away, so has everything in its branch of the tree, which is left out.
+// adjoint finds the potentials that currents fed into few nodes cause, for as much of a network as they
+// reach. Nodes are numbered in postorder of the elimination tree, so that each branch of it is a
+// range. Taking out a node changes only the nodes above it (R. Schreiber, "A new implementation of sparse
+// Gaussian elimination", ACM Transactions on Mathematical Software 8, 1982; from memory): those above the
+// fed ones come first. All else is copper without a current of its own, whose potentials lie between
+// those at the ends of its star. Where these agree a branch is level, and is left out as a whole.
 type adjoint struct {
-	*factored
-	above []int32 // of each node the next one up in the tree, -1 for a root
-	below []int32 // nodes under each node
-	first []int32 // first[v] to first[v+1]: those under v in below
+	n      int
+	number []int32 // of each unknown; of the reference n
+	inv    []float64
+	start  []int32 // start[v] to start[v+1]: the arms of v
+	ends   []int32
+	ratio  []float64
+	border []int32 // borders[v] to borders[v+1]: the nodes outside that the branch of v touches, as loads do
+	// or copper does
+	borders []int32
+	above   []int32 // the next node up in the tree, -1 for a root
+	first   []int32 // first[v] to v: the branch of v
+	tie     []tie   // of each branch
+	side    []side  // of each node
 
-	x       []float64 // of all nodes and the reference; 0 but for touched
-	touched []int32   // nodes that take part
-	marks   []int32
-	mark    int32
+	x       [2][]float64 // by node; what a level branch left out is stale
+	columns int
+	small   [2]float64 // differences that count as none
+	fed     []int32 // nodes with a current, and all above them
+	marks   []bool
 }
 
-// diedAway is the share of the greatest potential under which potentials count as none. All of them
-// together stay below 1e-9 V or A.
-const diedAway = 1e-14
+// side is where a node lies in the copper between the sources' terminals.
+type side int8
 
-func newAdjoint(f *factored) *adjoint {
-	a := &adjoint{factored: f, above: make([]int32, f.n), first: make([]int32, f.n+1), x: make([]float64, f.n+1), marks: make([]int32, f.n)}
-	for k, v := range f.order {
-		if a.above[v] = -1; f.start[k] < f.start[k+1] {
-			a.above[v] = f.ends[f.start[k]] // the one that is taken out first
-			a.first[a.above[v]+1]++
+const (
+	plusSide side = iota
+	minusSide
+	bothSides // a terminal
+)
+
+// tie is what a branch holds that makes its potentials one.
+type tie int8
+
+const (
+	apart    tie = iota // plus and minus may differ
+	together            // a terminal: all are one
+	grounded            // the reference: all are 0
+)
+
+// diedAway is the share of the greatest potential under which a difference counts as none.
+const diedAway = 1e-13
+
+// fewNodes is the size of a branch up to which it is quicker to visit its nodes than to see whether it is level.
+const fewNodes = 6
+
+// newAdjoint makes that of an island; sides and tied tell what its unknowns and the loads at them are.
+func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
+	shape := is.coupled()
+	f := newFactored(shape.mesh)
+	is.conduct(func(a, b int32, siemens float64) { f.vals[f.slot(a, b)] += siemens })
+	a := &adjoint{n: f.n, number: make([]int32, f.n+1), columns: 1}
+	touchesGround := make([]bool, f.n)
+	for v := range touchesGround {
+		touchesGround[v] = f.vals[v] > 0
+	}
+	f.factor()
+
+	order := f.postorder()
+	for i, v := range order {
+		a.number[v] = int32(i)
+	}
+	a.number[f.n] = int32(f.n)
+	a.start, a.borders = make([]int32, 1, f.n+1), make([]int32, 1, f.n+1)
+	for i, v := range order {
+		k := f.rank[v]
+		a.inv = append(a.inv, f.inv[v])
+		a.first = append(a.first, int32(i))
+		a.above = append(a.above, -1)
+		a.side = append(a.side, sides[v])
+		a.tie = append(a.tie, tied[v])
+		if touchesGround[v] {
+			a.tie[i] = grounded
 		}
+		for j := f.start[k]; j < f.start[k+1]; j++ {
+			end := a.number[f.ends[j]]
+			a.border = append(a.border, end)
+			if f.ratio[j] > 0 {
+				a.ends = append(a.ends, end)
+				a.ratio = append(a.ratio, f.ratio[j])
+			}
+		}
+		if k := f.start[k]; k < f.start[f.rank[v]+1] {
+			a.above[i] = a.number[f.ends[k]] // the one that is taken out first
+		}
+		a.start = append(a.start, int32(len(a.ends)))
+		a.borders = append(a.borders, int32(len(a.border)))
 	}
-	for v := range f.n {
-		a.first[v+1] += a.first[v]
-	}
-	a.below = make([]int32, a.first[f.n])
-	next := slices.Clone(a.first)
 	for v, up := range a.above {
 		if up >= 0 {
-			a.below[next[up]] = int32(v)
-			next[up]++
+			a.first[up] = min(a.first[up], a.first[v])
+			a.tie[up] = max(a.tie[up], a.tie[v])
 		}
 	}
+	for c := range a.x {
+		a.x[c] = make([]float64, f.n+1)
+	}
+	a.marks = make([]bool, f.n)
 	return a
 }
 
-// reset takes all potentials back to 0.
-func (a *adjoint) reset() {
-	for _, v := range a.touched {
-		a.x[v] = 0
+// postorder returns the nodes of a mesh so that those of each branch of the elimination tree stand
+// together, the one on top last.
+func (m *mesh) postorder() []int32 {
+	below := make([][]int32, m.n)
+	var stack, out []int32
+	for k := m.n - 1; k >= 0; k-- {
+		v := m.order[k]
+		if m.start[k] < m.start[k+1] {
+			up := m.ends[m.start[k]]
+			below[up] = append(below[up], v)
+		} else {
+			stack = append(stack, v)
+		}
 	}
-	a.touched = a.touched[:0]
-	a.mark++
+	for len(stack) > 0 { // the top first, then its branches: turned round that is postorder
+		v := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		out = append(out, v)
+		stack = append(stack, below[v]...)
+	}
+	slices.Reverse(out)
+	return out
 }
 
-// feed adds a current into a node; into the reference it does nothing.
-func (a *adjoint) feed(v int32, amps float64) {
+// reset takes all currents back.
+func (a *adjoint) reset(columns int) {
+	for _, v := range a.fed {
+		a.marks[v] = false
+	}
+	a.fed = a.fed[:0]
+	a.columns = columns
+}
+
+// feed adds a current into an unknown; into the reference it does nothing.
+func (a *adjoint) feed(column int, unknown int32, amps float64) {
+	v := a.number[unknown]
 	if int(v) == a.n {
 		return
 	}
-	a.x[v] += amps
-	for v >= 0 && a.marks[v] != a.mark {
-		a.marks[v] = a.mark
-		a.touched = append(a.touched, v)
-		v = a.above[v]
+	for up := v; up >= 0 && !a.marks[up]; up = a.above[up] {
+		a.marks[up] = true
+		a.fed = append(a.fed, up)
+		for c := range a.columns {
+			a.x[c][up] = 0
+		}
 	}
+	a.x[column][v] += amps
 }
 
-// solve replaces the currents fed by the potentials that they cause.
-func (a *adjoint) solve() {
-	slices.SortFunc(a.touched, func(v, w int32) int { return int(a.rank[v] - a.rank[w]) })
-	for _, v := range a.touched {
-		k := a.rank[v]
-		for i := a.start[k]; i < a.start[k+1]; i++ {
-			a.x[a.ends[i]] += a.ratio[i] * a.x[v]
-		}
-	}
-	a.x[a.n] = 0
-	greatest := 0.0
-	for i := len(a.touched) - 1; i >= 0; i-- {
-		v := a.touched[i]
-		a.x[v] = a.x[v]*a.inv[v] + a.mean(v)
-		greatest = max(greatest, a.x[v], -a.x[v])
-	}
-	small := diedAway * greatest
-	for i := 0; i < len(a.touched); i++ { // it grows on the way
-		v := a.touched[i]
-		for _, w := range a.below[a.first[v]:a.first[v+1]] {
-			if a.marks[w] != a.mark && a.alive(w, small) {
-				a.marks[w] = a.mark
-				a.x[w] = a.mean(w)
-				a.touched = append(a.touched, w)
+// solve works out the potentials. It visits each node that has its own once those above have theirs,
+// and each branch that is level.
+func (a *adjoint) solve(visit func(node int32), level func(top int32)) {
+	slices.Sort(a.fed)
+	for c := range a.columns {
+		x, small := a.x[c], 0.0
+		x[a.n] = 0
+		for _, v := range a.fed {
+			for i := a.start[v]; i < a.start[v+1]; i++ {
+				x[a.ends[i]] += a.ratio[i] * x[v]
 			}
 		}
+		for i := len(a.fed) - 1; i >= 0; i-- {
+			v := a.fed[i]
+			x[v] = x[v]*a.inv[v] + a.mean(x, v)
+			small = max(small, diedAway*x[v], -diedAway*x[v])
+		}
+		a.small[c] = small
+	}
+	for v := int32(a.n - 1); v >= 0; v-- {
+		if !a.marks[v] {
+			if v-a.first[v] >= fewNodes && a.level(v) {
+				level(v)
+				v = a.first[v]
+				continue
+			}
+			for c := range a.columns {
+				a.x[c][v] = a.mean(a.x[c], v)
+			}
+		}
+		visit(v)
 	}
 }
 
 // mean returns what the ends of its star make of a node.
-func (a *adjoint) mean(v int32) (x float64) {
-	k := a.rank[v]
-	for i := a.start[k]; i < a.start[k+1]; i++ {
-		x += a.ratio[i] * a.x[a.ends[i]]
+func (a *adjoint) mean(x []float64, v int32) (sum float64) {
+	for i := a.start[v]; i < a.start[v+1]; i++ {
+		sum += a.ratio[i] * x[a.ends[i]]
 	}
-	return x
+	return sum
 }
 
-// alive reports whether any end of a node's star has a potential to speak of.
-func (a *adjoint) alive(v int32, small float64) bool {
-	k := a.rank[v]
-	for _, e := range a.ends[a.start[k]:a.start[k+1]] {
-		if x := a.x[e]; x > small || x < -small {
-			return true
+// level reports whether plus and minus have one potential each in a branch.
+func (a *adjoint) level(v int32) bool {
+	border := a.border[a.borders[v]:a.borders[v+1]]
+	for c := range a.columns {
+		x, small := a.x[c], a.small[c]
+		var level [2]float64
+		seen := [2]bool{a.tie[v] == grounded, a.tie[v] == grounded}
+		for _, e := range border {
+			plus, minus := a.side[e] != minusSide, a.side[e] != plusSide
+			if a.tie[v] != apart {
+				plus, minus = true, true
+			}
+			at := x[e]
+			if plus {
+				if !seen[0] {
+					seen[0], level[0] = true, at
+				} else if d := at - level[0]; d > small || d < -small {
+					return false
+				}
+			}
+			if minus {
+				if !seen[1] {
+					seen[1], level[1] = true, at
+				} else if d := at - level[1]; d > small || d < -small {
+					return false
+				}
+			}
 		}
 	}
-	return false
+	return true
+}
+
+// across returns how far plus lies above minus in a level branch.
+func (a *adjoint) across(v int32, column int) float64 {
+	x := a.x[column]
+	var at [2]float64
+	for _, e := range a.border[a.borders[v]:a.borders[v+1]] {
+		switch a.side[e] {
+		case plusSide:
+			at[0] = x[e]
+		case minusSide:
+			at[1] = x[e]
+		default:
+			at[0], at[1] = x[e], x[e]
+		}
+	}
+	if d := at[0] - at[1]; a.tie[v] == apart && (d > a.small[column] || d < -a.small[column]) {
+		return d
+	}
+	return 0
 }

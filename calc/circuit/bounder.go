@@ -62,7 +62,6 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		return nil, d.err
 	}
 	for i := range n.islands {
-		d.fields[i] = newField(&n.islands[i], d.lamps)
 		d.lay(int32(i))
 	}
 	return d, nil
@@ -91,44 +90,59 @@ func (n *Network) bridge(island int32) string {
 	return "a load"
 }
 
-// lay makes the groups and the knapsacks of an island.
+// lay makes the field of an island.
 func (d *bounder) lay(island int32) {
-	f, x := &d.fields[island], d.idle.states[island].x
+	is, x := &d.islands[island], d.idle.states[island].x
 	budget := make([]int, len(d.c.Strips))
 	for i := range budget {
 		budget[i] = len(d.budgets)
 	}
+	var knapsacks []knapsack
 	for i, b := range d.budgets {
-		f.knapsacks = append(f.knapsacks, knapsack{amps: b.Amps})
+		knapsacks = append(knapsacks, knapsack{amps: b.Amps})
 		for _, s := range b.Strips {
 			budget[s] = i
 		}
 	}
-	f.knapsacks = append(f.knapsacks, knapsack{amps: math.Inf(1)})
+	knapsacks = append(knapsacks, knapsack{amps: math.Inf(1)})
+	var groups []group
 	add := func(p group) {
 		p.knapsack = budget[p.strip]
 		p.stretch = stretch{n: p.n, most: d.caps[p.strip]}
-		d.index[p.strip] = append(d.index[p.strip], f.add(p))
+		d.index[p.strip] = append(d.index[p.strip], int32(len(groups)))
 		d.home[p.strip] = island
+		groups = append(groups, p)
 	}
-	for i := range f.segments {
-		g := &f.segments[i]
-		if f.groupOf[i] = -1; g.n == 0 {
+	groupOf := make([]int32, len(is.segments))
+	for i := range is.segments {
+		g := &is.segments[i]
+		if groupOf[i] = -1; g.n == 0 {
 			continue
 		}
-		f.groupOf[i] = int32(len(f.groups))
-		p := group{strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB}
-		p.idle = g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x))
-		add(p)
+		groupOf[i] = int32(len(groups))
+		add(group{
+			strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB,
+			idle: g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x)),
+		})
 	}
-	for i := range f.drains {
-		dr := &f.drains[i]
+	for i := range is.drains {
+		dr := &is.drains[i]
 		if dr.strip >= 0 {
 			e := end{plus: dr.plus, minus: dr.minus, plusPoint: dr.plusPoint, minusPoint: dr.minusPoint}
 			idle := profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
 			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e, idle: idle})
 		}
 	}
+	terminal := make([]bool, is.unknowns+1)
+	for _, s := range d.c.Sources {
+		for _, node := range []int{s.Plus, s.Minus} {
+			if sp := d.spots[node]; sp.island == island {
+				terminal[sp.unknown] = true
+			}
+		}
+	}
+	d.fields[island] = newField(is, groups, knapsacks, terminal, d.lamps)
+	d.fields[island].groupOf = groupOf
 }
 
 // wire returns the field of the current of a wire, nil for a wire without power.
@@ -154,11 +168,11 @@ func (d *bounder) source(s int) *field {
 		}
 		return 0
 	}
-	f.adjoint.reset()
+	f.adjoint.reset(1)
 	flow := func(from, to int32, amps float64) {
 		if amps != 0 {
-			f.adjoint.feed(from, -amps)
-			f.adjoint.feed(to, amps)
+			f.adjoint.feed(0, from, -amps)
+			f.adjoint.feed(0, to, amps)
 		}
 	}
 	for i := range f.branches {
@@ -172,7 +186,6 @@ func (d *bounder) source(s int) *field {
 			flow(g.a.minus, g.b.minus, 2*g.through*(rise(g.a.minusPoint)-rise(g.b.minusPoint)))
 		}
 	}
-	f.adjoint.solve()
 	f.spread()
 	for i := range f.groups { // the terminals rise themselves
 		p := &f.groups[i]
@@ -191,7 +204,7 @@ func (d *bounder) pixel(strip, k int) *field {
 	f := &d.fields[d.home[strip]]
 	for _, i := range d.index[strip] {
 		if p := &f.groups[i]; k >= p.first && k < p.first+p.n {
-			f.pixel(i, k, &d.c.Strips[strip], f.row(&p.a), f.row(&p.b))
+			f.pixel(i, k, &d.c.Strips[strip], f.rows(p))
 			break
 		}
 	}
@@ -217,10 +230,10 @@ func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
 	f := &d.fields[d.home[strip]]
 	p := &f.groups[i]
 	s := &d.c.Strips[strip]
-	rowA, rowB := f.row(&p.a), f.row(&p.b)
+	r := f.rows(p)
 	lower := false
 	try := func(k int) {
-		f.pixel(i, k, s, rowA, rowB)
+		f.pixel(i, k, s, r)
 		if v := p.idle.at(k-p.first) - f.fill(1); v < b.MinVolts-1e-9 || v < b.MinVolts+1e-9 && k < b.MinPixel {
 			b.MinVolts, b.MinPixel, lower = v, k, true
 		}
@@ -233,7 +246,7 @@ func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
 	default:
 		tried := make([]bool, p.n)
 		for {
-			o := f.dual(i, s, rowA, rowB)
+			o := f.dual(i, s, r)
 			k, least := -1, b.MinVolts+1e-9
 			for j := range tried {
 				if !tried[j] {
@@ -250,7 +263,7 @@ func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
 		}
 	}
 	if lower {
-		f.pixel(i, b.MinPixel, s, rowA, rowB)
+		f.pixel(i, b.MinPixel, s, r)
 		b.Lit = f.lit(1)
 	}
 }
@@ -274,6 +287,7 @@ func (d *bounder) pattern(f *field, sign float64) Drive {
 			}
 		}
 	}
+	f.expand()
 	f.each(add)
 	drive := make(Drive, len(d.c.Strips))
 	for i, pixels := range byBudget {

@@ -11,10 +11,22 @@ import (
 func (is *island) newCopper() *factored {
 	var edges [][2]int32
 	var siemens []float64
-	add := func(a, b int32, s float64) {
+	is.conduct(func(a, b int32, s float64) {
 		edges = append(edges, [2]int32{a, b})
 		siemens = append(siemens, s)
+	})
+	m := newMesh(is.unknowns, edges)
+	f := newFactored(m)
+	for i, e := range edges {
+		f.vals[m.slot(e[0], e[1])] += siemens[i]
 	}
+	f.factor()
+	f.vals = nil
+	return f
+}
+
+// conduct visits each conductance of the rails and the wires.
+func (is *island) conduct(add func(a, b int32, siemens float64)) {
 	for i := range is.branches {
 		b := &is.branches[i]
 		add(b.a, b.b, b.siemens)
@@ -25,14 +37,6 @@ func (is *island) newCopper() *factored {
 			add(g.a.minus, g.b.minus, 2*g.through)
 		}
 	}
-	m := newMesh(is.unknowns, edges)
-	f := newFactored(m)
-	for i, e := range edges {
-		f.vals[m.slot(e[0], e[1])] += siemens[i]
-	}
-	f.factor()
-	f.vals = nil
-	return f
 }
 
 // coupled is the mesh of an island with its loads, and where its elements have their place in it.

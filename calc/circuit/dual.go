@@ -16,22 +16,25 @@ type dualBound struct {
 	first, last float64    // V, taken by pixels elsewhere, and what the budgets cost
 }
 
-func (f *field) dual(i int32, s *Strip, a, b *row) dualBound {
+func (f *field) dual(i int32, s *Strip, r *rows) dualBound {
 	p := &f.groups[i]
 	o := dualBound{p: p, strip: s, price: f.knapsacks[p.knapsack].price(), most: p.stretch.most}
 	at := func(w float64) (volts float64) {
-		f.none()
-		f.mix(a, 1-w)
-		f.mix(b, w)
+		f.mix(r, w)
 		f.each(func(q *group, _ int, s *stretch) {
 			if q != p {
 				volts += s.worth(f.knapsacks[q.knapsack].price())
 			}
 		})
+		f.eachLot(func(k int, s *stretch) { volts += s.worth(f.knapsacks[k].price()) })
 		return volts
 	}
 	o.first, o.last = at(p.wA), at(p.wB)
-	o.rowA, o.rowB = a.of(i), b.of(i)
+	for j, g := range r.groups {
+		if g == i {
+			o.rowA, o.rowB = r.at[j][0], r.at[j][1]
+		}
+	}
 	for i := range f.knapsacks {
 		if t := f.knapsacks[i].price(); t > 0 && !math.IsInf(t, 1) {
 			o.first += t * f.knapsacks[i].amps
@@ -39,16 +42,6 @@ func (f *field) dual(i int32, s *Strip, a, b *row) dualBound {
 		}
 	}
 	return o
-}
-
-// of returns the factors of group i.
-func (r *row) of(i int32) [2]float64 {
-	for j, g := range r.groups {
-		if g == i {
-			return r.at[j]
-		}
-	}
-	return [2]float64{}
 }
 
 // loss returns the bound for pixel k, V.

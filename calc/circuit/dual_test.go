@@ -44,12 +44,12 @@ func TestLeastTriesEnough(t *testing.T) {
 				if p.a.loose() || p.b.loose() || p.n == 1 {
 					continue
 				}
-				a, b := f.row(&p.a), f.row(&p.b)
-				f.pixel(i, p.first+r.IntN(p.n), &c.Strips[s], a, b)
+				a := f.rows(p)
+				f.pixel(i, p.first+r.IntN(p.n), &c.Strips[s], a)
 				f.fill(1)
-				o := f.dual(i, &c.Strips[s], a, b)
+				o := f.dual(i, &c.Strips[s], a)
 				for k := p.first; k < p.first+p.n; k++ {
-					f.pixel(i, k, &c.Strips[s], a, b)
+					f.pixel(i, k, &c.Strips[s], a)
 					if loss := f.fill(1); loss > o.loss(k)*(1+1e-9)+1e-12 {
 						t.Fatalf("seed %d: strip %d pixel %d loses %g V, the cheap bound says %g V", seed, s, k, loss, o.loss(k))
 					}

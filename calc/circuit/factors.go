@@ -40,6 +40,7 @@ func (b *Bound) Factors(terms ...Term) *Factors {
 		if sums[island] == nil {
 			sums[island] = make([]stretch, len(f.groups))
 		}
+		f.expand()
 		for _, i := range f.active {
 			to, s := &sums[island][i], &f.groups[i].stretch
 			to.first, to.last, to.n, to.most = to.first+t.Times*s.first, to.last+t.Times*s.last, s.n, s.most

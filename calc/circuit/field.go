@@ -6,21 +6,35 @@ import (
 )
 
 // field holds transfer factors in one island: how much of a quantity each ampere of each pixel makes.
-// Between two taps they lie on a straight line. Groups that are not active have none.
+// Between two taps they lie on a straight line. Where a whole branch of the network has one
+// factor it is kept as a whole; groups that are neither active nor in such a branch have none.
 type field struct {
 	*island
 	adjoint   *adjoint // of the rails and the wires alone
 	groups    []group
 	groupOf   []int32    // of each segment, -1 for none
-	at        [][]int32  // of each unknown: the groups with an end there
+	byNode    []int32    // groups, by the first of their nodes
+	from      []int32    // from[v] to from[v+1]: those of a node in byNode
+	lots      [][]lot    // of each branch
 	knapsacks []knapsack // of each budget, then that of the strips without one
 	active    []int32    // groups
 	marks     []bool     // of the active ones
+	levels    []level    // branches as a whole
 	rest      stretch    // what a kink cuts off the stretch of parted
 	parted    *group     // its line has a kink at a pixel
-	rows      [2]row     // the last two, as neighbouring groups share a tap
-	recent    int        // the one asked for last
 	lamps     []bool     // working room of lit, by strip of the network
+}
+
+// lot is what one knapsack may light in a branch, A.
+type lot struct {
+	knapsack int
+	amps     float64
+}
+
+// level is a branch with one factor.
+type level struct {
+	top    int32
+	factor float64
 }
 
 // group is the pixels of a strip between two taps, or the pixel right at a tap.
@@ -34,24 +48,122 @@ type group struct {
 	stretch         stretch // its factors, while it is active
 }
 
-func newField(is *island, lamps []bool) field {
-	return field{
-		island: is, adjoint: newAdjoint(is.copper()), lamps: lamps,
-		groupOf: make([]int32, len(is.segments)), at: make([][]int32, is.unknowns+1),
+// newField lays out the groups of an island; terminal marks the unknowns of the sources' terminals.
+func newField(is *island, groups []group, knapsacks []knapsack, terminal []bool, lamps []bool) field {
+	f := field{island: is, groups: groups, knapsacks: knapsacks, marks: make([]bool, len(groups)), lamps: lamps}
+	sides, ties := f.sides(terminal)
+	f.adjoint = newAdjoint(is, sides, ties)
+	f.from = make([]int32, is.unknowns+2)
+	least := make([]int32, len(groups)) // node of each group
+	for i := range groups {
+		least[i] = int32(is.unknowns)
+		for _, unknown := range groups[i].unknowns() {
+			least[i] = min(least[i], f.adjoint.number[unknown])
+		}
+		f.from[least[i]+1]++
 	}
-}
-
-// add adds a group and returns its number.
-func (f *field) add(p group) int32 {
-	i := int32(len(f.groups))
-	f.groups = append(f.groups, p)
-	f.marks = append(f.marks, false)
-	for _, v := range []int32{p.a.plus, p.a.minus, p.b.plus, p.b.minus} {
-		if int(v) < f.unknowns && (len(f.at[v]) == 0 || f.at[v][len(f.at[v])-1] != i) {
-			f.at[v] = append(f.at[v], i)
+	for v := range is.unknowns + 1 {
+		f.from[v+1] += f.from[v]
+	}
+	f.byNode = make([]int32, len(groups))
+	next := slices.Clone(f.from)
+	for i, v := range least {
+		f.byNode[next[v]] = int32(i)
+		next[v]++
+	}
+	f.lots = make([][]lot, is.unknowns)
+	for v := range f.lots {
+		if f.adjoint.tie[v] != apart {
+			continue
+		}
+		for _, i := range f.here(int32(v)) {
+			f.load(v, lot{groups[i].knapsack, float64(groups[i].n) * groups[i].stretch.most})
+		}
+		if up := f.adjoint.above[v]; up >= 0 && f.adjoint.tie[up] == apart {
+			for _, l := range f.lots[v] {
+				f.load(int(up), l)
+			}
 		}
 	}
-	return i
+	return f
+}
+
+// here returns the groups of a node.
+func (f *field) here(v int32) []int32 { return f.byNode[f.from[v]:f.from[v+1]] }
+
+func (f *field) load(v int, l lot) {
+	for i := range f.lots[v] {
+		if f.lots[v][i].knapsack == l.knapsack {
+			f.lots[v][i].amps += l.amps
+			return
+		}
+	}
+	f.lots[v] = append(f.lots[v], l)
+}
+
+// unknowns returns those of the ends.
+func (p *group) unknowns() [4]int32 { return [4]int32{p.a.plus, p.a.minus, p.b.plus, p.b.minus} }
+
+// sides finds out which unknowns are plus and which are minus, and what ties both together.
+func (f *field) sides(terminal []bool) ([]side, []tie) {
+	copper := newForest(f.unknowns + 1)
+	apartFrom := func(v int32) bool { return int(v) == f.unknowns || terminal[v] }
+	f.conduct(func(a, b int32, _ float64) {
+		if !apartFrom(a) && !apartFrom(b) {
+			copper.join(a, b, 0)
+		}
+	})
+	const unknown = bothSides + 1
+	of := make([]side, f.unknowns+1) // of each root
+	for i := range of {
+		of[i] = unknown
+	}
+	set := func(v int32, s side) {
+		if !apartFrom(v) {
+			if root := copper.rootOf(v); of[root] == unknown || of[root] == s {
+				of[root] = s
+			} else {
+				of[root] = bothSides
+			}
+		}
+	}
+	for i := range f.groups {
+		p := &f.groups[i]
+		set(p.a.plus, plusSide)
+		set(p.b.plus, plusSide)
+		set(p.a.minus, minusSide)
+		set(p.b.minus, minusSide)
+	}
+	sides, ties := make([]side, f.unknowns), make([]tie, f.unknowns)
+	for v := range sides {
+		switch sides[v] = of[copper.rootOf(int32(v))]; {
+		case terminal[v] || sides[v] == bothSides:
+			sides[v], ties[v] = bothSides, together
+		case sides[v] == unknown:
+			sides[v] = plusSide // no load is there to tell
+		}
+	}
+	for i := range f.groups { // a tap right at a terminal
+		p := &f.groups[i]
+		tied := apart
+		for _, e := range []*end{&p.a, &p.b} {
+			for _, v := range []int32{e.plus, e.minus} {
+				switch {
+				case e.loose():
+				case int(v) == f.unknowns:
+					tied = grounded
+				case sides[v] == bothSides:
+					tied = max(tied, together)
+				}
+			}
+		}
+		for _, v := range p.unknowns() {
+			if int(v) < f.unknowns {
+				ties[v] = max(ties[v], tied)
+			}
+		}
+	}
+	return sides, ties
 }
 
 // none takes all factors back.
@@ -64,6 +176,7 @@ func (f *field) none() {
 		f.marks[i] = false
 	}
 	f.active = f.active[:0]
+	f.levels = f.levels[:0]
 }
 
 // activate returns the factors of a group, 0 at first.
@@ -77,34 +190,33 @@ func (f *field) activate(i int32) *stretch {
 	return s
 }
 
-// reached visits each group at which the adjoint has potentials, once.
-func (f *field) reached(visit func(i int32)) {
-	f.none()
-	for _, v := range f.adjoint.touched {
-		for _, i := range f.at[v] {
-			if !f.marks[i] {
-				f.activate(i)
-				visit(i)
-			}
-		}
-	}
+// across is the difference of the adjoint between plus and minus at an end.
+func (f *field) across(column int, e *end) float64 {
+	x, number := f.adjoint.x[column], f.adjoint.number
+	return x[number[e.plus]] - x[number[e.minus]]
 }
 
 // spread gives each group its factors from the adjoint at its ends.
 func (f *field) spread() {
-	x := f.adjoint.x
-	f.reached(func(i int32) {
-		p := &f.groups[i]
-		p.stretch.first, p.stretch.last = p.line(func(e *end) float64 { return x[e.plus] - x[e.minus] })
+	f.none()
+	f.adjoint.solve(func(v int32) {
+		for _, i := range f.here(v) {
+			p := &f.groups[i]
+			s := f.activate(i)
+			s.first, s.last = p.line(func(e *end) float64 { return f.across(0, e) })
+		}
+	}, func(top int32) {
+		if factor := f.adjoint.across(top, 0); factor != 0 {
+			f.levels = append(f.levels, level{top, factor})
+		}
 	})
 }
 
 // between sets the factors of the current through a conductance from a to b.
 func (f *field) between(a, b int32, siemens float64) {
-	f.adjoint.reset()
-	f.adjoint.feed(a, -siemens)
-	f.adjoint.feed(b, siemens)
-	f.adjoint.solve()
+	f.adjoint.reset(1)
+	f.adjoint.feed(0, a, -siemens)
+	f.adjoint.feed(0, b, siemens)
 	f.spread()
 }
 
@@ -120,50 +232,46 @@ func (p *group) line(at func(*end) float64) (first, last float64) {
 	return a + p.wA*(b-a), a + p.wB*(b-a)
 }
 
-// row is the factors of a draw at an end of a group, for the first and the last pixel of each group
-// that it reaches.
-type row struct {
-	known  bool
-	end    end
+// rows is the factors of a draw at each end of one group, for the first and the last pixel of all groups.
+type rows struct {
 	groups []int32
-	at     [][2]float64
+	at     [][2][2]float64 // by end
+	levels []int32         // tops of branches
+	level  [][2]float64
 }
 
-// row returns that of an end; it stays what it is until another two were asked for.
-func (f *field) row(e *end) *row {
-	for i := range f.rows {
-		if r := &f.rows[i]; r.known && r.end == *e {
-			f.recent = i
-			return r
+func (f *field) rows(p *group) *rows {
+	r := &rows{}
+	f.adjoint.reset(2)
+	for column, e := range []*end{&p.a, &p.b} {
+		if !e.loose() {
+			f.adjoint.feed(column, e.plus, 1)
+			f.adjoint.feed(column, e.minus, -1)
 		}
 	}
-	f.recent = 1 - f.recent
-	r := &f.rows[f.recent]
-	r.known, r.end, r.groups, r.at = true, *e, r.groups[:0], r.at[:0]
-	if e.loose() {
-		return r
-	}
-	x := f.adjoint.x
-	f.adjoint.reset()
-	f.adjoint.feed(e.plus, 1)
-	f.adjoint.feed(e.minus, -1)
-	f.adjoint.solve()
-	f.reached(func(i int32) {
-		first, last := f.groups[i].line(func(e *end) float64 { return x[e.plus] - x[e.minus] })
-		r.groups = append(r.groups, i)
-		r.at = append(r.at, [2]float64{first, last})
+	f.adjoint.solve(func(v int32) {
+		for _, i := range f.here(v) {
+			var at [2][2]float64
+			for column := range at {
+				at[column][0], at[column][1] = f.groups[i].line(func(e *end) float64 { return f.across(column, e) })
+			}
+			r.groups = append(r.groups, i)
+			r.at = append(r.at, at)
+		}
+	}, func(top int32) {
+		if at := [2]float64{f.adjoint.across(top, 0), f.adjoint.across(top, 1)}; at != [2]float64{} {
+			r.levels = append(r.levels, top)
+			r.level = append(r.level, at)
+		}
 	})
 	return r
 }
 
 // pixel sets the factors of the voltage lost by pixel k of group i: those of its ends by their
 // shares, and within the group a tent over the pixel besides.
-func (f *field) pixel(i int32, k int, s *Strip, a, b *row) {
+func (f *field) pixel(i int32, k int, s *Strip, r *rows) {
 	p := &f.groups[i]
-	f.none()
-	w := p.weight(k)
-	f.mix(a, 1-w)
-	f.mix(b, w)
+	f.mix(r, p.weight(k))
 	if p.to == p.from {
 		return
 	}
@@ -172,12 +280,16 @@ func (f *field) pixel(i int32, k int, s *Strip, a, b *row) {
 	f.parted = p
 }
 
-// mix adds a share of a row.
-func (f *field) mix(r *row, share float64) {
+// mix sets the factors of a draw by its share w at end b, and the rest at end a.
+func (f *field) mix(r *rows, w float64) {
+	f.none()
 	for j, i := range r.groups {
-		s := f.activate(i)
-		s.first += share * r.at[j][0]
-		s.last += share * r.at[j][1]
+		s, at := f.activate(i), &r.at[j]
+		s.first = (1-w)*at[0][0] + w*at[1][0]
+		s.last = (1-w)*at[0][1] + w*at[1][1]
+	}
+	for j, top := range r.levels {
+		f.levels = append(f.levels, level{top, (1-w)*r.level[j][0] + w*r.level[j][1]})
 	}
 }
 
@@ -216,7 +328,7 @@ func (p *group) weight(k int) float64 {
 	return p.wA + (p.wB-p.wA)*float64(k-p.first)/float64(p.n-1)
 }
 
-// each visits the stretches that have factors.
+// each visits the stretches of groups that have factors.
 func (f *field) each(visit func(p *group, first int, s *stretch)) {
 	for _, i := range f.active {
 		p := &f.groups[i]
@@ -225,6 +337,26 @@ func (f *field) each(visit func(p *group, first int, s *stretch)) {
 	if f.parted != nil && f.rest.n > 0 {
 		visit(f.parted, f.parted.first+f.parted.stretch.n, &f.rest)
 	}
+}
+
+// eachLot visits those of branches.
+func (f *field) eachLot(visit func(knapsack int, s *stretch)) {
+	for _, l := range f.levels {
+		for _, lot := range f.lots[l.top] {
+			visit(lot.knapsack, &stretch{l.factor, l.factor, 1, lot.amps})
+		}
+	}
+}
+
+// expand turns branches into groups.
+func (f *field) expand() {
+	for _, l := range f.levels {
+		for _, i := range f.byNode[f.from[f.adjoint.first[l.top]]:f.from[l.top+1]] {
+			s := f.activate(i)
+			s.first, s.last = l.factor, l.factor
+		}
+	}
+	f.levels = f.levels[:0]
 }
 
 // fill returns the greatest sum of sign*factor times current.
@@ -243,6 +375,7 @@ func (f *field) set(sign float64) {
 		f.knapsacks[i].falling = f.knapsacks[i].falling[:0]
 	}
 	f.each(func(p *group, _ int, s *stretch) { f.knapsacks[p.knapsack].add(s, sign) })
+	f.eachLot(func(k int, s *stretch) { f.knapsacks[k].add(s, sign) })
 }
 
 // greatest returns the greatest amount of a current that is idle with all pixels dark, and its sign.
@@ -258,10 +391,15 @@ func (f *field) greatest(idle float64) (amps, sign float64) {
 func (f *field) lit(sign float64) []int {
 	f.fill(sign)
 	noise := f.noise()
+	least := func(k int) float64 { return max(noise, f.knapsacks[k].threshold*(1-1e-9)) }
+	whole := false
+	f.eachLot(func(k int, s *stretch) { whole = whole || sign*s.first > least(k) })
+	if whole {
+		f.expand()
+	}
 	var strips []int
 	f.each(func(p *group, _ int, s *stretch) {
-		least := max(noise, f.knapsacks[p.knapsack].threshold*(1-1e-9))
-		if !f.lamps[p.strip] && max(sign*s.first, sign*s.last) > least {
+		if !f.lamps[p.strip] && max(sign*s.first, sign*s.last) > least(p.knapsack) {
 			f.lamps[p.strip] = true
 			strips = append(strips, p.strip)
 		}
@@ -279,6 +417,7 @@ func (f *field) noise() float64 {
 	f.each(func(_ *group, _ int, s *stretch) {
 		greatest = max(greatest, math.Abs(s.first), math.Abs(s.last))
 	})
+	f.eachLot(func(_ int, s *stretch) { greatest = max(greatest, math.Abs(s.first)) })
 	return 1e-9 * greatest
 }
 

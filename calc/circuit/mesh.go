@@ -12,7 +12,7 @@ import (
 // of the Laplacian, but nothing is ever subtracted, so each conductance keeps its full relative
 // accuracy however far the values lie apart.
 //
-// The order is that of minimum degree: always the node with the fewest neighbours left
+// The order is that of minimum degree: in turn the nodes with the fewest neighbours left
 // (W. F. Tinney and J. W. Walker, Proceedings of the IEEE 55, 1967; from memory).
 type mesh struct {
 	n     int
@@ -162,6 +162,10 @@ type eliminator struct {
 	low    int32 // no node has a lower degree
 	mark   []int32
 	marks  int32
+
+	round   int32 // the lowest degree when this round began
+	waiting []int32
+	waits   []bool
 }
 
 func newEliminator(n int, edges [][2]int32) *eliminator {
@@ -173,6 +177,8 @@ func newEliminator(n int, edges [][2]int32) *eliminator {
 		next:   make([]int32, n),
 		prev:   make([]int32, n),
 		mark:   make([]int32, n),
+		waits:  make([]bool, n),
+		round:  -2, // none yet
 	}
 	for _, e := range edges {
 		if e[0] != e[1] && e[0] < int32(n) && e[1] < int32(n) {
@@ -182,7 +188,7 @@ func newEliminator(n int, edges [][2]int32) *eliminator {
 	for i := range g.head {
 		g.head[i] = -1
 	}
-	for v := n - 1; v >= 0; v-- {
+	for v := range n {
 		g.link(int32(v))
 	}
 	return g
@@ -252,9 +258,27 @@ func (g *eliminator) unlink(v int32) {
 	}
 }
 
+// least returns a node with few more neighbours than any. Neighbours of one that was taken out wait for the
+// next round, so that the elimination goes on all over the network at once instead of along it: that keeps
+// the tree of eliminations low (J. W. H. Liu, "Modification of the minimum-degree algorithm by multiple
+// elimination", ACM Transactions on Mathematical Software 11, 1985; from memory).
 func (g *eliminator) least() int32 {
-	for g.head[g.low] < 0 {
+	const slack = 4
+	for g.low < int32(len(g.head)) && g.head[g.low] < 0 {
 		g.low++
+	}
+	if g.low == int32(len(g.head)) || g.low > g.round+slack {
+		for _, v := range g.waiting {
+			if !g.gone[v] {
+				g.waits[v] = false
+				g.link(v)
+			}
+		}
+		g.waiting = g.waiting[:0]
+		for g.head[g.low] < 0 {
+			g.low++
+		}
+		g.round = g.low
 	}
 	return g.head[g.low]
 }
@@ -265,7 +289,11 @@ func (g *eliminator) remove(v int32) []int32 {
 	g.gone[v] = true
 	ends := g.alive(v)
 	for _, a := range ends {
-		g.unlink(a)
+		if !g.waits[a] {
+			g.unlink(a)
+			g.waits[a] = true
+			g.waiting = append(g.waiting, a)
+		}
 		if len(g.near[a]) > 2*int(g.degree[a])+8 {
 			g.near[a] = g.alive(a)
 		}
@@ -273,7 +301,6 @@ func (g *eliminator) remove(v int32) []int32 {
 	g.joinAll(ends)
 	for _, a := range ends {
 		g.degree[a]--
-		g.link(a)
 	}
 	return ends
 }
