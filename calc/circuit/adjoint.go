@@ -26,7 +26,7 @@ type adjoint struct {
 	x       [2][]float64 // by node; what a level branch left out is stale
 	columns int
 	small   [2]float64 // differences that count as none
-	fed     []int32 // nodes with a current, and all above them
+	fed     []int32    // nodes with a current, and all above them
 	marks   []bool
 }
 

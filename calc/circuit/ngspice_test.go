@@ -187,7 +187,7 @@ func TestNgspice(t *testing.T) {
 // -benchtime 1x.
 func BenchmarkNgspice(b *testing.B) {
 	needNgspice(b)
-	c := trunk(50_000)
+	c := trunk(50_000, 500)
 	e := expand(c, nil)
 	var ours, theirs time.Duration
 	for b.Loop() {
