@@ -244,22 +244,26 @@ func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
 	case p.b.loose() || p.n == 1:
 		try(p.first + p.n - 1)
 	default:
-		tried := make([]bool, p.n)
+		least := make([]float64, p.n) // what is known of each pixel; +Inf once it is tried
+		for j := range least {
+			least[j] = math.Inf(-1)
+		}
 		for {
 			o := f.dual(i, s, r)
-			k, least := -1, b.MinVolts+1e-9
-			for j := range tried {
-				if !tried[j] {
-					if v := p.idle.at(j) - o.loss(p.first+j); v <= least {
-						k, least = p.first+j, v
-					}
+			worst := -1
+			for j := range least {
+				if least[j] <= b.MinVolts+1e-9 {
+					least[j] = max(least[j], p.idle.at(j)-o.loss(p.first+j))
+				}
+				if least[j] <= b.MinVolts+1e-9 && (worst < 0 || least[j] < least[worst]) {
+					worst = j
 				}
 			}
-			if k < 0 {
+			if worst < 0 {
 				break
 			}
-			try(k)
-			tried[k-p.first] = true
+			try(p.first + worst)
+			least[worst] = math.Inf(1)
 		}
 	}
 	if lower {

@@ -13,8 +13,7 @@ type railPlace struct {
 
 // rails bounds the currents in the rails of all strips.
 func (d *bounder) rails(bounds []StripBound) {
-	try := func(strip int, at float64, p railPlace) {
-		idle := d.rail(p)
+	try := func(strip int, at, idle float64, p railPlace) {
 		f, b := &d.fields[p.island], &bounds[strip]
 		for _, sign := range []float64{1, -1} {
 			if sign*idle+f.quick(sign) <= b.RailAmps {
@@ -30,19 +29,35 @@ func (d *bounder) rails(bounds []StripBound) {
 		f := &d.fields[i]
 		for j := range f.segments {
 			g := &f.segments[j]
-			for _, minus := range []bool{false, true} {
-				p := railPlace{island: int32(i), segment: int32(j), minus: minus}
-				if !g.a.loose() {
-					try(g.strip, g.from, p)
+			own := f.groupOf[j]
+			p := railPlace{island: int32(i), segment: int32(j)}
+			switch {
+			case g.a.loose() || g.b.loose():
+				if own >= 0 { // plus and minus alike
+					p.atB = g.a.loose()
+					at := g.from
+					if p.atB {
+						at = g.to
+					}
+					try(g.strip, at, d.rail(p), p)
 				}
-				if p.atB = true; !g.b.loose() && (g.n > 0 || g.a.loose()) {
-					try(g.strip, g.to, p)
+			default:
+				for _, p.minus = range []bool{false, true} {
+					p.atB = false
+					idle := d.rail(p)
+					try(g.strip, g.from, idle, p)
+					if own < 0 {
+						continue
+					}
+					p.atB = true
+					try(g.strip, g.to, d.pass(p, idle), p)
 				}
 			}
 		}
 		for j := range f.branches {
 			if b := &f.branches[j]; b.wire < 0 {
-				try(b.strip, b.at, railPlace{island: int32(i), segment: -1, branch: int32(j)})
+				p := railPlace{island: int32(i), segment: -1, branch: int32(j)}
+				try(b.strip, b.at, d.rail(p), p)
 			}
 		}
 	}
@@ -88,17 +103,28 @@ func (d *bounder) rail(p railPlace) (idle float64) {
 	f.between(a, b, siemens)
 	idle = siemens * (x[a] + d.spots[aPoint].rise - x[b] - d.spots[bPoint].rise)
 	if i >= 0 {
-		own := &f.groups[i]
-		part := func(w float64) float64 {
-			if p.atB {
-				return -sign * w
-			}
-			return sign * (1 - w)
+		own, s := &f.groups[i], f.activate(i)
+		s.first += sign * (1 - own.wA)
+		s.last += sign * (1 - own.wB)
+		idle += sign * dark * (1 - (own.wA+own.wB)/2)
+		if p.atB {
+			idle = d.pass(p, idle)
 		}
-		s := f.activate(i)
-		s.first += part(own.wA)
-		s.last += part(own.wB)
-		idle += dark * part((own.wA+own.wB)/2)
 	}
 	return idle
+}
+
+// pass goes on from end a of a segment to end b: all that its pixels draw has left plus by then, and
+// has come to minus.
+func (d *bounder) pass(p railPlace, idle float64) float64 {
+	f := &d.fields[p.island]
+	i := f.groupOf[p.segment]
+	sign := 1.0
+	if p.minus {
+		sign = -1
+	}
+	s := f.activate(i)
+	s.first -= sign
+	s.last -= sign
+	return idle - sign*d.dark[f.groups[i].strip].total*float64(f.groups[i].n)
 }
