@@ -30,8 +30,8 @@
                  (replace-regexp-in-string "[ \t]*\n[ \t\n]*" " | " (format "%s" text)))))
 
 (defun check-await (what condition)
-  "Call CONDITION until it gives something, for 10 s at most."
-  (let ((end (+ (float-time) 10)) value)
+  "Call CONDITION until it gives something, for 3 min at most."
+  (let ((end (+ (float-time) 180)) value)
     (while (and (not (setq value (funcall condition))) (< (float-time) end))
       (accept-process-output nil 0.02))
     (or value (error "waited in vain for %s" what))))
@@ -53,7 +53,9 @@
     (cl-remove-if-not (lambda (d) (eq (flymake-diagnostic-type d) 'eglot-error))
                       (flymake-diagnostics (line-beginning-position) (line-end-position)))))
 
-(setq eglot-sync-connect 10
+(setq eglot-sync-connect 180
+      eglot-connect-timeout 180
+      jsonrpc-default-request-timeout 180
       ohmstead-command (list (or (getenv "OHMSTEAD_BIN") (error "OHMSTEAD_BIN is not set")) "lsp")
       ;; A character, not a mouse event: else a menu would open.
       last-nonmenu-event ?x

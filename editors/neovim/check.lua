@@ -6,7 +6,7 @@
 -- a line "ok: …" or "FAIL: …"; the exit code is 1 when one failed. A Neovim that
 -- is too old prints only "lacks: …".
 local here = vim.fn.fnamemodify(debug.getinfo(1, 'S').source:sub(2), ':p:h')
-local patience = 10000 -- ms
+local patience = 180000 -- ms: a loaded machine is no failure
 
 local failed = false
 

@@ -20,9 +20,9 @@ function! s:Say(good, text) abort
   call s:Print((a:good ? 'ok: ' : 'FAIL: ') . a:text)
 endfunction
 
-" Waits until an expression holds, for 10 s at most.
+" Waits until an expression holds, for 3 min at most.
 function! s:Await(expression) abort
-  for l:i in range(500)
+  for l:i in range(9000)
     if eval(a:expression)
       return 1
     endif

@@ -31,7 +31,7 @@ func TestProgram(t *testing.T) {
 		select {
 		case err := <-ended:
 			return err
-		case <-time.After(20 * time.Second):
+		case <-time.After(patience):
 			t.Fatal("the program did not end")
 			return nil
 		}

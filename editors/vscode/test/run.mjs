@@ -59,12 +59,15 @@ async function step(name, run) {
   await page?.screenshot({ path: path.join(out, name.replace(/\W+/g, "-") + ".png") }).catch(() => undefined);
 }
 
-/** Asks again until there is an answer, for 15 s at most. */
-async function await_(what, ask) {
-  for (let i = 0; i < 75; i++) {
-    const answer = await ask();
+// How long to wait for what must come: long, as a loaded machine is no failure.
+const patience = 180_000;
+
+/** Looks again until there is an answer. */
+async function await_(what, look) {
+  for (const end = Date.now() + patience; Date.now() < end; ) {
+    const answer = await look();
     if (answer) return answer;
-    await page.waitForTimeout(200);
+    await page.waitForTimeout(100);
   }
   throw new Error(`waited in vain for ${what}`);
 }
@@ -105,38 +108,55 @@ const server = spawn(
 );
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? onPath("chromium"), args: ["--no-sandbox"] });
 
+// The editor drops a question when the cursor moves, the text changes or the
+// file is saved before the answer is there, and a key that comes while a box
+// opens or closes goes astray. So a step waits until what it did is seen on the
+// screen, and asks once.
+const box = () => page.locator(".quick-input-widget:visible");
+
+/** Opens a box with a key, fills it in, and waits until it is closed. */
+async function answer(key, text, ready) {
+  await page.keyboard.press(key);
+  await box().locator("input").first().waitFor();
+  await page.keyboard.type(text);
+  await ready?.();
+  await page.keyboard.press("Enter");
+  await box().waitFor({ state: "hidden" });
+}
+
 /** Puts the cursor on a place, which also brings it on the screen: only that is drawn. */
 async function go(line, column) {
   await page.keyboard.press("Escape");
-  await page.keyboard.press("Control+g");
-  await page.keyboard.type(`${line}:${column}`);
-  await page.keyboard.press("Enter");
-  await page.waitForTimeout(700); // a question within half a second of a jump may be dropped
+  await answer("Control+g", `${line}:${column}`);
+  const selection = page.locator('.statusbar-item[id="status.editor.selection"]');
+  await await_(`the cursor at ${line}:${column}`, async () => (await selection.innerText()).trim() === `Ln ${line}, Col ${column}`);
+  await page.locator(".monaco-editor.focused").first().waitFor();
 }
 
 /** Runs a command of the editor by its name in the palette. */
 async function command(name) {
-  await page.keyboard.press("F1");
-  await page.keyboard.type(name);
-  await page.waitForTimeout(500);
-  await page.keyboard.press("Enter");
+  await answer("F1", name, () => box().locator(".monaco-list-row.focused", { hasText: name }).waitFor());
 }
 
 const file = path.join(plan, "porch.ohm.hcl");
 const text = () => fs.readFileSync(file, "utf8");
 const lineOf = (needle) => text().split("\n").findIndex((l) => l.includes(needle)) + 1;
-async function save() {
-  await page.keyboard.press("Escape");
+const unsaved = () => page.locator(".tab.active.dirty");
+
+/** Waits for a change of the text, and saves it. */
+async function saveChange() {
+  await unsaved().waitFor();
   await page.keyboard.press("Control+s");
-  await page.waitForTimeout(300);
+  await unsaved().waitFor({ state: "detached" });
 }
 
 try {
   page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
+  page.setDefaultTimeout(patience);
   await must("open", async () => {
     await await_("code-server", () =>
       page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`).catch(() => undefined));
-    await page.locator(".explorer-folders-view").waitFor({ timeout: 120_000 });
+    await page.locator(".explorer-folders-view").waitFor();
     await page.locator(".explorer-folders-view >> text=porch.ohm.hcl").dblclick();
     await page.locator(".monaco-editor .view-line").first().waitFor();
     const mode = page.locator('.statusbar-item[id="status.editor.mode"]');
@@ -184,8 +204,10 @@ try {
     });
     await page.screenshot({ path: path.join(out, "completion-list.png") });
     await page.keyboard.press("Escape");
+    await list.first().waitFor({ state: "hidden" });
     await page.keyboard.type("feed");
-    await save();
+    await page.keyboard.press("Escape"); // the list that typing opens
+    await saveChange();
     if (!text().includes("wire   = wire.feed")) throw new Error("the line did not come back");
     return names.map((n) => n.split("\n")[0]).join(", ");
   });
@@ -198,34 +220,25 @@ try {
 
   await step("quick fix", async () => {
     const menu = page.locator(".action-widget .monaco-list-row.action");
-    let titles = [];
-    await await_("the quick fixes", async () => {
-      await page.keyboard.press("Control+.");
-      await page.waitForTimeout(800);
-      titles = (await menu.allInnerTexts()).map((t) => t.trim());
-      if (titles.length > 0) return true;
-      await page.keyboard.press("Escape");
-      return false;
-    });
+    await page.keyboard.press("Control+.");
+    await menu.first().waitFor();
+    const titles = (await menu.allInnerTexts()).map((t) => t.trim());
     await page.screenshot({ path: path.join(out, "quick-fix-menu.png") });
     const wanted = titles.findIndex((t) => /1\.2 m("|$)/.test(t));
     if (wanted < 0) throw new Error("offered: " + titles.join("; "));
     // The first one has the focus.
     for (let i = 0; i < wanted; i++) await page.keyboard.press("ArrowDown");
     await page.keyboard.press("Enter");
-    await await_("the fixed line", async () => {
-      await save();
-      return text().includes('length = "1.2 m"');
-    });
+    await saveChange();
+    if (!text().includes('length = "1.2 m"')) throw new Error("the line is not mended");
     await await_("the last squiggle to go", async () => !(await page.locator(".squiggly-error").first().isVisible()));
     return titles.join("; ");
   });
 
   await step("hover", async () => {
     await go(lineOf('run "arch"'), 2);
+    await command("Show or Focus Hover");
     const shown = await await_("the voltage and the pixels of run.arch", async () => {
-      await command("Show or Focus Hover");
-      await page.waitForTimeout(600);
       const all = await page.locator(".monaco-hover:visible").allInnerTexts();
       return all.find((t) => /\d V/.test(t) && t.includes("216"));
     });
@@ -243,11 +256,8 @@ try {
 
   await step("format", async () => {
     await page.keyboard.press("Control+Shift+i");
-    await await_("the laid out lines", async () => {
-      await page.waitForTimeout(1000); // to save calls a formatting off
-      await save();
-      return text().includes("\n  to     = controller.brain.power\n");
-    });
+    await saveChange();
+    if (!text().includes("\n  to     = controller.brain.power\n")) throw new Error("lead.board is not in columns");
     return "lead.board is in columns";
   });
 
@@ -269,15 +279,14 @@ try {
   await step("rename", async () => {
     await go(lineOf('wire "feed"'), 'wire "fe'.length);
     await page.keyboard.press("F2");
-    const box = page.locator(".rename-box input");
-    await box.waitFor();
-    await box.fill("thick");
-    await box.press("Enter");
-    await await_("wire.thick", async () => {
-      await page.waitForTimeout(1000);
-      await save();
-      return text().includes("wire.thick") && text().includes('wire "thick"') && !text().includes("feed");
-    });
+    const name = page.locator(".rename-box input");
+    await name.waitFor();
+    await name.fill("thick");
+    await name.press("Enter");
+    await saveChange();
+    if (!(text().includes("wire.thick") && text().includes('wire "thick"') && !text().includes("feed"))) {
+      throw new Error("not renamed everywhere");
+    }
     return "in both places";
   });
 } catch (problem) {
