@@ -131,6 +131,45 @@ order "o" { runs = [from_end(run.r-all)] }
 	}
 }
 
+// in_turn goes round its lists, and a list that is at its end is passed over.
+func TestInTurn(t *testing.T) {
+	const runs = `
+run "out" {
+  times  = 3
+  strip  = strip.s
+  length = "1 m"
+}
+run "back" {
+  times  = 2
+  strip  = strip.s
+  length = "1 m"
+}
+run "last" {
+  strip  = strip.s
+  length = "1 m"
+}
+`
+	for list, want := range map[string][]string{
+		`in_turn(run.out-all, run.back-all)`:                     {"out-1", "back-1", "out-2", "back-2", "out-3"},
+		`in_turn(run.back-all, run.out-all)`:                     {"back-1", "out-1", "back-2", "out-2", "out-3"},
+		`run.last, in_turn(run.out-all, from_end(run.back-all))`: {"last", "out-1", "from_end back-1", "out-2", "from_end back-2", "out-3"},
+		`in_turn(run.out-all, run.back-all, run.last)`:           {"out-1", "back-1", "last", "out-2", "back-2", "out-3"},
+	} {
+		p := mustDecode(t, runs+"order \"o\" { runs = ["+list+"] }\n")
+		var got []string
+		for _, r := range p.Orders[0].Runs.V {
+			name := r.Run.Name
+			if r.FromEnd {
+				name = "from_end " + name
+			}
+			got = append(got, name)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s is %q, want %q", list, got, want)
+		}
+	}
+}
+
 func TestCopiesTellWhatIsWrong(t *testing.T) {
 	for text, want := range map[string]string{
 		`lead "x" {

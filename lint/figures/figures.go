@@ -33,6 +33,8 @@ type Figures struct {
 	// nothing can be said of what is missing ("no lead feeds it").
 	Whole bool
 
+	unheld bool // a ceiling cannot be read: see withhold
+
 	memo        *Memo
 	reachesOnce sync.Once
 	reaches     *Reaches

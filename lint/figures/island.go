@@ -21,6 +21,7 @@ var ErrPartial = errors.New("a part of the wiring is not known")
 // and grid.
 func (f *Figures) islands() {
 	groups := newGroups()
+	uncounted := f.uncounted()
 	broken := map[string]bool{}
 	for _, l := range f.Leads {
 		var ends []string
@@ -46,7 +47,7 @@ func (f *Figures) islands() {
 			byRoot[root] = &Island{nodes: map[string][2]int{}}
 			f.Islands = append(f.Islands, byRoot[root])
 		}
-		if broken[id] {
+		if broken[id] || uncounted {
 			byRoot[root].Err = ErrPartial
 		}
 		return byRoot[root]

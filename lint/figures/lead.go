@@ -28,6 +28,8 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		d, why := f.between(l.From.V, l.To.V)
 		if why != "" {
 			out.Why = "no length is given, and " + why
+		}
+		if !(d > 0) {
 			return out
 		}
 		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
@@ -107,6 +109,8 @@ func (f *Figures) between(a, b *schema.Point) (metres float64, why string) {
 	sb, bx, by, ok2 := f.position(b)
 	d := math.Hypot(ax-bx, ay-by)
 	switch {
+	case placeBad(a) || placeBad(b):
+		return 0, ""
 	case !ok1 || !ok2:
 		return 0, "the places of its two ends are not both known"
 	case sa != sb:
@@ -115,6 +119,22 @@ func (f *Figures) between(a, b *schema.Point) (metres float64, why string) {
 		return 0, "its two ends have the same place"
 	}
 	return d, ""
+}
+
+// placeBad tells that a place is written and cannot be used, which is a finding
+// of its own.
+func placeBad(pt *schema.Point) bool {
+	switch {
+	case pt.Supply != nil:
+		return pt.Supply.On.Bad || pt.Supply.Place.Bad
+	case pt.Joint != nil:
+		return pt.Joint.On.Bad || pt.Joint.Place.Bad
+	case pt.Controller != nil:
+		return pt.Controller.On.Bad || pt.Controller.Place.Bad
+	case pt.Run != nil:
+		return pt.Run.On.Bad
+	}
+	return false
 }
 
 func (f *Figures) position(pt *schema.Point) (on *schema.Surface, x, y float64, ok bool) {

@@ -52,6 +52,7 @@ func work(ctx context.Context, p *schema.Plan, memo, parent *Memo) (*Figures, er
 	if err := f.solve(ctx, memo); err != nil {
 		return nil, err
 	}
+	f.withhold()
 	f.orders()
 	return f, nil
 }

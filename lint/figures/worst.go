@@ -32,7 +32,7 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 	a, full := f.Any.Leads[l.place], f.Cases[0].Leads[l.place]
 	most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
 	switch {
-	case !full.OK:
+	case !full.OK || f.unheld:
 		return Worst{}
 	case !a.OK || alike(most, a.Amps):
 		return Worst{OK: true, Value: most, Case: Full}
@@ -45,7 +45,7 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 // than all pixels at 100 % do.
 func (f *Figures) WorstSupply(i int) Worst {
 	a, full := f.Any.Supplies[i], f.Cases[0].Supplies[i]
-	if !full.OK {
+	if !full.OK || f.unheld {
 		return Worst{}
 	}
 	most := 0.0
@@ -91,7 +91,7 @@ func (is *Island) plain() bool {
 func (f *Figures) WorstVolts(r *Run, least float64) Worst {
 	a, full := f.Any.Runs[r.place], f.Cases[0].Runs[r.place]
 	switch {
-	case !full.OK:
+	case !full.OK || f.unheld:
 		return Worst{}
 	case !a.OK || full.MinVolts >= a.MinVolts-same && (r.Island.plain() || full.MinVolts < least):
 		return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
@@ -104,7 +104,7 @@ func (f *Figures) WorstVolts(r *Run, least float64) Worst {
 func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
 	a, full := f.Any.Runs[r.place], f.Cases[0].Runs[r.place]
 	switch {
-	case !full.OK:
+	case !full.OK || f.unheld:
 		return Worst{}, 0
 	case !a.OK || alike(full.RailAmps, a.RailAmps):
 		return Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
