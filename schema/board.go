@@ -77,3 +77,11 @@ var pinType = &BlockType{
 	},
 	form: func() former { return new(Pin) },
 }
+
+func (b *Board) check(r *resolver, _ *effective) {
+	for _, p := range b.Pins {
+		if _, ok := p.Number(); !ok && p.Name != "" {
+			r.report(RuleValueKind, p.Head(), "pin %q is not a number; pins are numbered as the chip's maker counts", p.Name)
+		}
+	}
+}

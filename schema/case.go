@@ -2,6 +2,14 @@ package schema
 
 import "ohmstead/calc/quantity"
 
+// The built-in cases, which are always there. Any stands for every pattern that
+// the ceilings allow.
+const (
+	Full = "full" // every channel at 100 %, ceilings ignored
+	Held = "held" // the same under the ceilings
+	Any  = "any"
+)
+
 // Case is a load case: which colours at which level.
 type Case struct {
 	Header
@@ -53,4 +61,12 @@ var caseType = &BlockType{
 		{Name: "held", Kind: Boolean, Default: "true", Doc: "Whether the controllers' ceilings apply.", Example: "false"},
 	},
 	form: func() former { return new(Case) },
+}
+
+// check refuses the names of the cases that are always there.
+func (c *Case) check(r *resolver, _ *effective) {
+	if c.Name == Full || c.Name == Held || c.Name == Any {
+		c.Broken = true
+		r.report(RuleNameDuplicate, c.Node.Labels[0].At, "case %q is always there (%s, %s and %s are); give this one another name", c.Name, Full, Held, Any)
+	}
 }

@@ -100,3 +100,9 @@ var portType = &BlockType{
 	},
 	form: func() former { return new(Port) },
 }
+
+func (c *Controller) check(*resolver, *effective) {
+	for _, p := range c.Ports {
+		p.Controller = c
+	}
+}

@@ -83,6 +83,15 @@ func (b *BlockType) Attr(name string) (*Attr, bool) {
 	return nil, false
 }
 
+// must is the attribute of a name that the block declares.
+func (b *BlockType) must(name string) *Attr {
+	a, ok := b.Attr(name)
+	if !ok {
+		panic("schema: " + b.Name + " declares no " + name) // a declaration is wrong; its test says so
+	}
+	return a
+}
+
 // Block finds a declared nested block by name.
 func (b *BlockType) Block(name string) (*BlockType, bool) {
 	for _, n := range b.Blocks {

@@ -46,3 +46,16 @@ var leadType = &BlockType{
 	},
 	form: func() former { return new(Lead) },
 }
+
+func (l *Lead) check(r *resolver, _ *effective) {
+	if l.From.Known() && l.To.Known() && l.From.V != nil && l.From.V.Same(l.To.V) {
+		l.Broken = true
+		r.report(RuleValueUnknown, l.At(l.To.At), "%s goes from %s to the same place", describe(&l.Header), l.From.V)
+	}
+	if l.Fuse.Set && !l.Fuse.Bad && l.Carries.V == "minus" {
+		p := r.report(RuleAttrClash, l.At(l.Fuse.At), "a fuse in a lead that carries only minus; a fuse sits in the plus conductor")
+		if a, ok := l.Node.Assign("fuse"); ok {
+			p.fix("Remove fuse", false, Edit{WholeLines(a.Whole), ""})
+		}
+	}
+}

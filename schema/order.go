@@ -15,3 +15,13 @@ var orderType = &BlockType{
 	},
 	form: func() former { return new(Order) },
 }
+
+func (o *Order) check(r *resolver, _ *effective) {
+	seen := map[*Run]RunRef{}
+	for _, x := range o.Runs.V {
+		if first, dup := seen[x.Run]; dup {
+			r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in %s; a pixel has one place, remove one of them", x.Run.ID(), o.ID()).related(first.At, "the first time")
+		}
+		seen[x.Run] = x
+	}
+}

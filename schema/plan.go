@@ -73,30 +73,31 @@ type place struct {
 type Limits struct{ Drop, Load, Slack, Spare float64 }
 
 // Limits gives the figures that hold for the plan: its own policy's, else its
-// stock's, else the defaults.
+// stock's, else the declared defaults.
 func (p *Plan) Limits() Limits {
-	pick := func(get func(*Policy) Value[Quantity], fallback float64) float64 {
+	share := func(name string, get func(*Policy) Value[Quantity]) float64 {
 		for _, pol := range p.Policies {
 			if v := get(pol); v.Set && !v.Bad {
 				return v.V.SI
 			}
 		}
-		return fallback
+		return defaultOf(policyType.must(name)).(Quantity).SI
 	}
 	return Limits{
-		Drop:  pick(func(p *Policy) Value[Quantity] { return p.Drop }, 0.10),
-		Load:  pick(func(p *Policy) Value[Quantity] { return p.Load }, 0.80),
-		Slack: pick(func(p *Policy) Value[Quantity] { return p.Slack }, 0.15),
-		Spare: pick(func(p *Policy) Value[Quantity] { return p.Spare }, 0.05),
+		Drop:  share("drop", func(p *Policy) Value[Quantity] { return p.Drop }),
+		Load:  share("load", func(p *Policy) Value[Quantity] { return p.Load }),
+		Slack: share("slack", func(p *Policy) Value[Quantity] { return p.Slack }),
+		Spare: share("spare", func(p *Policy) Value[Quantity] { return p.Spare }),
 	}
 }
 
-// Ambient is the plan's air temperature in degrees Celsius.
+// Ambient is the plan's air temperature in degrees Celsius: as written, else
+// the declared default.
 func (p *Plan) Ambient() float64 {
 	if p.Head != nil && p.Head.Ambient.Known() {
 		return p.Head.Ambient.V.SI
 	}
-	return 25
+	return defaultOf(planType.must("ambient")).(Quantity).SI
 }
 
 // Title is what to call the plan: its title, else its name, else its directory.

@@ -1,6 +1,10 @@
 package schema
 
-import "ohmstead/calc/quantity"
+import (
+	"ohmstead/calc/quantity"
+
+	"strings"
+)
 
 // Policy says which rules hold here, and the limits that are a matter of taste.
 type Policy struct {
@@ -37,4 +41,19 @@ var policyType = &BlockType{
 		{Name: "spare", Kind: Measure, Dim: quantity.Share, Default: `"5 %"`, Most: 5, Doc: "Bought over the computed need.", Example: `"5 %"`},
 	},
 	form: func() former { return new(Policy) },
+}
+
+func (p *Policy) check(r *resolver, _ *effective) {
+	if p.Off.Set && len(p.Off.V) > 0 && strings.TrimSpace(p.Because.V) == "" && !p.Because.Bad {
+		r.report(RuleAttrMissing, p.Off.At, "rules are off without a reason; write because = \"…\" beside them")
+	}
+	seen := map[string]Name{}
+	for _, l := range [][]Name{p.Off.V, p.Error.V, p.Warning.V, p.Hint.V} {
+		for _, n := range l {
+			if first, dup := seen[n.Text]; dup {
+				r.report(RuleAttrClash, n.At, "%s is named twice in the policy; it can have one level", n.Text).related(first.At, "the other one")
+			}
+			seen[n.Text] = n
+		}
+	}
 }

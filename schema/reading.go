@@ -27,3 +27,14 @@ var readingType = &BlockType{
 	},
 	form: func() former { return new(Reading) },
 }
+
+func (x *Reading) check(r *resolver, _ *effective) {
+	if !x.Volts.Set && !x.Amps.Set {
+		x.Broken = true
+		if x.torn() {
+			return
+		}
+		r.report(RuleAttrMissing, x.Head(), "%s needs volts = \"…\" or amps = \"…\": what the meter showed", describe(&x.Header)).
+			fix("Add volts", false, InsertAttr(x.Node, "volts", `"12 V"`))
+	}
+}

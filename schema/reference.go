@@ -437,7 +437,7 @@ func (r *resolver) outputsOf(s *Supply) int {
 		if a.Name != "outputs" {
 			continue
 		}
-		if n, ok := r.convert(mustAttr(supplyType, "outputs"), a.Val, r.scopeOf(a.lib), s.header(), false); ok {
+		if n, ok := r.convert(supplyType.must("outputs"), a.Val, r.scopeOf(a.lib), s.header(), false); ok {
 			return n.(int)
 		}
 	}

@@ -136,3 +136,68 @@ var arcType = &BlockType{
 	},
 	form: func() former { return new(Arc) },
 }
+
+func (run *Run) check(r *resolver, e *effective) {
+	if !run.Length.Set && !run.Through.Set && run.Path == nil && !run.Pixels.Set {
+		run.Broken = true
+		if !run.torn() && !orphaned(&run.Header) {
+			r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path block, or at least pixels = …", describe(&run.Header)).
+				fix("Add length", false, InsertAttr(run.Node, "length", `"1 m"`))
+		}
+	}
+	if run.Shift.Set && !run.Shift.Bad {
+		run.Shift.V = run.moved(r, e)
+		if run.Like == nil && run.Copy == 0 {
+			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
+		}
+	}
+}
+
+// moved adds up the shifts along like. A block's own counts once; in copies,
+// once for each copy before it, and once more where the geometry that it moves
+// is taken over.
+func (run *Run) moved(r *resolver, e *effective) XY {
+	total := XY{}
+	for _, a := range e.assigns {
+		if a.Name != "shift" {
+			continue
+		}
+		if x, ok := r.convert(runType.must("shift"), a.Val, r.scopeOf(a.lib), &run.Header, false); ok {
+			total.X += a.steps * x.(XY).X
+			total.Y += a.steps * x.(XY).Y
+		}
+	}
+	return total
+}
+
+func (p *Path) check(r *resolver, _ *effective) {
+	if len(p.Steps) == 0 {
+		p.Broken = true
+		if p.torn() {
+			return
+		}
+		r.report(RuleBlockShape, p.Head(), "a path without steps; write line { to = [\"0 cm\", \"140 cm\"] } or arc { … } in it")
+	}
+}
+
+func (l *Line) check(r *resolver, _ *effective) {
+	if !l.To.Set && !l.Length.Set {
+		l.Broken = true
+		if l.torn() {
+			return
+		}
+		r.report(RuleAttrMissing, l.Head(), "a line needs to = [\"right\", \"up\"] or length = \"…\"").
+			fix("Add length", false, InsertAttr(l.Node, "length", `"1 m"`))
+	}
+}
+
+func (a *Arc) check(r *resolver, _ *effective) {
+	if !a.To.Set && !a.Sweep.Set {
+		a.Broken = true
+		if a.torn() {
+			return
+		}
+		r.report(RuleAttrMissing, a.Head(), "an arc needs to = [\"right\", \"up\"] or sweep = \"90 deg\"").
+			fix("Add sweep", false, InsertAttr(a.Node, "sweep", `"90 deg"`))
+	}
+}

@@ -1,6 +1,9 @@
 package schema
 
-import "ohmstead/calc/quantity"
+import (
+	"ohmstead/calc/circuit"
+	"ohmstead/calc/quantity"
+)
 
 // Strip is a product by the reel.
 type Strip struct {
@@ -35,6 +38,27 @@ type Strip struct {
 	Price          Value[Quantity] `attr:"price"`
 	Have           Value[Quantity] `attr:"have"`
 	Source         Value[string]   `attr:"source"`
+}
+
+// Law is the electrical law of one pixel; nil when a value is missing.
+func (s *Strip) Law() *circuit.Law {
+	if !s.ChannelCurrent.Known() || !s.Forward.Known() || !s.Headroom.Known() || !s.IdleCurrent.Known() || !s.Channels.Known() || !s.Series.Known() || !s.Rail.Known() || s.Broken {
+		return nil
+	}
+	law := &circuit.Law{Idle: s.IdleCurrent.V.SI, Series: s.Stack.V == "series"}
+	for _, l := range s.Channels.V {
+		amps, ok1 := s.ChannelCurrent.V.For(string(l))
+		forward, ok2 := s.Forward.V.For(string(l))
+		if !ok1 || !ok2 {
+			return nil
+		}
+		law.Channels = append(law.Channels, circuit.Channel{
+			Amps:     amps.SI,
+			Forward:  float64(s.Series.V) * forward.SI,
+			Headroom: s.Headroom.V.SI,
+		})
+	}
+	return law
 }
 
 var stripType = &BlockType{
@@ -78,4 +102,37 @@ var stripType = &BlockType{
 		cited(`"measured on the bench, two reels"`),
 	},
 	form: func() former { return new(Strip) },
+}
+
+func (s *Strip) check(r *resolver, e *effective) {
+	if !s.Cut.Set {
+		s.Cut.V, s.Cut.Def = s.Group.V, true
+	}
+	if !s.Bits.Set {
+		s.Bits.V, s.Bits.Def = 8*len(s.Channels.V), true
+	}
+	for _, m := range []struct {
+		name string
+		v    Value[ByLetter]
+	}{{"channel_current", s.ChannelCurrent}, {"forward", s.Forward}} {
+		if !m.v.Known() || m.v.V.Letters == nil || s.Channels.Bad {
+			continue
+		}
+		for _, l := range s.Channels.V {
+			if _, ok := m.v.V.Letters[string(l)]; !ok {
+				s.Broken = true
+				r.report(RuleAttrMissing, s.At(m.v.At), "%s says nothing of channel %c, which channels (%q) holds", m.name, l, s.Channels.V)
+			}
+		}
+	}
+	if s.Group.Known() && s.Cut.Known() && s.Group.V > 0 && s.Cut.V%s.Group.V != 0 {
+		s.Broken = true
+		r.report(RuleValueRange, s.At(s.Cut.At), "cut is %d LEDs, which is not a whole number of pixels of %d LEDs", s.Cut.V, s.Group.V)
+	}
+	if law := s.Law(); law != nil && !s.MinVoltage.Set {
+		s.MinVoltage.V, s.MinVoltage.Def = s.Headroom.V.With(law.FullVolts()), true
+	}
+	if s.MinVoltage.Set && s.Voltage.Set && s.MinVoltage.V.SI > s.Voltage.V.SI && !s.MinVoltage.Bad && !s.Voltage.Bad {
+		r.report(RuleValueRange, s.At(s.MinVoltage.At), "min_voltage is %s, above the strip's own voltage of %s", s.MinVoltage.V, s.Voltage.V)
+	}
 }

@@ -1,6 +1,9 @@
 package schema
 
-import "ohmstead/calc/quantity"
+import (
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/supply"
+)
 
 // Supply is a low-voltage DC supply as installed.
 type Supply struct {
@@ -59,4 +62,20 @@ var supplyType = &BlockType{
 		cited(`"label on the case"`),
 	},
 	form: func() former { return new(Supply) },
+}
+
+// check refuses a limit that no supply of this size can hold: with limited =
+// true nothing would ask for a fuse behind it.
+func (s *Supply) check(r *resolver, _ *effective) {
+	if !s.Limited.Known() || !s.Limited.V || !s.Rating.Known() || !s.Output.Known() || s.Trim.Bad {
+		return
+	}
+	most, err := supply.LimitedAmps(s.Volts())
+	if err != nil || s.Rating.V.SI <= most*(1+1e-9) { // above what may be touched shock-voltage says so
+		return
+	}
+	s.Limited.V = false // what it drives into a fault is judged as of any other
+	r.report(RuleAttrClash, s.At(s.Limited.At), "limited = true, but no limited power source of %s gives more than %s, and %s gives %s; remove limited, and fuse its leads",
+		quantity.Show(quantity.Voltage, s.Volts()), quantity.Show(quantity.Current, most), describe(&s.Header), s.Rating.V).
+		related(s.At(s.Rating.At), "its rating")
 }

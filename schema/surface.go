@@ -42,3 +42,9 @@ var keepoutType = &BlockType{
 	},
 	form: func() former { return new(Keepout) },
 }
+
+func (k *Keepout) check(r *resolver, _ *effective) {
+	if k.From.Known() && k.To.Known() && (k.From.V.X == k.To.V.X || k.From.V.Y == k.To.V.Y) {
+		r.report(RuleValueRange, k.At(k.To.At), "keepout %q has no area; write opposite corners as from and to", k.Name)
+	}
+}

@@ -1,6 +1,9 @@
 package schema
 
-import "ohmstead/calc/quantity"
+import (
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
+)
 
 // Wire is a conductor, or a cable of several, by the reel.
 type Wire struct {
@@ -18,6 +21,15 @@ type Wire struct {
 	Source         Value[string]   `attr:"source"`
 }
 
+// Stands is the conductor temperature that the insulation stands, degC: as
+// written, else that of ordinary PVC.
+func (w *Wire) Stands() float64 {
+	if w.MaxTemperature.Set && !w.MaxTemperature.Bad {
+		return w.MaxTemperature.V.SI
+	}
+	return wire.InsulationTemperature
+}
+
 var wireType = &BlockType{
 	Name: "wire", Label: "name", Part: true,
 	Doc:     "Describes a wire or cable that leads and signals are made of.",
@@ -27,7 +39,7 @@ var wireType = &BlockType{
 		{Name: "stranded", Kind: Boolean, Default: "true", Doc: "Whether the conductor is stranded (flexible) or solid.", Example: "true"},
 		{Name: "cores", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "Conductors in the cable.", Example: "2"},
 		{Name: "insulation", Kind: Text, Doc: "Material or type of the insulation.", Example: `"PVC"`},
-		{Name: "max_temperature", Kind: Measure, Dim: quantity.Temperature, Least: 30, Most: 400, Doc: "Highest temperature of the conductor that the insulation stands.", Example: `"70 degC"`},
+		{Name: "max_temperature", Kind: Measure, Dim: quantity.Temperature, Least: 30, Most: 250, Doc: "Highest temperature of the conductor that the insulation stands.", Example: `"70 degC"`},
 		{Name: "ampacity", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Most current it may carry, from its own sheet; a conservative table counts otherwise.", Example: `"8 A"`},
 		{Name: "color", Kind: Text, Doc: "Colour of the insulation, IEC 60757 letters.", Example: `"RD"`},
 		reel("", `"25 m"`),

@@ -53,13 +53,31 @@ func (l *Law) Nominal(share []float64) float64 {
 	return ld.total
 }
 
-// span returns the current of a pixel at full light over its idle current, where voltage is ample, A.
-func (l *Law) span() float64 {
+// Full returns the current of a pixel at full light where voltage is ample, A.
+func (l *Law) Full() float64 {
 	ones := make([]float64, len(l.Channels))
 	for c := range ones {
 		ones[c] = 1
 	}
-	return l.Nominal(ones) - l.Nominal(nil)
+	return l.Nominal(ones)
+}
+
+// span returns the current of a pixel at full light over its idle current, where voltage is ample, A.
+func (l *Law) span() float64 { return l.Full() - l.Nominal(nil) }
+
+// FullVolts returns the least voltage at which every colour holds its full current, V: the
+// greatest Forward + Headroom; of colours in series the sum of all Forward and the largest
+// Headroom.
+func (l *Law) FullVolts() float64 {
+	if l.Series {
+		forward, headroom, _ := l.chain(make([]float64, len(l.Channels)))
+		return forward + headroom
+	}
+	volts := 0.0
+	for _, c := range l.Channels {
+		volts = max(volts, c.Forward+c.Headroom)
+	}
+	return volts
 }
 
 // chain returns the one ramp of a pixel whose colours sit in series, each with its own amps.

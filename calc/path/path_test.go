@@ -557,3 +557,26 @@ func BenchmarkAtTenThousandPixels(b *testing.B) {
 		}
 	}
 }
+
+func TestWithin(t *testing.T) {
+	p, err := Polyline([]Point{{0, 0}, {3, 0}, {3, 2}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		r        Rect
+		from, to float64
+		ok       bool
+	}{
+		{Rect{1, -1, 2, 1}, 1, 2, true},
+		{Rect{2, -1, 4, 1}, 2, 4, true}, // round the corner
+		{Rect{-1, -1, 4, 3}, 0, 5, true},
+		{Rect{1, 0, 2, 1}, 0, 0, false}, // along its edge
+		{Rect{0, 1, 1, 2}, 0, 0, false},
+	} {
+		from, to, ok := p.Within(c.r)
+		if ok != c.ok || math.Abs(from-c.from) > 1e-9 || math.Abs(to-c.to) > 1e-9 {
+			t.Errorf("%v: from %g to %g, %v; want %g, %g, %v", c.r, from, to, ok, c.from, c.to, c.ok)
+		}
+	}
+}

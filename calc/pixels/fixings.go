@@ -37,3 +37,24 @@ func Fixings(length, spacing float64) ([]float64, error) {
 	}
 	return at, nil
 }
+
+// FixingLoad is the mass that the most loaded of the Fixings carries, kg: the
+// mass per metre, kg/m, of what hangs over the distance between two of them. Of
+// two, each carries half of the run; a single one carries all.
+func FixingLoad(massPerMetre, length, spacing float64) (float64, error) {
+	at, err := Fixings(length, spacing)
+	switch {
+	case err != nil:
+		return 0, err
+	case len(at) < 3:
+		return massPerMetre * length / float64(len(at)), nil
+	}
+	return massPerMetre * (at[1] - at[0]), nil
+}
+
+// FixingSpacing is the distance between fixings at which each carries no more
+// than it holds, kg, of a mass per metre in kg/m: m, rounded down to a
+// centimetre.
+func FixingSpacing(massPerMetre, holds float64) float64 {
+	return math.Floor(holds/massPerMetre*100) / 100
+}

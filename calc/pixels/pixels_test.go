@@ -258,3 +258,21 @@ func FuzzFit(f *testing.F) {
 		}
 	})
 }
+
+func TestFixingLoad(t *testing.T) {
+	// 160 g/m: fixings at 25 mm, 1 m and 1.975 m carry 0.975 m; two carry half each; one carries all.
+	for _, c := range []struct{ length, spacing, want float64 }{{2, 1, 0.160 * 0.975}, {1, 1, 0.080}, {0.04, 1, 0.0064}} {
+		if got, err := FixingLoad(0.160, c.length, c.spacing); err != nil || math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%g m each %g m: %g kg, %v, want %g kg", c.length, c.spacing, got, err, c.want)
+		}
+	}
+	if _, err := FixingLoad(0.160, 1, 0); err == nil {
+		t.Error("a spacing of 0 is taken")
+	}
+	if got := FixingSpacing(0.160, 0.1); got != 0.62 { // 0.625 m, rounded down
+		t.Errorf("100 g of 160 g/m each %g m", got)
+	}
+	if got := BlendDepth(Spacing(60)); math.Abs(got-0.7/60) > 1e-12 {
+		t.Errorf("60 LEDs/m blend at %g m", got)
+	}
+}

@@ -59,6 +59,10 @@ func BaseAmpacity(g Gauge) (amps float64, err error) {
 	return 0, fmt.Errorf("wire: no ampacity is known for %s; the thinnest size with one is %s", g, AWG(30))
 }
 
+// WithoutOne returns what n conductors side by side, which together carry amps,
+// carry when one of them is loose, A.
+func WithoutOne(amps float64, n int) float64 { return amps * float64(n-1) / float64(n) }
+
 // InsulationTemperature is the conductor temperature in degC that ordinary PVC
 // insulation stands continuously (IEC 60204-1).
 const InsulationTemperature = 70
@@ -118,15 +122,17 @@ func heatFactor(ambientC, limitC, baseC float64) float64 {
 	return math.Sqrt(math.Max(0, limitC-ambientC) / (limitC - baseC))
 }
 
-// Ampacity returns the current in A that a conductor with ordinary 70 degC
-// insulation may carry continuously: BaseAmpacity times AmbientFactor. At 70
-// degC and above it is 0. Errors are those of the two.
-func Ampacity(g Gauge, ambientC float64) (amps float64, err error) {
+// Ampacity returns the current in A that a conductor with insulation that
+// stands insulationC may carry continuously: BaseAmpacity times AmbientFactor.
+// An insulation that stands more than ordinary PVC earns no more than the table,
+// one that stands less gets less; in air as warm as it stands it gets 0. Errors
+// are those of the two.
+func Ampacity(g Gauge, ambientC, insulationC float64) (amps float64, err error) {
 	base, err := BaseAmpacity(g)
 	if err != nil {
 		return 0, err
 	}
-	factor, err := AmbientFactor(ambientC, InsulationTemperature)
+	factor, err := AmbientFactor(ambientC, math.Min(insulationC, InsulationTemperature))
 	if err != nil {
 		return 0, err
 	}

@@ -148,7 +148,7 @@ func TestBaseAmpacityUnlisted(t *testing.T) {
 		if want := fmt.Sprintf("wire: no ampacity is known for %s; the thinnest size with one is 30 AWG", g); fmt.Sprint(err) != want {
 			t.Errorf("got %v, want %s", err, want)
 		}
-		if _, err := Ampacity(g, 20); err == nil {
+		if _, err := Ampacity(g, 20, InsulationTemperature); err == nil {
 			t.Errorf("ampacity of %s: no error", g)
 		}
 	}
@@ -230,7 +230,7 @@ func TestAmbientFactor(t *testing.T) {
 		if _, err := AmbientFactor(bad, 70); fmt.Sprint(err) != want {
 			t.Errorf("got %v, want %s", err, want)
 		}
-		if _, err := Ampacity(AWG(18), bad); fmt.Sprint(err) != want {
+		if _, err := Ampacity(AWG(18), bad, InsulationTemperature); fmt.Sprint(err) != want {
 			t.Errorf("got %v, want %s", err, want)
 		}
 	}
@@ -278,7 +278,7 @@ func TestAmpacity(t *testing.T) {
 		{AWG(14), 70, 0},
 		{AWG(14), 85, 0},
 	} {
-		got, err := Ampacity(row.gauge, row.ambient)
+		got, err := Ampacity(row.gauge, row.ambient, InsulationTemperature)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -164,7 +164,7 @@ func TestGaugeRefused(t *testing.T) {
 		if _, err := Resistance(row.gauge, true, 20); fmt.Sprint(err) != row.want {
 			t.Errorf("resistance: got %v, want %s", err, row.want)
 		}
-		if _, err := Ampacity(row.gauge, 20); fmt.Sprint(err) != row.want {
+		if _, err := Ampacity(row.gauge, 20, InsulationTemperature); fmt.Sprint(err) != row.want {
 			t.Errorf("ampacity: got %v, want %s", err, row.want)
 		}
 	}

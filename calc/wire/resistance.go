@@ -119,6 +119,14 @@ func metricResistance(section float64, stranded bool) float64 {
 	return math.Min(most, math.Max(least, excess*Resistivity/section))
 }
 
+// Side returns the resistance in ohms of one side of a lead: conductors of a
+// length in m side by side, each with its contacts at both ends, in ohms.
+//
+//	R = (R' * L + contacts) / parallel
+func Side(ohmPerMetre, metres, contacts float64, parallel int) float64 {
+	return (ohmPerMetre*metres + contacts) / float64(parallel)
+}
+
 // Drop returns the voltage lost over both conductors of a pair: 2 * L * I * R,
 // with I in A, L the one-way length of the pair in m and R the resistance of
 // one conductor in ohms per metre. Tables that count wire length, out and

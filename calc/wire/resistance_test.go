@@ -250,3 +250,13 @@ func TestDropReach(t *testing.T) {
 		}
 	}
 }
+
+func TestSide(t *testing.T) {
+	// Two conductors of 1.2 m at 20 mohm/m with 2 mohm of contacts each: half of 26 mohm.
+	if got := Side(0.020, 1.2, 0.002, 2); math.Abs(got-0.013) > 1e-12 {
+		t.Errorf("got %g ohm", got)
+	}
+	if got := WithoutOne(24, 3); math.Abs(got-16) > 1e-12 {
+		t.Errorf("two of three carry %g A of 24 A", got)
+	}
+}

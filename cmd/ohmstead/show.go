@@ -10,6 +10,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/shown"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/schema"
 )
 
 func newShow(g *globals) *cobra.Command {
@@ -56,7 +57,7 @@ func newShow(g *globals) *cobra.Command {
 	cmd.Flags().StringArrayVar(&cases, "case", nil, "show only this load case; may be repeated")
 	cmd.Flags().BoolVar(&pixels, "pixels", false, "also the voltage of every pixel")
 	complete(cmd, "format", []string{"text", "json"})
-	complete(cmd, "case", []string{"full", "held"})
+	complete(cmd, "case", []string{schema.Full, schema.Held})
 	return cmd
 }
 

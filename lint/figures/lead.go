@@ -40,8 +40,7 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		out.Why = err.Error()
 		return out
 	}
-	parallel := float64(l.Parallel.V)
-	out.Ohms = (ohms*out.Length + contact(l.From.V) + contact(l.To.V)) / parallel
+	out.Ohms = wire.Side(ohms, out.Length, contact(l.From.V)+contact(l.To.V), l.Parallel.V)
 	each, err := f.ampacity(w)
 	if err != nil {
 		out.Why = err.Error()
@@ -53,7 +52,7 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		out.Why = err.Error()
 		return out
 	}
-	out.Ampacity = each * out.Shared * parallel
+	out.Ampacity = each * out.Shared * float64(l.Parallel.V)
 	out.OK = true
 	return out
 }
@@ -71,11 +70,7 @@ func contact(pt *schema.Point) float64 {
 // conservative table, each corrected for warm air.
 func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 	if w.Ampacity.Set && !w.Ampacity.Bad {
-		stands := float64(wire.InsulationTemperature)
-		if w.MaxTemperature.Set && !w.MaxTemperature.Bad {
-			stands = w.MaxTemperature.V.SI
-		}
-		factor, err := wire.StatedFactor(f.Plan.Ambient(), stands)
+		factor, err := wire.StatedFactor(f.Plan.Ambient(), w.Stands())
 		return w.Ampacity.V.SI * factor, err
 	}
 	return f.TableAmpacity(wire.Of(w.Gauge.V), w)
@@ -84,17 +79,7 @@ func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 // TableAmpacity is what the table allows a conductor of a size at the plan's
 // ambient temperature; w says what its insulation stands.
 func (f *Figures) TableAmpacity(g wire.Gauge, w *schema.Wire) (float64, error) {
-	if w != nil && w.MaxTemperature.Set && !w.MaxTemperature.Bad {
-		base, err := wire.BaseAmpacity(g)
-		if err != nil {
-			return 0, err
-		}
-		// An insulation that stands more than ordinary PVC earns no more than
-		// the table; one that stands less gets less.
-		factor, err := wire.AmbientFactor(f.Plan.Ambient(), math.Min(w.MaxTemperature.V.SI, wire.InsulationTemperature))
-		return base * factor, err
-	}
-	return wire.Ampacity(g, f.Plan.Ambient())
+	return wire.Ampacity(g, f.Plan.Ambient(), w.Stands())
 }
 
 // distance between two points on one surface, m.

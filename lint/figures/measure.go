@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"ohmstead/calc/circuit"
 	"ohmstead/calc/path"
 	"ohmstead/calc/pixels"
 	"ohmstead/schema"
@@ -34,9 +33,9 @@ func measure(r *schema.Run) *Run {
 	if r.Pixels.Set && !r.Pixels.Bad {
 		run.Pixels = r.Pixels.V
 	}
-	run.Law = Law(s)
+	run.Law = s.Law()
 	if run.Law != nil {
-		run.PixelMax = run.Law.Nominal(ones(len(run.Law.Channels)))
+		run.PixelMax = run.Law.Full()
 		run.OK = true
 	}
 	return run
@@ -110,35 +109,6 @@ func draw(b *schema.Path) (path.Path, error) {
 		}
 	}
 	return path.New(path.Point{X: b.Start.V.X, Y: b.Start.V.Y}, b.Heading.V.SI, pieces...)
-}
-
-// Law is the electrical law of one pixel of a strip; nil when a value is missing.
-func Law(s *schema.Strip) *circuit.Law {
-	if !s.ChannelCurrent.Known() || !s.Forward.Known() || !s.Headroom.Known() || !s.IdleCurrent.Known() || !s.Channels.Known() || !s.Series.Known() || !s.Rail.Known() || s.Broken {
-		return nil
-	}
-	law := &circuit.Law{Idle: s.IdleCurrent.V.SI, Series: s.Stack.V == "series"}
-	for _, l := range s.Channels.V {
-		amps, ok1 := s.ChannelCurrent.V.For(string(l))
-		forward, ok2 := s.Forward.V.For(string(l))
-		if !ok1 || !ok2 {
-			return nil
-		}
-		law.Channels = append(law.Channels, circuit.Channel{
-			Amps:     amps.SI,
-			Forward:  float64(s.Series.V) * forward.SI,
-			Headroom: s.Headroom.V.SI,
-		})
-	}
-	return law
-}
-
-func ones(n int) []float64 {
-	out := make([]float64, n)
-	for i := range out {
-		out[i] = 1
-	}
-	return out
 }
 
 // Reach is the length of strip that the run's pixels take, m.

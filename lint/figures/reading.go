@@ -11,7 +11,7 @@ func (f *Figures) Expected(r *schema.Reading) (si float64, c *Case, ok bool) {
 	}
 	for _, x := range f.Cases {
 		// A case of the plan may bear the name of a built-in one.
-		if r.Case.V == nil && x.Own == nil && x.Name == Full || r.Case.V != nil && x.Own != nil && x.Name == r.Case.V.Name {
+		if r.Case.V == nil && x.Own == nil && x.Name == schema.Full || r.Case.V != nil && x.Own != nil && x.Name == r.Case.V.Name {
 			c = x
 		}
 	}

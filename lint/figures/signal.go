@@ -2,26 +2,9 @@ package figures
 
 import (
 	"math"
-	"strings"
 
 	"ohmstead/schema"
 )
-
-// DataEasy is how far a data line goes without further thought, m: "a metre or
-// two is usually no problem" (common practice, no source).
-const DataEasy = 2.0
-
-// DataReach is the longest data line between two chips, or from a controller to
-// the first chip, that the chip's maker allows without an added circuit, m.
-//
-// 10 m for WS2811 and 5 m for WS2812B and WS2815 (their datasheets, typical
-// application); the shorter figure is taken for every other chip.
-func DataReach(s *schema.Strip) float64 {
-	if s.Chip.Known() && strings.HasPrefix(strings.ToUpper(s.Chip.V), "WS2811") {
-		return 10
-	}
-	return 5
-}
 
 // SignalLength is how long a signal's conductor is, m: as written, else as the
 // lead whose cable it shares, else the distance of its two places with the
@@ -47,12 +30,6 @@ func lengthOf(l *Lead, ok bool) (float64, bool, bool) {
 	}
 	return l.Length, l.Estimated, true
 }
-
-// OutputSure is the share of its supply that an output of a 3.3 V
-// microcontroller is guaranteed to reach under load: 2.62 V of 3.3 V (RP2040
-// Datasheet, table of IO characteristics), 0.8 VDD (ESP32 datasheet, from
-// memory). Unloaded, an output reaches nearly all of it.
-const OutputSure = 2.62 / 3.3
 
 // LiveVolts is, for each run whose plus is joined to a supply, the most that
 // its pixels can see, V: the supply's voltage, for with little lit nothing is
@@ -88,6 +65,3 @@ func (f *Figures) LiveVolts() map[*Run]float64 {
 	}
 	return out
 }
-
-// ShareOf is a share of a voltage, V.
-func ShareOf(share, volts float64) float64 { return share * volts }

@@ -3,6 +3,7 @@ package figures
 import (
 	"math"
 
+	"ohmstead/calc/supply"
 	"ohmstead/schema"
 )
 
@@ -10,7 +11,7 @@ import (
 // more than a share of what the plan's ambient temperature leaves of it,
 // rounded up to whole amperes.
 func (f *Figures) RatingFor(s *schema.Supply, load, share float64) float64 {
-	return math.Ceil(load/(share*f.Derated(s)) - 1e-9)
+	return supply.RatingFor(load, share, f.Derated(s))
 }
 
 // CeilingFor is the ceiling, A, with which what a supply feeds takes no more

@@ -13,15 +13,9 @@ import (
 	"ohmstead/schema"
 )
 
-// The built-in cases.
-const (
-	Full = "full"
-	Held = "held"
-)
-
 // solve works out every case, and the bound over every pattern.
 func (f *Figures) solve(ctx context.Context, memo *Memo) error {
-	f.Cases = []*Case{{Name: Full}, {Name: Held, Held: true}}
+	f.Cases = []*Case{{Name: schema.Full}, {Name: schema.Held, Held: true}}
 	for _, c := range f.Plan.Cases {
 		if !c.Broken {
 			f.Cases = append(f.Cases, &Case{Name: c.Name, Own: c, Held: c.Held.V})

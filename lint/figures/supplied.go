@@ -2,37 +2,24 @@ package figures
 
 import (
 	"math"
+	"slices"
 
+	"ohmstead/calc/supply"
 	"ohmstead/schema"
 )
 
-// OverVoltage is the share of its nominal voltage that a strip or board stands
-// when its own limit is not known (common practice, no source: 12 V parts on a
-// 13.2 V set-point).
-const OverVoltage = 1.1
-
-// UnderVoltage is the share of a stated input voltage down to which a board
-// still starts (common practice, no source).
-const UnderVoltage = 0.9
-
 // MostVolts is the most voltage that a strip stands, V: its own max_voltage,
-// else OverVoltage times its nominal one. False where neither is known.
+// else supply.OverVoltage times its nominal one. False where neither is known.
 func MostVolts(s *schema.Strip) (volts float64, ok bool) {
 	if s.MaxVoltage.Set && !s.MaxVoltage.Bad {
 		return s.MaxVoltage.V.SI, true
 	}
-	return s.Voltage.V.SI * OverVoltage, s.Voltage.Known()
+	return s.Voltage.V.SI * supply.OverVoltage, s.Voltage.Known()
 }
 
-// Takes reports whether a supply voltage lies within OverVoltage and
-// UnderVoltage of one of those that a part is made for.
+// Takes reports whether a supply voltage suits one of those that a part is made for.
 func Takes(made []schema.Quantity, volts float64) bool {
-	for _, q := range made {
-		if volts <= q.SI*OverVoltage && volts >= q.SI*UnderVoltage {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(made, func(q schema.Quantity) bool { return supply.Suits(q.SI, volts) })
 }
 
 // Loss is the voltage that a run's poorest pixel is short of its supply, V, in

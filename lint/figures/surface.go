@@ -47,51 +47,12 @@ func rect(k *schema.Keepout) path.Rect {
 }
 
 // Crosses finds the first stretch of the run's centre line that lies within a
-// keepout, m from the start; its edge is free. It looks at steps of a
-// centimetre, or of 1/10000 of a very long run.
+// keepout, m from the start; its edge is free.
 func (run *Run) Crosses(k *schema.Keepout) (from, to float64, ok bool) {
 	if run.Path == nil || !k.From.Known() || !k.To.Known() {
 		return 0, 0, false
 	}
-	r := rect(k)
-	if b := run.Path.Bounds(); b.MaxX <= r.MinX || b.MinX >= r.MaxX || b.MaxY <= r.MinY || b.MinY >= r.MaxY {
-		return 0, 0, false
-	}
-	steps := int(math.Min(math.Ceil(run.Length/0.01), 10000))
-	x0, y0, _ := run.Path.At(0)
-	for i := range steps {
-		s0, s1 := run.Length*float64(i)/float64(steps), run.Length*float64(i+1)/float64(steps)
-		x1, y1, _ := run.Path.At(s1)
-		a, b, in := clipped(r, x0, y0, x1, y1)
-		switch {
-		case in && !ok:
-			from, to, ok = s0+a*(s1-s0), s0+b*(s1-s0), true
-		case in && a == 0:
-			to = s0 + b*(s1-s0)
-		case ok:
-			return from, to, true
-		}
-		x0, y0 = x1, y1
-	}
-	return from, to, ok
-}
-
-// clipped gives the part of a straight line, as shares of it, that lies within
-// a rectangle (Liang and Barsky's clipping).
-func clipped(r path.Rect, x0, y0, x1, y1 float64) (a, b float64, in bool) {
-	a, b = 0, 1
-	for _, side := range [][2]float64{{x0 - x1, x0 - r.MinX}, {x1 - x0, r.MaxX - x0}, {y0 - y1, y0 - r.MinY}, {y1 - y0, r.MaxY - y0}} {
-		p, q := side[0], side[1]
-		switch {
-		case p == 0 && q <= 1e-9:
-			return 0, 0, false
-		case p < 0:
-			a = math.Max(a, q/p)
-		case p > 0:
-			b = math.Min(b, q/p)
-		}
-	}
-	return a, b, b-a > 1e-9
+	return run.Path.Within(rect(k))
 }
 
 // FixingLoad is the mass that one of the run's inner fixings carries, kg: the
@@ -102,18 +63,8 @@ func (run *Run) FixingLoad() (kg float64, ok bool) {
 	if !run.OK || d == nil || x == nil || !run.Diffuser.Known() || !run.Fixing.Known() || !d.Weight.Known() || !x.Spacing.Known() {
 		return 0, false
 	}
-	at, err := pixels.Fixings(run.Length, x.Spacing.V.SI)
-	if err != nil {
-		return 0, false
-	}
-	if len(at) < 2 {
-		return d.Weight.V.SI * run.Length, true
-	}
-	inner := at[1] - at[0]
-	if len(at) == 2 {
-		inner = run.Length / 2
-	}
-	return d.Weight.V.SI * inner, true
+	kg, err := pixels.FixingLoad(d.Weight.V.SI, run.Length, x.Spacing.V.SI)
+	return kg, err == nil
 }
 
 // FixingSpacing is the distance between fixings at which each carries no more
@@ -123,7 +74,7 @@ func (run *Run) FixingSpacing() float64 {
 	if d == nil || x == nil || !d.Weight.Known() || !x.Holds.Known() {
 		return 0
 	}
-	return math.Floor(x.Holds.V.SI/d.Weight.V.SI*100) / 100
+	return pixels.FixingSpacing(d.Weight.V.SI, x.Holds.V.SI)
 }
 
 // PointAt is the place of a straight run's drawing that lies at or nearest

@@ -647,7 +647,7 @@ run "long" {
 	if l := f.Cases[0].Leads[0].Amps; !(l < 300*0.061) || !(f.Any.Leads[0].Amps >= l) || math.Abs(f.Any.Leads[0].Amps-300*0.061) > 1e-9 {
 		t.Errorf("full %v A, bound %v A, nominal %v A", l, f.Any.Leads[0].Amps, 300*0.061)
 	}
-	if w := f.WorstVolts(f.Runs[0], 4); w.Case != Full || w.Value != full.MinVolts {
+	if w := f.WorstVolts(f.Runs[0], 4); w.Case != schema.Full || w.Value != full.MinVolts {
 		t.Errorf("the worst told is %+v", w)
 	}
 }

@@ -6,18 +6,14 @@ import (
 	"ohmstead/schema"
 )
 
-// Every is the name of the case that stands for every pattern that the
-// ceilings allow.
-const Every = "any"
-
 // Worst is the worst that any pattern under the ceilings can make of one
 // number, as closely as it is known.
 type Worst struct {
 	OK    bool
 	Value float64 // A or V
 	Pixel int     // of a voltage
-	Case  string  // Full where that case is the worst one, else Every
-	Lit   []*Run  // of Every: what the pattern lights
+	Case  string  // schema.Full where that case is the worst one, else schema.Any
+	Lit   []*Run  // of schema.Any: what the pattern lights
 }
 
 // same is the relative difference below which two figures are one.
@@ -35,9 +31,9 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 	case !full.OK || f.unheld:
 		return Worst{}
 	case !a.OK || alike(most, a.Amps):
-		return Worst{OK: true, Value: most, Case: Full}
+		return Worst{OK: true, Value: most, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.Amps, Case: Every, Lit: a.Lit}
+	return Worst{OK: true, Value: a.Amps, Case: schema.Any, Lit: a.Lit}
 }
 
 // WorstSupply is the greatest current of a supply's fullest output, A. Where
@@ -54,9 +50,9 @@ func (f *Figures) WorstSupply(i int) Worst {
 	}
 	one := f.alone(f.Plan.Supplies[i])
 	if !a.OK || alike(most, a.Amps) || one && most < a.Amps {
-		return Worst{OK: true, Value: most, Case: Full}
+		return Worst{OK: true, Value: most, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.Amps, Case: Every}
+	return Worst{OK: true, Value: a.Amps, Case: schema.Any}
 }
 
 // alone reports whether a supply alone feeds an island that is plain.
@@ -94,9 +90,9 @@ func (f *Figures) WorstVolts(r *Run, least float64) Worst {
 	case !full.OK || f.unheld:
 		return Worst{}
 	case !a.OK || full.MinVolts >= a.MinVolts-same && (r.Island.plain() || full.MinVolts < least):
-		return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: Full}
+		return Worst{OK: true, Value: full.MinVolts, Pixel: full.MinPixel, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.MinVolts, Pixel: a.MinPixel, Case: Every, Lit: a.Lit}
+	return Worst{OK: true, Value: a.MinVolts, Pixel: a.MinPixel, Case: schema.Any, Lit: a.Lit}
 }
 
 // WorstRail is the greatest current in a rail of a run, A, and where it flows,
@@ -107,7 +103,7 @@ func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
 	case !full.OK || f.unheld:
 		return Worst{}, 0
 	case !a.OK || alike(full.RailAmps, a.RailAmps):
-		return Worst{OK: true, Value: full.RailAmps, Case: Full}, full.RailAt
+		return Worst{OK: true, Value: full.RailAmps, Case: schema.Full}, full.RailAt
 	}
-	return Worst{OK: true, Value: a.RailAmps, Case: Every, Lit: a.RailLit}, a.RailAt
+	return Worst{OK: true, Value: a.RailAmps, Case: schema.Any, Lit: a.RailLit}, a.RailAt
 }

@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 // boardAmps is what the power terminal of a board passes on before it is asked
@@ -34,7 +35,7 @@ func boardsAsJoints(p *lint.Pass) {
 			continue
 		}
 		p.Report(lint.Finding{
-			Subject: c.ID(), At: c.Head(), Case: "any", Level: lint.Warning, Related: related,
+			Subject: c.ID(), At: c.Head(), Case: schema.Any, Level: lint.Warning, Related: related,
 			Value: &lint.Value{Got: through, Limit: boardAmps, Unit: "A"},
 			Message: fmt.Sprintf("%s: its power terminal passes on up to %s to other parts, above the %s of a usual contact; feed them from a joint before it",
 				c.ID(), quantity.ShowAgainst(quantity.Current, through, boardAmps), quantity.Show(quantity.Current, boardAmps)),

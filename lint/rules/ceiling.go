@@ -43,7 +43,7 @@ func ceilingThatKeeps(p *lint.Pass, r *figures.Run, share float64) (string, bool
 	}
 	i := slices.Index(p.Figures.Controllers, c)
 	for _, k := range p.Figures.Cases {
-		if k.Name != figures.Held || !k.Controllers[i].OK {
+		if k.Name != schema.Held || !k.Controllers[i].OK {
 			continue
 		}
 		// Less current loses less on the way, so a little less than the share.

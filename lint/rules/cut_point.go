@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"ohmstead/calc/pixels"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
@@ -102,9 +103,9 @@ func cutRun(p *lint.Pass, r *figures.Run) {
 		p.Report(f)
 		return
 	}
-	least := figures.DarkEnd
+	least := pixels.DarkEnd
 	if r.Run.Length.Set {
-		least = figures.CutSlack
+		least = pixels.CutSlack
 		f.At = r.At(r.Run.Length.At)
 	}
 	if r.Counted.Leftover <= least {

@@ -3,9 +3,9 @@ package rules
 import (
 	"fmt"
 
+	"ohmstead/calc/logic"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 )
 
 var DataLeadLong = &lint.Rule{
@@ -50,7 +50,7 @@ func checkDataLeadLong(p *lint.Pass) {
 		case s.Within.Set:
 			at = s.At(s.Within.At)
 		}
-		reach := figures.DataReach(r.Strip.V)
+		reach := logic.Reach(r.Strip.V.Chip.V)
 		c := s.From.V.Controller
 		damped := s.Resistor.Set || c != nil && c.SeriesResistor.Set
 		f := lint.Finding{Subject: s.ID(), At: at, Value: &lint.Value{Got: length, Limit: reach, Unit: "m"}}
@@ -58,11 +58,11 @@ func checkDataLeadLong(p *lint.Pass) {
 		case length > reach:
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that its chip's maker allows without an added circuit; use a differential pair or a sacrificial pixel on the way",
 				s.ID(), r.ID(), about, quantity.ShowAgainst(quantity.Length, length, reach), quantity.Show(quantity.Length, reach))
-		case length > figures.DataEasy && !damped && c != nil:
+		case length > logic.Easy && !damped && c != nil:
 			f.Level = lint.Hint
-			f.Value.Limit = figures.DataEasy
+			f.Value.Limit = logic.Easy
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that usually need no care; put 330 ohm in series at the controller",
-				s.ID(), r.ID(), about, quantity.ShowAgainst(quantity.Length, length, figures.DataEasy), quantity.Show(quantity.Length, figures.DataEasy))
+				s.ID(), r.ID(), about, quantity.ShowAgainst(quantity.Length, length, logic.Easy), quantity.Show(quantity.Length, logic.Easy))
 			f.Fixes = []lint.Fix{{Title: `Write resistor = "330 ohm"`, Edits: []lint.Edit{write(s.Node, "resistor", `"330 ohm"`)}}}
 		default:
 			continue

@@ -9,6 +9,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var DropExcess = &lint.Rule{
@@ -55,7 +56,7 @@ func checkDropExcess(p *lint.Pass) {
 		var worst *lost
 		from := reach.Plus(r.ID())
 		for _, c := range p.Figures.Cases {
-			if c.Name == figures.Full {
+			if c.Name == schema.Full {
 				continue
 			}
 			volts, limit, ok := p.Figures.Loss(c, r, from, share)

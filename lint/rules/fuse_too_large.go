@@ -6,6 +6,7 @@ import (
 	"ohmstead/calc/fuse"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var FuseTooLarge = &lint.Rule{
@@ -40,7 +41,7 @@ func checkFuseTooLarge(p *lint.Pass) {
 			continue // the wire is too thin for the load already
 		}
 		f := lint.Finding{
-			Subject: l.ID(), At: l.At(l.Fuse.At), Case: figures.Full,
+			Subject: l.ID(), At: l.At(l.Fuse.At), Case: schema.Full,
 			Value:   &lint.Value{Got: l.Fuse.V.SI, Limit: l.Ampacity, Unit: "A"},
 			Message: fmt.Sprintf("%s: its fuse of %s is rated above the %s that its %s may carry, and nothing else protects it", l.ID(), l.Fuse.V, showAmps(l.Ampacity), conductors(l)),
 			Related: suppliesOf(faults.Lead(l)),

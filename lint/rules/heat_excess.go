@@ -6,7 +6,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/thermal"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var HeatExcess = &lint.Rule{
@@ -46,7 +46,7 @@ func checkHeatExcess(p *lint.Pass) {
 		}
 		worst, name := 0.0, ""
 		for _, c := range p.Figures.Cases {
-			if rc := c.Runs[i]; rc.OK && c.Name != figures.Full && rc.Watts > worst {
+			if rc := c.Runs[i]; rc.OK && c.Name != schema.Full && rc.Watts > worst {
 				worst, name = rc.Watts, c.Name
 			}
 		}
@@ -63,7 +63,7 @@ func checkHeatExcess(p *lint.Pass) {
 				quantity.Show(quantity.Power, limit*r.Reach())),
 			Related: []lint.Related{{At: d.At(d.HeatLimit.At), Message: "what the diffuser carries away"}},
 		}
-		if name == figures.Held && s.at(f.At) {
+		if name == schema.Held && s.at(f.At) {
 			if ceiling, ok := ceilingThatKeeps(p, r, limit/per); ok {
 				f.Message = cutTail(f.Message) + "use metal channel, a lower density, or " + ceiling
 			}

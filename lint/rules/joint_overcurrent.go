@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var JointOvercurrent = &lint.Rule{
@@ -41,7 +42,7 @@ func checkJointOvercurrent(p *lint.Pass) {
 		}
 		for k, l := range p.Figures.Leads {
 			if a := p.Figures.Any.Leads[k]; a.OK && (l.From.V != nil && l.From.V.Joint == j || l.To.V != nil && l.To.V.Joint == j) && a.Amps > worst+1e-9 {
-				worst, name = a.Amps, "any"
+				worst, name = a.Amps, schema.Any
 			}
 		}
 		if !j.Rating.Set {

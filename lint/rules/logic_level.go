@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"ohmstead/calc/logic"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
@@ -71,10 +72,10 @@ func checkLogicLevel(p *lint.Pass) {
 		switch {
 		case out < need:
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
-		case !buffered && out < 4 && out*figures.OutputSure < need:
+		case !buffered && out < 4 && logic.Sure(out) < need:
 			f.Level = lint.Hint
-			f.Value.Got = out * figures.OutputSure
-			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), quantity.Show(quantity.Voltage, out), quantity.Show(quantity.Voltage, out*figures.OutputSure), reads)
+			f.Value.Got = logic.Sure(out)
+			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), quantity.Show(quantity.Voltage, out), quantity.Show(quantity.Voltage, logic.Sure(out)), reads)
 		default:
 			continue
 		}
@@ -98,9 +99,9 @@ func logicNeed(r *figures.Run, live float64) (float64, bool) {
 	case s.LogicVoltage.Set:
 		return s.LogicVoltage.V.SI, true
 	case s.LogicHigh.Set && live > 0:
-		return figures.ShareOf(s.LogicHigh.V.SI, live), true
+		return logic.High(s.LogicHigh.V.SI, live), true
 	case s.LogicHigh.Set:
-		return figures.ShareOf(s.LogicHigh.V.SI, s.Voltage.V.SI), true
+		return logic.High(s.LogicHigh.V.SI, s.Voltage.V.SI), true
 	}
 	return 0, false
 }

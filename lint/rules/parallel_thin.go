@@ -4,8 +4,8 @@ import (
 	"fmt"
 
 	"ohmstead/calc/fuse"
+	"ohmstead/calc/wire"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 )
 
 var ParallelThin = &lint.Rule{
@@ -31,7 +31,7 @@ func checkParallelThin(p *lint.Pass) {
 		if !l.OK || !l.Parallel.Known() || l.Parallel.V < 2 || !l.Fuse.Set || l.Fuse.Bad || l.Ampacity <= 0 {
 			continue
 		}
-		left := figures.WithoutOne(l)
+		left := wire.WithoutOne(l.Ampacity, l.Parallel.V)
 		if fuse.Protects(l.Fuse.V.SI, left) {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 // inCase says in a sentence which case a number belongs to.
@@ -16,8 +17,8 @@ func inCase(name string) string { return "in case " + name }
 // ceiling bounds the sum, not the place.
 func inWorst(w figures.Worst) string {
 	switch {
-	case w.Case == figures.Full:
-		return inCase(figures.Full)
+	case w.Case == schema.Full:
+		return inCase(schema.Full)
 	case len(w.Lit) > 0 && len(w.Lit) <= 4 && len(w.Lit) < len(w.Lit[0].Island.Runs):
 		return fmt.Sprintf("with only %s lit (case any)", named(idsOf(w.Lit)))
 	}

@@ -3,8 +3,8 @@ package rules
 import (
 	"fmt"
 
+	"ohmstead/calc/pixels"
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 )
 
 var SpotsVisible = &lint.Rule{
@@ -28,14 +28,14 @@ func checkSpotsVisible(p *lint.Pass) {
 		if s == nil || d == nil || !r.Strip.Known() || !r.Diffuser.Known() || !s.Density.Known() || !d.Depth.Known() {
 			continue
 		}
-		need := figures.BlendDepth(s)
+		need := pixels.BlendDepth(pixels.Spacing(s.Density.V.SI))
 		if d.Depth.V.SI >= need*(1-1e-9) {
 			continue
 		}
 		p.Report(lint.Finding{
 			Subject: r.ID(), At: r.At(r.Diffuser.At), Value: &lint.Value{Got: d.Depth.V.SI, Limit: need, Unit: "m"},
 			Message: fmt.Sprintf("%s: the face of %s is %s from LEDs that stand %s apart, so that they show as spots; about %s blends them",
-				r.ID(), d.ID(), d.Depth.V, d.Depth.V.With(figures.Spacing(s)), d.Depth.V.With(figures.Spacing(s))),
+				r.ID(), d.ID(), d.Depth.V, d.Depth.V.With(pixels.Spacing(s.Density.V.SI)), d.Depth.V.With(pixels.Spacing(s.Density.V.SI))),
 		})
 	}
 }

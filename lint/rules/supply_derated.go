@@ -57,7 +57,7 @@ func checkSupplyDerated(p *lint.Pass) {
 		}
 		need := math.Ceil(any.Amps/left*2) / 2
 		p.Report(lint.Finding{
-			Subject: s.ID(), At: s.At(s.Derate.At), Case: "any",
+			Subject: s.ID(), At: s.At(s.Derate.At), Case: schema.Any,
 			Value: &lint.Value{Got: any.Amps, Limit: rating * left, Unit: "A"},
 			Message: fmt.Sprintf("%s may have to give %s, but at %s it holds only %s of its %s; cool it, or take one of %s or more",
 				s.ID(), quantity.ShowAgainst(quantity.Current, any.Amps, rating*left), quantity.Show(quantity.Temperature, p.Plan.Ambient()),

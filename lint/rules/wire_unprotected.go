@@ -53,7 +53,7 @@ func checkWireUnprotected(p *lint.Pass) {
 			continue
 		}
 		f := lint.Finding{
-			Subject: l.ID(), At: l.Head(), Case: figures.Full,
+			Subject: l.ID(), At: l.Head(), Case: schema.Full,
 			Value: &lint.Value{Got: fault.Amps, Limit: l.Ampacity, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s, above the %s that its %s may carry", l.ID(), faultOf(fault, "it", l.Ampacity),
 				showAmps(l.Ampacity), conductors(l)),
@@ -75,7 +75,7 @@ func checkWireUnprotected(p *lint.Pass) {
 		}
 		limit := r.Strip.V.RailCurrent.V.SI
 		f := lint.Finding{
-			Subject: r.ID(), At: r.Head(), Case: figures.Full,
+			Subject: r.ID(), At: r.Head(), Case: schema.Full,
 			Value: &lint.Value{Got: rail.Amps, Limit: limit, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s, above the %s that the copper of %s may carry", r.ID(), faultOf(rail, "its rails", limit),
 				showAmps(limit), r.Strip.V.ID()),
@@ -106,7 +106,7 @@ func oneOfMany(l *figures.Lead) (lint.Finding, bool) {
 		}
 		fault := figures.Exposure{Amps: amps, Sources: []*schema.Supply{s}}
 		return lint.Finding{
-			Subject: l.ID(), At: l.At(l.Parallel.At), Case: figures.Full,
+			Subject: l.ID(), At: l.At(l.Parallel.At), Case: schema.Full,
 			Value: &lint.Value{Got: amps, Limit: one, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s, above the %s that its %s wire may carry; fit a fuse, or use one thicker conductor", l.ID(),
 				faultOf(fault, fmt.Sprintf("one of its %d conductors", l.Parallel.V), one), showAmps(one), l.Wire.V.Gauge.V) + heatCaution(fault),

@@ -92,7 +92,7 @@ func (v *View) part(t thing) (Part, bool) {
 		}
 		p.Detail = v.portBrief(t.port)
 	case *schema.Supply, *schema.Joint, *schema.Controller, *schema.Run:
-		p.Detail = v.brief(t.block, "full")
+		p.Detail = v.brief(t.block, schema.Full)
 	default:
 		return Part{}, false
 	}

@@ -224,7 +224,7 @@ func Resolve(v *View, item Item) Item {
 		typeName, name, _ := strings.Cut(key, ".")
 		if t, ok := v.find(typeName, name); ok {
 			var p page
-			p.thing(v, t, "full")
+			p.thing(v, t, schema.Full)
 			item.Doc = p.String()
 		}
 	case "port":

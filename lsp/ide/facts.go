@@ -27,7 +27,7 @@ func (v *View) loadCase(name string) *figures.Case {
 	if c, ok := v.Figures.Case(name); ok {
 		return c
 	}
-	c, _ := v.Figures.Case("full")
+	c, _ := v.Figures.Case(schema.Full)
 	return c
 }
 

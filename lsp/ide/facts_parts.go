@@ -5,13 +5,12 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
-	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
 
 func stripFacts(s *schema.Strip) facts {
 	var fs facts
-	law := figures.Law(s)
+	law := s.Law()
 	if !s.Density.Known() || !s.Group.Known() || s.Density.V.SI <= 0 {
 		return nil
 	}

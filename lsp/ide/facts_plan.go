@@ -65,7 +65,7 @@ func (v *View) readingFacts(r *schema.Reading) facts {
 	if !r.Place.Known() || r.Place.V == nil {
 		return nil
 	}
-	name := "full"
+	name := schema.Full
 	if r.Case.Known() && r.Case.V != nil {
 		name = r.Case.V.Name
 	}

@@ -57,7 +57,7 @@ func Symbols(v *View) []Symbol {
 			}
 			sym := s.symbol(n)
 			if copies := blocks[n]; len(copies) > 0 {
-				if text := v.briefOf(copies, "full"); text != "" {
+				if text := v.briefOf(copies, schema.Full); text != "" {
 					sym.Detail = text
 				} else if text := essence(copies[0]); text != "" {
 					sym.Detail = text

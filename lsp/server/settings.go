@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 // Settings are what a user sets in the section "ohmstead" of the editor's
@@ -36,7 +37,7 @@ type Settings struct {
 func DefaultSettings() Settings {
 	var s Settings
 	h := &s.Hints
-	h.Pixels, h.Metres, h.Amps, h.Drop, h.Load, h.Lengths, h.Case = true, true, true, true, true, true, "full"
+	h.Pixels, h.Metres, h.Amps, h.Drop, h.Load, h.Lengths, h.Case = true, true, true, true, true, true, schema.Full
 	s.Warnings.Level = "hint"
 	s.Trace.Server = "off"
 	return s

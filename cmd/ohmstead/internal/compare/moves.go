@@ -39,9 +39,6 @@ const (
 	FrameRate    Figure = "frame rate"       // of a port, Hz
 )
 
-// AnyCase is the bound over every pattern that the ceilings allow.
-const AnyCase = "any"
-
 // moves lists the figures that moved by more than the threshold: those of
 // what is new too, but not of what is gone.
 func (m *matching) moves(threshold float64) []Move {
@@ -239,7 +236,7 @@ func (c *comparer) any() {
 	base, head := c.base.Figures, c.head.Figures
 	for i, r := range head.Runs {
 		now := head.Any.Runs[i]
-		mv := Move{Figure: LeastVoltage, ID: r.ID(), Case: AnyCase, Is: some(now.OK, now.MinVolts), Unit: "V", Pixel: &now.MinPixel, scale: r.Volts}
+		mv := Move{Figure: LeastVoltage, ID: r.ID(), Case: schema.Any, Is: some(now.OK, now.MinVolts), Unit: "V", Pixel: &now.MinPixel, scale: r.Volts}
 		for _, s := range c.into[r] { // of the runs that it was joined from the lowest
 			if old := base.Any.Runs[c.index[s.base]]; old.OK && (mv.Was == nil || old.MinVolts < *mv.Was) {
 				mv.Was = some(true, old.MinVolts)
@@ -249,7 +246,7 @@ func (c *comparer) any() {
 		c.note(mv)
 	}
 	for i, l := range head.Leads {
-		mv := Move{Figure: Current, ID: l.ID(), Case: AnyCase, Is: some(head.Any.Leads[i].OK, head.Any.Leads[i].Amps), Unit: "A"}
+		mv := Move{Figure: Current, ID: l.ID(), Case: schema.Any, Is: some(head.Any.Leads[i].OK, head.Any.Leads[i].Amps), Unit: "A"}
 		if k := ref(c, l.ID(), base.Leads, func(x *figures.Lead) string { return x.ID() }); k >= 0 {
 			mv.Was = some(base.Any.Leads[k].OK, base.Any.Leads[k].Amps)
 		}
@@ -260,7 +257,7 @@ func (c *comparer) any() {
 		load := func(f *figures.Figures, s *schema.Supply, a figures.AnySupply) *float64 {
 			return some(a.OK && s.Rating.Known(), a.Amps/(s.Rating.V.SI*f.Derated(s)))
 		}
-		mv := Move{Figure: Load, ID: s.ID(), Case: AnyCase, Is: load(head, s, head.Any.Supplies[i]), Unit: "1", scale: 1}
+		mv := Move{Figure: Load, ID: s.ID(), Case: schema.Any, Is: load(head, s, head.Any.Supplies[i]), Unit: "1", scale: 1}
 		if k := ref(c, s.ID(), base.Plan.Supplies, func(x *schema.Supply) string { return x.ID() }); k >= 0 {
 			mv.Was = load(base, base.Plan.Supplies[k], base.Any.Supplies[k])
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/schema"
 )
 
 // power tells the voltage that matters most, and the currents.
@@ -71,7 +72,7 @@ func (p *Plan) volts() string {
 			parts = append(parts, fmt.Sprintf("the ceiling of %s leaves %s → %s of full light (%s)", mv.ID, share(*mv.Was), share(*mv.Is), mv.Case))
 		}
 	}
-	if full, _, ok := p.worst(LeastVoltage, func(Move) float64 { return 0 }); ok && full.Case != "full" && len(parts) > voltage && voltage > 0 {
+	if full, _, ok := p.worst(LeastVoltage, func(Move) float64 { return 0 }); ok && full.Case != schema.Full && len(parts) > voltage && voltage > 0 {
 		parts[0], parts[1] = parts[1], parts[0] // the ceiling is what moved the voltage
 	}
 	if mv, _, ok := p.worst(FrameRate, func(m Move) float64 { return math.Abs(change(m)) }); ok && mv.Was != nil {
@@ -137,7 +138,7 @@ func strain(m Move) float64 {
 // in held, else in whatever case it moved in. others counts what moved beside it.
 func (p *Plan) worst(f Figure, rank func(Move) float64) (best Move, others int, ok bool) {
 	order := func(c string) int {
-		if i := slices.Index([]string{"full", "held"}, c); i >= 0 {
+		if i := slices.Index([]string{schema.Full, schema.Held}, c); i >= 0 {
 			return i
 		}
 		return 2

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 // Profile is the voltage along a run before and after.
@@ -27,7 +28,7 @@ func (m *matching) profiles(moves []Move) []Profile {
 	out := []Profile{}
 	seen := map[string]bool{}
 	for _, mv := range moves {
-		if mv.Figure != LeastVoltage || mv.Case == AnyCase || seen[mv.ID] {
+		if mv.Figure != LeastVoltage || mv.Case == schema.Any || seen[mv.ID] {
 			continue
 		}
 		seen[mv.ID] = true
