@@ -100,6 +100,7 @@ func TestShow(t *testing.T) {
 		{Voltage, 3.7123, "3.71 V"}, {Voltage, 0.9163, "0.916 V"}, {Voltage, 0.0123, "12.3 mV"},
 		{Current, 0.02, "20 mA"}, {Current, 12.5, "12.5 A"}, {Length, 0.0167, "1.67 cm"}, {Length, 3.6, "3.6 m"},
 		{Share, 0.913, "91.3 %"}, {Time, 0.00678, "6.78 ms"}, {Length, 0.0009996, "1 mm"}, {Current, 0, "0 A"},
+		{Current, 4.66e-15, "0 A"}, {Length, -5e-16, "0 m"}, {Current, 2e-6, "0.002 mA"}, {Power, 2e-4, "0.0002 W"},
 	} {
 		if got := Show(c.dim, c.si); got != c.want {
 			t.Errorf("Show(%v, %g) = %q, want %q", c.dim, c.si, got, c.want)

@@ -26,6 +26,9 @@ func Show(d Dimension, si float64) string { return show(d, si, 3) }
 
 func show(d Dimension, si float64, digits int) string {
 	symbols := prefixes[d]
+	if len(symbols) > 0 && math.Abs(InUnit(si, unitOf(d, symbols[len(symbols)-1]))) < nothing {
+		si = 0
+	}
 	if len(symbols) == 0 || si == 0 {
 		q := Of(d, si)
 		return q.Unit.join(Number(InUnit(si, q.Unit), digits))
@@ -43,6 +46,10 @@ func show(d Dimension, si float64, digits int) string {
 	}
 	return u.join(Number(InUnit(si, u), digits))
 }
+
+// nothing is the share of a dimension's smallest unit below which a reader sees
+// 0: what is left there is the rounding of the arithmetic, not a measure.
+const nothing = 1e-6
 
 // ShowAgainst writes a value with as many digits (three to seven) as it takes
 // to read differently from the limit it violates: 8.0004 A against 8 A.
