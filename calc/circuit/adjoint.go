@@ -54,7 +54,7 @@ const diedAway = 1e-13
 // fewNodes is the size of a branch up to which it is quicker to visit its nodes than to see whether it is level.
 const fewNodes = 6
 
-// newAdjoint makes that of an island; sides and tied tell what its unknowns and the loads at them are.
+// newAdjoint makes that of an island, see again; sides and tied tell what its unknowns and the loads at them are.
 func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 	shape := is.coupled()
 	f := newFactored(shape.mesh)
@@ -102,11 +102,17 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 			a.tie[up] = max(a.tie[up], a.tie[v])
 		}
 	}
-	for c := range a.x {
-		a.x[c] = make([]float64, f.n+1)
-	}
-	a.marks = make([]bool, f.n)
 	return a
+}
+
+// again returns one with the same network and currents of its own.
+func (a *adjoint) again() adjoint {
+	b := *a
+	for c := range b.x {
+		b.x[c] = make([]float64, a.n+1)
+	}
+	b.marks, b.fed = make([]bool, a.n), nil
+	return b
 }
 
 // postorder returns the nodes of a mesh so that those of each branch of the elimination tree stand

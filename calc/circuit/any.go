@@ -52,7 +52,9 @@ func (e *UnboundedError) Error() string {
 // then linear. Each quantity q is a sum of transfer factors times pixel currents, and the greatest
 // is a fractional knapsack: fill the pixels in falling order of their factor until the budget is
 // spent (G. B. Dantzig, "Discrete-variable extremum problems", Operations Research 5, 1957; from
-// memory). The factors come from one solution of the network for each quantity, by reciprocity.
+// memory). The factors come from one solution of the network for each quantity, by reciprocity, as far
+// as the quantity reaches (see adjoint): the cost grows with the feeds times how many of them feel each other. The
+// bounds are those of the linear network to 1e-9 A and V.
 //
 // Where all pixels get the voltage for their full current, a pattern reaches the bound (see
 // WirePattern). Where some are starved they draw less than is reckoned with here, and the bound
@@ -68,7 +70,7 @@ func Any(c *Circuit, budgets []Budget) (*Bound, error) {
 	return n.Any(budgets)
 }
 
-// Any is as the function Any, on a network made ready.
+// Any is as the function Any, on a network made ready, which keeps all that does not hang on the budgets.
 func (n *Network) Any(budgets []Budget) (*Bound, error) {
 	d, err := newBounder(n, budgets)
 	if err != nil {

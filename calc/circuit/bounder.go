@@ -15,15 +15,15 @@ type bounder struct {
 	fields  []field   // of each island
 	index   [][]int32 // of each powered strip: its groups in the field of its island
 	home    []int32   // of each powered strip: its island
-	lamps   []bool    // of each strip, see field.lit
 }
 
 // darkness is a network with all pixels dark, each drawing its idle current whatever the voltage.
 type darkness struct {
-	idle *Solution
-	dark []load    // of each strip, then of each sink
-	caps []float64 // of each strip: full current of a pixel less its idle current, A
-	err  error
+	idle     *Solution
+	dark     []load     // of each strip, then of each sink
+	caps     []float64  // of each strip: full current of a pixel less its idle current, A
+	outlines []*outline // of each island
+	err      error
 }
 
 func (n *Network) newDarkness() *darkness {
@@ -44,6 +44,9 @@ func (n *Network) newDarkness() *darkness {
 		states[i].x = n.full(&n.islands[i], d.dark)
 	}
 	d.idle = n.solution(d.dark, states)
+	for i := range n.islands {
+		d.outlines = append(d.outlines, n.newOutline(int32(i), d))
+	}
 	return d
 }
 
@@ -56,13 +59,30 @@ func newBounder(n *Network, budgets []Budget) (*bounder, error) {
 		fields: make([]field, len(n.islands)),
 		index:  make([][]int32, len(n.c.Strips)),
 		home:   make([]int32, len(n.c.Strips)),
-		lamps:  make([]bool, len(n.c.Strips)),
 	}
 	if d.err != nil {
 		return nil, d.err
 	}
-	for i := range n.islands {
-		d.lay(int32(i))
+	knapsacks := make([]knapsack, len(budgets)+1)
+	budget := make([]int, len(n.c.Strips)) // of each strip
+	for s := range budget {
+		budget[s] = len(budgets)
+	}
+	knapsacks[len(budgets)].amps = math.Inf(1)
+	for i, b := range budgets {
+		knapsacks[i].amps = b.Amps
+		for _, s := range b.Strips {
+			budget[s] = i
+		}
+	}
+	lamps := make([]bool, len(n.c.Strips))
+	for i, o := range d.outlines {
+		for g := range o.groups {
+			s := o.groups[g].strip
+			d.index[s] = append(d.index[s], int32(g))
+			d.home[s] = int32(i)
+		}
+		d.fields[i] = newField(o, slices.Clone(knapsacks), budget, lamps)
 	}
 	return d, nil
 }
@@ -88,61 +108,6 @@ func (n *Network) bridge(island int32) string {
 		}
 	}
 	return "a load"
-}
-
-// lay makes the field of an island.
-func (d *bounder) lay(island int32) {
-	is, x := &d.islands[island], d.idle.states[island].x
-	budget := make([]int, len(d.c.Strips))
-	for i := range budget {
-		budget[i] = len(d.budgets)
-	}
-	var knapsacks []knapsack
-	for i, b := range d.budgets {
-		knapsacks = append(knapsacks, knapsack{amps: b.Amps})
-		for _, s := range b.Strips {
-			budget[s] = i
-		}
-	}
-	knapsacks = append(knapsacks, knapsack{amps: math.Inf(1)})
-	var groups []group
-	add := func(p group) {
-		p.knapsack = budget[p.strip]
-		p.stretch = stretch{n: p.n, most: d.caps[p.strip]}
-		d.index[p.strip] = append(d.index[p.strip], int32(len(groups)))
-		d.home[p.strip] = island
-		groups = append(groups, p)
-	}
-	groupOf := make([]int32, len(is.segments))
-	for i := range is.segments {
-		g := &is.segments[i]
-		if groupOf[i] = -1; g.n == 0 {
-			continue
-		}
-		groupOf[i] = int32(len(groups))
-		add(group{
-			strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB,
-			idle: g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x)),
-		})
-	}
-	for i := range is.drains {
-		dr := &is.drains[i]
-		if dr.strip >= 0 {
-			e := end{plus: dr.plus, minus: dr.minus, plusPoint: dr.plusPoint, minusPoint: dr.minusPoint}
-			idle := profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
-			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e, idle: idle})
-		}
-	}
-	terminal := make([]bool, is.unknowns+1)
-	for _, s := range d.c.Sources {
-		for _, node := range []int{s.Plus, s.Minus} {
-			if sp := d.spots[node]; sp.island == island {
-				terminal[sp.unknown] = true
-			}
-		}
-	}
-	d.fields[island] = newField(is, groups, knapsacks, terminal, d.lamps)
-	d.fields[island].groupOf = groupOf
 }
 
 // wire returns the field of the current of a wire, nil for a wire without power.

@@ -3,6 +3,7 @@ package circuit
 import (
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 )
 
@@ -176,5 +177,31 @@ func TestClipChangesNoBound(t *testing.T) {
 	}
 	if clipped == 0 {
 		t.Error("no budget was lifted")
+	}
+}
+
+// TestBoundAgain bounds one network under one budget after the other, each as if it were the first.
+func TestBoundAgain(t *testing.T) {
+	for seed := range uint64(100) {
+		r := rand.New(rand.NewPCG(seed, 24))
+		c := randomCircuit(r, 60)
+		n, err := Prepare(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 3 {
+			budgets := randomBudgets(r, c)
+			got, err := n.Any(budgets)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := Any(c, budgets)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !reflect.DeepEqual(got.Wires, want.Wires) || !reflect.DeepEqual(got.Sources, want.Sources) || !reflect.DeepEqual(got.Strips, want.Strips) {
+				t.Fatalf("seed %d: the bound differs from that of a new network", seed)
+			}
+		}
 	}
 }

@@ -9,12 +9,9 @@ import (
 // Between two taps they lie on a straight line. Where a whole branch of the network has one
 // factor it is kept as a whole; groups that are neither active nor in such a branch have none.
 type field struct {
-	*island
-	adjoint   *adjoint // of the rails and the wires alone
+	*outline
+	adjoint   adjoint
 	groups    []group
-	groupOf   []int32    // of each segment, -1 for none
-	byNode    []int32    // groups, by the first of their nodes
-	from      []int32    // from[v] to from[v+1]: those of a node in byNode
 	lots      [][]lot    // of each branch
 	knapsacks []knapsack // of each budget, then that of the strips without one
 	active    []int32    // groups
@@ -48,38 +45,24 @@ type group struct {
 	stretch         stretch // its factors, while it is active
 }
 
-// newField lays out the groups of an island; terminal marks the unknowns of the sources' terminals.
-func newField(is *island, groups []group, knapsacks []knapsack, terminal []bool, lamps []bool) field {
-	f := field{island: is, groups: groups, knapsacks: knapsacks, marks: make([]bool, len(groups)), lamps: lamps}
-	sides, ties := f.sides(terminal)
-	f.adjoint = newAdjoint(is, sides, ties)
-	f.from = make([]int32, is.unknowns+2)
-	least := make([]int32, len(groups)) // node of each group
-	for i := range groups {
-		least[i] = int32(is.unknowns)
-		for _, unknown := range groups[i].unknowns() {
-			least[i] = min(least[i], f.adjoint.number[unknown])
-		}
-		f.from[least[i]+1]++
+// newField makes that of an island; budget is the knapsack of each strip.
+func newField(o *outline, knapsacks []knapsack, budget []int, lamps []bool) field {
+	f := field{
+		outline: o, adjoint: o.adjoint.again(), groups: slices.Clone(o.groups), knapsacks: knapsacks,
+		marks: make([]bool, len(o.groups)), lamps: lamps, lots: make([][]lot, o.unknowns),
 	}
-	for v := range is.unknowns + 1 {
-		f.from[v+1] += f.from[v]
+	for i := range f.groups {
+		f.groups[i].knapsack = budget[f.groups[i].strip]
 	}
-	f.byNode = make([]int32, len(groups))
-	next := slices.Clone(f.from)
-	for i, v := range least {
-		f.byNode[next[v]] = int32(i)
-		next[v]++
-	}
-	f.lots = make([][]lot, is.unknowns)
 	for v := range f.lots {
-		if f.adjoint.tie[v] != apart {
+		if o.adjoint.tie[v] != apart {
 			continue
 		}
-		for _, i := range f.here(int32(v)) {
-			f.load(v, lot{groups[i].knapsack, float64(groups[i].n) * groups[i].stretch.most})
+		for _, i := range o.here(int32(v)) {
+			p := &f.groups[i]
+			f.load(v, lot{p.knapsack, float64(p.n) * p.stretch.most})
 		}
-		if up := f.adjoint.above[v]; up >= 0 && f.adjoint.tie[up] == apart {
+		if up := o.adjoint.above[v]; up >= 0 && o.adjoint.tie[up] == apart {
 			for _, l := range f.lots[v] {
 				f.load(int(up), l)
 			}
@@ -87,9 +70,6 @@ func newField(is *island, groups []group, knapsacks []knapsack, terminal []bool,
 	}
 	return f
 }
-
-// here returns the groups of a node.
-func (f *field) here(v int32) []int32 { return f.byNode[f.from[v]:f.from[v+1]] }
 
 func (f *field) load(v int, l lot) {
 	for i := range f.lots[v] {
@@ -99,71 +79,6 @@ func (f *field) load(v int, l lot) {
 		}
 	}
 	f.lots[v] = append(f.lots[v], l)
-}
-
-// unknowns returns those of the ends.
-func (p *group) unknowns() [4]int32 { return [4]int32{p.a.plus, p.a.minus, p.b.plus, p.b.minus} }
-
-// sides finds out which unknowns are plus and which are minus, and what ties both together.
-func (f *field) sides(terminal []bool) ([]side, []tie) {
-	copper := newForest(f.unknowns + 1)
-	apartFrom := func(v int32) bool { return int(v) == f.unknowns || terminal[v] }
-	f.conduct(func(a, b int32, _ float64) {
-		if !apartFrom(a) && !apartFrom(b) {
-			copper.join(a, b, 0)
-		}
-	})
-	const unknown = bothSides + 1
-	of := make([]side, f.unknowns+1) // of each root
-	for i := range of {
-		of[i] = unknown
-	}
-	set := func(v int32, s side) {
-		if !apartFrom(v) {
-			if root := copper.rootOf(v); of[root] == unknown || of[root] == s {
-				of[root] = s
-			} else {
-				of[root] = bothSides
-			}
-		}
-	}
-	for i := range f.groups {
-		p := &f.groups[i]
-		set(p.a.plus, plusSide)
-		set(p.b.plus, plusSide)
-		set(p.a.minus, minusSide)
-		set(p.b.minus, minusSide)
-	}
-	sides, ties := make([]side, f.unknowns), make([]tie, f.unknowns)
-	for v := range sides {
-		switch sides[v] = of[copper.rootOf(int32(v))]; {
-		case terminal[v] || sides[v] == bothSides:
-			sides[v], ties[v] = bothSides, together
-		case sides[v] == unknown:
-			sides[v] = plusSide // no load is there to tell
-		}
-	}
-	for i := range f.groups { // a tap right at a terminal
-		p := &f.groups[i]
-		tied := apart
-		for _, e := range []*end{&p.a, &p.b} {
-			for _, v := range []int32{e.plus, e.minus} {
-				switch {
-				case e.loose():
-				case int(v) == f.unknowns:
-					tied = grounded
-				case sides[v] == bothSides:
-					tied = max(tied, together)
-				}
-			}
-		}
-		for _, v := range p.unknowns() {
-			if int(v) < f.unknowns {
-				ties[v] = max(ties[v], tied)
-			}
-		}
-	}
-	return sides, ties
 }
 
 // none takes all factors back.
