@@ -123,14 +123,14 @@ func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
 	return ends[0], -1
 }
 
-// Clip lifts the budgets that allow all that n has of their strips: those that differ only there have one
+// Clip lifts the budgets that allow all that c has of their strips: those that differ only there have one
 // bound.
-func (n *Network) Clip(budgets []Budget) []Budget {
+func (c *Circuit) Clip(budgets []Budget) []Budget {
 	out := append([]Budget(nil), budgets...)
 	for i := range out {
 		all := 0.0
 		for _, s := range out[i].Strips {
-			all += float64(n.c.Strips[s].Pixels) * n.c.Strips[s].Law.span()
+			all += float64(c.Strips[s].Pixels) * c.Strips[s].Law.span()
 		}
 		if out[i].Amps >= all {
 			out[i].Amps = math.Inf(1)

@@ -155,7 +155,7 @@ func TestClipChangesNoBound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		free := n.Clip(budgets)
+		free := c.Clip(budgets)
 		got, err := n.Any(free)
 		if err != nil {
 			t.Fatal(err)

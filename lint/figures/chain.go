@@ -18,7 +18,7 @@ func (f *Figures) chains() {
 	}
 	seen := map[*schema.Run]bool{}
 	for _, c := range f.Plan.Controllers {
-		ctl := &Controller{Controller: c, sink: -1}
+		ctl := &Controller{Controller: c, sink: -1, place: len(f.Controllers)}
 		f.controllers[c] = ctl
 		f.Controllers = append(f.Controllers, ctl)
 		for _, p := range c.Ports {

@@ -6,6 +6,7 @@ package figures
 
 import (
 	"sync"
+	"sync/atomic"
 
 	"ohmstead/calc/address"
 	"ohmstead/calc/circuit"
@@ -33,7 +34,7 @@ type Figures struct {
 	// nothing can be said of what is missing ("no lead feeds it").
 	Whole bool
 
-	unheld bool // a ceiling cannot be read: see withhold
+	unheld bool // a ceiling cannot be read: see withheld
 
 	memo        *Memo
 	reachesOnce sync.Once
@@ -41,7 +42,16 @@ type Figures struct {
 	runs        map[*schema.Run]*Run
 	leads       map[*schema.Lead]*Lead
 	controllers map[*schema.Controller]*Controller
-	bundles     map[*schema.Lead]int
+	kinds       map[*schema.Wire]*kind
+	wired       map[schema.Block]*Island // of supplies and joints
+	ceilings    []ceiling
+
+	mu       sync.Mutex // of what follows
+	filled   filled
+	complete atomic.Bool
+	supplies map[*schema.Supply]int // index in Plan.Supplies
+	joints   map[*schema.Joint]int  // index in Plan.Joints
+	bundles  map[*schema.Lead]int
 }
 
 // Run is the geometry and the count of a run.
@@ -122,6 +132,7 @@ type Controller struct {
 	Full   float64 // A, of all its pixels at 100 %, as its firmware counts
 	Island *Island // nil where it is not wired
 	sink   int
+	place  int // index in Figures.Controllers
 }
 
 // Order is an order's line of pixels.
@@ -268,6 +279,13 @@ type Island struct {
 	Grid     protect.Grid
 	Err      error // why it could not be solved
 
-	nodes      map[string][2]int // place -> plus, minus node
-	conductors []conductor       // what each conductor of Grid is
+	nodes      map[place][2]int       // plus, minus node
+	source     map[*schema.Supply]int // the first of its outputs in Circuit
+	wires      []*Lead                // what each wire of Circuit is a side of
+	conductors []conductor            // what each conductor of Grid is
+	split      *circuit.Split
+	parts      []*part
+	meet       map[*schema.Joint][]*Lead // the leads of each joint
+	exposures  *kept[[]protect.Exposure]
+	protected  bool
 }

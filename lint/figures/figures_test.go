@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/circuit"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -107,19 +108,19 @@ lead "NAME" {
 	}
 	memo := NewMemo()
 	figuresOf(t, decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "1.5 m")), memo)
-	before := map[*solved]bool{}
-	for _, s := range memo.cur {
+	before := map[*kept[*circuit.Network]]bool{}
+	for _, s := range memo.networks.cur {
 		before[s] = true
 	}
 	figuresOf(t, decode(t, "x", `plan "x" {}`+island("a", "1 m")+island("b", "2 m")), memo)
-	kept := 0
-	for _, s := range memo.cur {
+	same := 0
+	for _, s := range memo.networks.cur {
 		if before[s] {
-			kept++
+			same++
 		}
 	}
-	if len(before) != 2 || len(memo.cur) != 2 || kept != 1 {
-		t.Errorf("%d solved, then %d of which %d kept", len(before), len(memo.cur), kept)
+	if len(before) != 2 || len(memo.networks.cur) != 2 || same != 1 {
+		t.Errorf("%d solved, then %d of which %d kept", len(before), len(memo.networks.cur), same)
 	}
 }
 

@@ -44,7 +44,7 @@ func (f *Figures) islands() {
 		}
 		root := groups.root(id)
 		if byRoot[root] == nil {
-			byRoot[root] = &Island{nodes: map[string][2]int{}}
+			byRoot[root] = &Island{nodes: map[place][2]int{}, source: map[*schema.Supply]int{}, meet: map[*schema.Joint][]*Lead{}}
 			f.Islands = append(f.Islands, byRoot[root])
 		}
 		if broken[id] || uncounted {
@@ -55,6 +55,7 @@ func (f *Figures) islands() {
 	for _, s := range f.Plan.Supplies {
 		if is := of(s.ID()); is != nil {
 			is.Supplies = append(is.Supplies, s)
+			f.wired[s] = is
 			if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
 				is.Err = ErrPartial
 			}
@@ -63,6 +64,7 @@ func (f *Figures) islands() {
 	for _, j := range f.Plan.Joints {
 		if is := of(j.ID()); is != nil {
 			is.Joints = append(is.Joints, j)
+			f.wired[j] = is
 			if !j.Resistance.Known() {
 				is.Err = ErrPartial
 			}
@@ -102,11 +104,24 @@ func (f *Figures) islands() {
 	}
 }
 
-// build lays the island out as a circuit and as a grid on the same nodes.
+// place is where a plus and a minus conductor end: a block, one output of a
+// supply, or a pad of a run.
+type place struct {
+	block  schema.Block
+	output int
+	at     float64 // m from the start
+}
+
+func blockPlace(b schema.Block) place           { return place{block: b} }
+func outputPlace(s *schema.Supply, n int) place { return place{block: s, output: n} }
+func padPlace(r *Run, at float64) place         { return place{block: r.Run, at: at} }
+
+// build lays the island out as a circuit and as a grid on the same nodes, and
+// splits the circuit into its parts.
 func (is *Island) build(f *Figures) {
 	c := &circuit.Circuit{}
 	is.Circuit = c
-	pair := func(key string) [2]int {
+	pair := func(key place) [2]int {
 		if n, ok := is.nodes[key]; ok {
 			return n
 		}
@@ -116,11 +131,12 @@ func (is *Island) build(f *Figures) {
 		return n
 	}
 	for _, s := range is.Supplies {
-		minus := pair(s.ID())[1]
+		minus := pair(blockPlace(s))[1]
+		is.source[s] = len(c.Sources)
 		for out := range s.Outputs.V {
-			n := pair(outputKey(s, out+1))
+			n := pair(outputPlace(s, out+1))
 			n[1] = minus
-			is.nodes[outputKey(s, out+1)] = n
+			is.nodes[outputPlace(s, out+1)] = n
 			c.Sources = append(c.Sources, circuit.Source{Plus: n[0], Minus: minus, Volts: s.Volts()})
 			limit := math.Inf(1)
 			if s.Rating.Known() && s.Overload.Known() {
@@ -131,63 +147,82 @@ func (is *Island) build(f *Figures) {
 			is.Grid.Sources = append(is.Grid.Sources, protect.Source{Plus: n[0], Minus: minus, Limit: min(limit, 1e6)})
 		}
 	}
-	taps := map[*Run]map[float64][2]int{}
-	for _, r := range is.Runs {
-		taps[r] = map[float64][2]int{0: pair(padKey(r, 0)), r.Reach(): pair(padKey(r, r.Reach()))}
+	tap := func(r *Run, at float64) [2]int {
+		key := padPlace(r, at)
+		n, known := is.nodes[key]
+		if !known {
+			n = pair(key)
+			s := &c.Strips[r.strip]
+			s.Taps = append(s.Taps, circuit.Tap{At: at, Plus: n[0], Minus: n[1]})
+		}
+		return n
 	}
-	place := func(pt *schema.Point) [2]int {
+	c.Strips = make([]circuit.Strip, len(is.Runs))
+	for i, r := range is.Runs {
+		r.strip = i
+		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law, Taps: make([]circuit.Tap, 0, 2)}
+		tap(r, 0)
+		tap(r, r.Reach())
+	}
+	c.Wires = make([]circuit.Wire, 0, 2*len(is.Leads))
+	is.wires = make([]*Lead, 0, 2*len(is.Leads))
+	most := 2*len(is.Leads) + 4*len(is.Runs) // a lead and a rail for each feed and end, on both sides
+	is.conductors, is.Grid.Conductors = make([]conductor, 0, most), make([]protect.Conductor, 0, most)
+	end := func(pt *schema.Point) [2]int {
 		switch {
 		case pt.Supply != nil:
-			return pair(outputKey(pt.Supply, pt.Output))
+			return pair(outputPlace(pt.Supply, pt.Output))
 		case pt.Run != nil:
 			run := f.runs[pt.Run]
-			at := run.Snap(pt).At
-			n := pair(padKey(run, at))
-			taps[run][at] = n
-			return n
+			return tap(run, run.Snap(pt).At)
 		}
-		return pair(schema.HeaderOf(pt.Block()).ID())
+		return pair(blockPlace(pt.Block()))
 	}
 	for _, l := range is.Leads {
-		a, b := place(l.From.V), place(l.To.V)
+		a, b := end(l.From.V), end(l.To.V)
+		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+			if j := pt.Joint; j != nil && (len(is.meet[j]) == 0 || is.meet[j][len(is.meet[j])-1] != l) {
+				is.meet[j] = append(is.meet[j], l)
+			}
+		}
 		fuse := 0.0
 		if l.Fuse.Set && !l.Fuse.Bad {
 			fuse = l.Fuse.V.SI
 		}
 		if l.Plus() {
 			l.plus = len(c.Wires)
+			is.wires = append(is.wires, l)
 			c.Wires = append(c.Wires, circuit.Wire{A: a[0], B: b[0], Ohms: max(l.Ohms, circuit.MinOhms)})
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[0], B: b[0], Side: protect.Plus, Ampacity: l.Ampacity, Fuse: fuse})
 		}
 		if l.Minus() {
 			l.minus = len(c.Wires)
+			is.wires = append(is.wires, l)
 			c.Wires = append(c.Wires, circuit.Wire{A: a[1], B: b[1], Ohms: max(l.Ohms, circuit.MinOhms)})
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[1], B: b[1], Side: protect.Minus, Ampacity: l.Ampacity})
 		}
 	}
 	for _, ctl := range is.Control {
-		n := pair(ctl.ID())
+		n := pair(blockPlace(ctl.Controller))
 		ctl.sink = len(c.Sinks)
 		c.Sinks = append(c.Sinks, circuit.Sink{Plus: n[0], Minus: n[1], Amps: ctl.draws(), Knee: circuit.IdleKnee})
 		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
 	}
 	for _, j := range is.Joints {
-		n := pair(j.ID())
+		n := pair(blockPlace(j))
 		is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
 	}
 	for _, r := range is.Runs {
-		r.strip = len(c.Strips)
-		s := circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law}
-		for at, n := range taps[r] {
-			s.Taps = append(s.Taps, circuit.Tap{At: at, Plus: n[0], Minus: n[1]})
-			is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: n[0], Minus: n[1]})
+		taps := c.Strips[r.strip].Taps
+		slices.SortFunc(taps, func(a, b circuit.Tap) int { return cmp.Compare(a.At, b.At) })
+		for _, t := range taps {
+			is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: t.Plus, Minus: t.Minus})
 		}
-		slices.SortFunc(s.Taps, func(a, b circuit.Tap) int { return cmp.Compare(a.At, b.At) })
-		c.Strips = append(c.Strips, s)
-		is.rails(r, s.Taps)
+		is.rails(r, taps)
 	}
 	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })
 	is.Grid.Nodes = c.Nodes
+	is.split, is.Err = c.Split()
 }
 
 // draws is the current that a controller takes from the plan's supplies, A.
@@ -198,11 +233,8 @@ func (c *Controller) draws() float64 {
 	return c.NeedsAmps()
 }
 
-// outputKey and padKey name nodes.
+// outputKey names an output.
 func outputKey(s *schema.Supply, n int) string { return s.ID() + ".out." + strconv.Itoa(n) }
-func padKey(r *Run, at float64) string {
-	return r.ID() + "@" + strconv.FormatFloat(at, 'g', -1, 64)
-}
 
 // groups is a union-find over addresses.
 type groups struct{ parent map[string]string }

@@ -34,27 +34,44 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 		}
 		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
 	}
-	out.Gauge = wire.Of(w.Gauge.V)
-	ohms, err := wire.Resistance(out.Gauge, w.Stranded.V, f.Plan.Ambient())
-	if err != nil {
-		out.Why = err.Error()
+	kind := f.kind(w)
+	out.Gauge = kind.gauge
+	if kind.err != nil {
+		out.Why = kind.err.Error()
 		return out
 	}
-	out.Ohms = wire.Side(ohms, out.Length, contact(l.From.V)+contact(l.To.V), l.Parallel.V)
-	each, err := f.ampacity(w)
-	if err != nil {
-		out.Why = err.Error()
-		return out
-	}
+	out.Ohms = wire.Side(kind.ohms, out.Length, contact(l.From.V)+contact(l.To.V), l.Parallel.V)
+	var err error
 	out.Together = f.bundles[l]
 	out.Shared, err = wire.GroupingFactor(out.Together)
 	if err != nil {
 		out.Why = err.Error()
 		return out
 	}
-	out.Ampacity = each * out.Shared * float64(l.Parallel.V)
+	out.Ampacity = kind.ampacity * out.Shared * float64(l.Parallel.V)
 	out.OK = true
 	return out
+}
+
+// kind is a kind of wire at the plan's ambient temperature.
+type kind struct {
+	gauge    wire.Gauge
+	ohms     float64 // ohm/m
+	ampacity float64 // A, of one conductor that lies alone
+	err      error
+}
+
+// kind works a kind of wire out, once for all leads of it.
+func (f *Figures) kind(w *schema.Wire) *kind {
+	k := f.kinds[w]
+	if k == nil {
+		k = &kind{gauge: wire.Of(w.Gauge.V)}
+		if k.ohms, k.err = wire.Resistance(k.gauge, w.Stranded.V, f.Plan.Ambient()); k.err == nil {
+			k.ampacity, k.err = f.ampacity(w)
+		}
+		f.kinds[w] = k
+	}
+	return k
 }
 
 // contact is the resistance of a joint's contact where a conductor of a lead

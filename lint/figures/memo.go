@@ -1,121 +1,264 @@
 package figures
 
 import (
+	"context"
 	"encoding/binary"
+	"hash/maphash"
 	"math"
 	"sync"
+	"sync/atomic"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/protect"
 )
 
-// Memo keeps the solutions of islands between versions of a plan. It holds
-// what the last two calls of Work used. It is safe for concurrent use.
+// Memo keeps what was worked out for the parts of a plan between its versions,
+// so that an edit works out its own part only. It holds what the last two
+// versions asked for, and is safe for concurrent use.
 type Memo struct {
-	mu       sync.Mutex
-	cur, old map[string]*solved
-	trials   *Memo // of plans that are only tried out; nil in a memo of trials
+	mu        sync.Mutex
+	networks  generations[content, kept[*circuit.Network]]
+	solutions generations[content, kept[*circuit.Solution]] // of one part in one drive
+	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
+	factors   generations[content, kept[[]*circuit.Factors]]
+	exposures generations[content, kept[[]protect.Exposure]] // of one network
+	former    generations[former, kept[*circuit.Solution]]
+	trials    *Memo // of plans that are only tried out; nil in a memo of trials
 }
 
 // NewMemo makes an empty memo.
 func NewMemo() *Memo {
-	return &Memo{cur: map[string]*solved{}, trials: &Memo{cur: map[string]*solved{}}}
+	m := &Memo{trials: &Memo{}}
+	t := m.trials
+	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.exposures.parent =
+		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.exposures
+	return m
 }
 
-// solved is everything that was worked out for one island. Who asks first does
-// the work, or who comes after one that was told to stop.
-type solved struct {
-	mu       sync.Mutex
-	done     bool
-	cases    []*circuit.Solution
-	errs     []error
-	any      *circuit.Bound
-	exposure []protect.Exposure
-	err      error
-}
-
+// turn begins a new version of the plan.
 func (m *Memo) turn() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	m.old, m.cur = m.cur, map[string]*solved{}
-	if m.trials != nil {
-		m.trials.turn()
+	m.networks.turn()
+	m.solutions.turn()
+	m.bounds.turn()
+	m.factors.turn()
+	m.exposures.turn()
+	m.former.turn()
+	if t := m.trials; t != nil {
+		t.turn()
 	}
 }
 
-func (m *Memo) entry(key string) *solved {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if s, ok := m.cur[key]; ok {
-		return s
-	}
-	s, ok := m.old[key]
-	if !ok {
-		s = &solved{}
-	}
-	m.cur[key] = s
-	return s
+// content stands for everything that a result depends on: two hashes of it with
+// different seeds.
+type content [2]uint64
+
+// former names the solution of a part in a case by what it keeps while its
+// values are edited.
+type former struct {
+	element  string // of the part
+	solution int    // index of the case
 }
 
-// key spells out everything that an island's solution depends on.
-func key(c *circuit.Circuit, g *protect.Grid, drives []circuit.Drive, budgets []circuit.Budget) string {
-	b := make([]byte, 0, 64*(len(c.Wires)+len(c.Strips)+len(c.Sources)+1))
-	num := func(xs ...float64) {
-		for _, x := range xs {
-			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x))
+// generations keeps the entries that this version and the one before asked for.
+type generations[K comparable, V any] struct {
+	mu       sync.Mutex
+	cur, old map[K]*V
+	parent   *generations[K, V] // looked into as well, or nil
+}
+
+func (g *generations[K, V]) turn() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.old, g.cur = g.cur, make(map[K]*V, len(g.cur))
+}
+
+// find returns the entry of a key, or nil.
+func (g *generations[K, V]) find(k K) *V {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if v := g.cur[k]; v != nil {
+		return v
+	}
+	return g.old[k]
+}
+
+// entry returns the entry of a key, a new one if need be, and keeps it.
+func (g *generations[K, V]) entry(k K) *V {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	v := g.cur[k]
+	if v == nil {
+		if v = g.old[k]; v == nil && g.parent != nil {
+			v = g.parent.find(k)
 		}
-	}
-	count := func(xs ...int) {
-		for _, x := range xs {
-			b = binary.LittleEndian.AppendUint32(b, uint32(x))
+		if v == nil {
+			v = new(V)
 		}
+		g.put(k, v)
 	}
-	count(c.Nodes, len(c.Sources), len(c.Wires), len(c.Sinks), len(c.Strips), len(drives), len(budgets))
-	for _, s := range c.Sources {
-		count(s.Plus, s.Minus)
-		num(s.Volts)
+	return v
+}
+
+// replace keeps an entry under a key, and returns the one before it, or nil.
+func (g *generations[K, V]) replace(k K, v *V) *V {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	was := g.cur[k]
+	if was == nil {
+		was = g.old[k]
 	}
-	for _, w := range c.Wires {
-		count(w.A, w.B)
-		num(w.Ohms)
+	g.put(k, v)
+	return was
+}
+
+func (g *generations[K, V]) put(k K, v *V) {
+	if g.cur == nil {
+		g.cur = map[K]*V{}
 	}
-	for _, s := range c.Sinks {
-		count(s.Plus, s.Minus)
-		num(s.Amps, s.Knee)
+	g.cur[k] = v
+}
+
+// kept is a result that is worked out by who asks first, or by who comes after
+// one that was told to stop.
+type kept[T any] struct {
+	mu    sync.Mutex
+	done  atomic.Bool
+	value T
+	err   error
+}
+
+// get works the result out unless that is done. Its error is that of the
+// context; the result's own stays with it.
+func (k *kept[T]) get(ctx context.Context, work func() (T, error)) error {
+	if k.done.Load() {
+		return nil
 	}
-	for _, s := range c.Strips {
-		count(s.Pixels, len(s.Taps), len(s.Law.Channels))
-		num(s.Pitch, s.Rail, s.Law.Idle)
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.done.Load() {
+		return nil
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	k.value, k.err = work()
+	k.done.Store(true)
+	return nil
+}
+
+var seeds = [2]maphash.Seed{maphash.MakeSeed(), maphash.MakeSeed()}
+
+// digest gathers what a result depends on.
+type digest struct{ bytes []byte }
+
+func (d *digest) num(xs ...float64) {
+	for _, x := range xs {
+		d.bytes = binary.LittleEndian.AppendUint64(d.bytes, math.Float64bits(x))
+	}
+}
+
+func (d *digest) count(xs ...int) {
+	for _, x := range xs {
+		d.bytes = binary.LittleEndian.AppendUint32(d.bytes, uint32(x))
+	}
+}
+
+func (d *digest) of(c content) {
+	for _, x := range c {
+		d.bytes = binary.LittleEndian.AppendUint64(d.bytes, x)
+	}
+}
+
+// content ends one and begins the next.
+func (d *digest) content() (out content) {
+	for i, seed := range seeds {
+		out[i] = maphash.Bytes(seed, d.bytes)
+	}
+	d.bytes = d.bytes[:0]
+	return out
+}
+
+// circuit is the content of a part's circuit.
+func (d *digest) circuit(c *circuit.Circuit) content {
+	d.count(c.Nodes, len(c.Sources), len(c.Wires), len(c.Sinks), len(c.Strips))
+	for i := range c.Sources {
+		s := &c.Sources[i]
+		d.count(s.Plus, s.Minus)
+		d.num(s.Volts)
+	}
+	for i := range c.Wires {
+		w := &c.Wires[i]
+		d.count(w.A, w.B)
+		d.num(w.Ohms)
+	}
+	for i := range c.Sinks {
+		s := &c.Sinks[i]
+		d.count(s.Plus, s.Minus)
+		d.num(s.Amps, s.Knee)
+	}
+	for i := range c.Strips {
+		s := &c.Strips[i]
+		series := 0
 		if s.Law.Series {
-			count(1)
-		} else {
-			count(0)
+			series = 1
 		}
+		d.count(s.Pixels, len(s.Taps), len(s.Law.Channels), series)
+		d.num(s.Pitch, s.Rail, s.Law.Idle)
 		for _, ch := range s.Law.Channels {
-			num(ch.Amps, ch.Forward, ch.Headroom)
+			d.num(ch.Amps, ch.Forward, ch.Headroom)
 		}
 		for _, t := range s.Taps {
-			num(t.At)
-			count(t.Plus, t.Minus)
+			d.num(t.At)
+			d.count(t.Plus, t.Minus)
 		}
 	}
-	for _, d := range drives {
-		for _, s := range d {
-			count(len(s.Share))
-			num(s.Share...)
+	return d.content()
+}
+
+// drive is the content of a circuit in a drive.
+func (d *digest) drive(c content, drive circuit.Drive) content {
+	d.of(c)
+	for i := range drive {
+		d.count(len(drive[i].Share))
+		d.num(drive[i].Share...)
+	}
+	return d.content()
+}
+
+// budgets is the content of a circuit under budgets, or of those budgets
+// whatever they allow.
+func (d *digest) budgets(c content, budgets []circuit.Budget, amounts bool) content {
+	d.of(c)
+	d.count(len(budgets))
+	for i := range budgets {
+		if b := &budgets[i]; len(b.Strips) > 0 {
+			d.count(i, len(b.Strips))
+			d.count(b.Strips...)
+			if amounts {
+				d.num(b.Amps)
+			}
 		}
 	}
-	for _, bud := range budgets {
-		num(bud.Amps)
-		count(len(bud.Strips))
-		count(bud.Strips...)
+	return d.content()
+}
+
+// grid is the content of a grid, ampacities aside.
+func (d *digest) grid(g *protect.Grid) content {
+	d.count(g.Nodes, len(g.Sources), len(g.Conductors), len(g.Loads))
+	for i := range g.Sources {
+		s := &g.Sources[i]
+		d.count(s.Plus, s.Minus)
+		d.num(s.Limit)
 	}
-	for _, s := range g.Sources {
-		num(s.Limit)
+	for i := range g.Conductors {
+		c := &g.Conductors[i]
+		d.count(c.A, c.B, int(c.Side))
+		d.num(c.Fuse)
 	}
-	for _, k := range g.Conductors {
-		num(k.Ampacity, k.Fuse)
-		count(int(k.Side))
+	for _, l := range g.Loads {
+		d.count(l.Plus, l.Minus)
 	}
-	return string(b)
+	return d.content()
 }

@@ -220,14 +220,13 @@ func TestNoPatternIsWorse(t *testing.T) {
 			f := figuresOf(t, decode(t, tc.name, text), nil)
 			w := wallOf(t, f)
 			rng := rand.New(rand.NewPCG(1, uint64(len(text))))
-			index := f.indexes()
 			leads := make([]float64, len(f.Leads)) // the most seen
 			for range tc.patterns {
 				kind := w.light(rng)
 				for i, sol := range w.solve(t) {
 					is := f.Islands[i]
 					for _, l := range is.Leads {
-						k := index.leads[l]
+						k := l.place
 						for _, wire := range []int{l.plus, l.minus} {
 							if wire < 0 {
 								continue
@@ -240,7 +239,7 @@ func TestNoPatternIsWorse(t *testing.T) {
 						}
 					}
 					for _, r := range is.Runs {
-						k := index.runs[r]
+						k := r.place
 						for p, v := range sol.Strips[r.strip].Volts() {
 							if a := f.Any.Runs[k]; !a.OK || v < a.MinVolts-slack {
 								t.Fatalf("%s: pixel %d of %s gets %.12f V, the bound is %.12f V (%v)", kind, p, r.ID(), v, a.MinVolts, a.OK)
@@ -251,7 +250,7 @@ func TestNoPatternIsWorse(t *testing.T) {
 					for _, s := range is.Supplies {
 						for range s.Outputs.V {
 							amps := math.Abs(sol.SourceAmps[src])
-							if a := f.Any.Supplies[index.supplies[s]]; !a.OK || amps > a.Amps+slack {
+							if a := f.Any.Supplies[f.supplies[s]]; !a.OK || amps > a.Amps+slack {
 								t.Fatalf("%s: %s gives %.12f A, the bound is %.12f A (%v)", kind, s.ID(), amps, a.Amps, a.OK)
 							}
 							src++
@@ -277,7 +276,6 @@ func TestBoundIsReached(t *testing.T) {
 	for _, name := range demos(t) {
 		t.Run(name, func(t *testing.T) {
 			f := figuresOf(t, planOf(t, name), nil)
-			index := f.indexes()
 			reached, starved := 0, 0
 			worst := 0.0
 			for _, is := range f.Islands {
@@ -285,7 +283,7 @@ func TestBoundIsReached(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				budgets := f.budgets(is)
+				budgets := budgetsOf(f, is)
 				bound, err := n.Any(budgets)
 				if err != nil {
 					t.Fatal(err)
@@ -335,13 +333,13 @@ func TestBoundIsReached(t *testing.T) {
 						most = math.Max(most, bound.Wires[w])
 						check(l.ID(), bound.WirePattern(w), bound.Wires[w], 0, func(s *circuit.Solution) float64 { return math.Abs(s.WireAmps[w]) })
 					}
-					if a := f.Any.Leads[index.leads[l]]; a.Amps != most {
+					if a := f.Any.Leads[l.place]; math.Abs(a.Amps-most) > 1e-9 {
 						t.Errorf("%s: %v A is reported, the bound is %v A", l.ID(), a.Amps, most)
 					}
 				}
 				for _, r := range is.Runs {
-					b, a := bound.Strips[r.strip], f.Any.Runs[index.runs[r]]
-					if a.MinVolts != b.MinVolts || a.MinPixel != b.MinPixel {
+					b, a := bound.Strips[r.strip], f.Any.Runs[r.place]
+					if math.Abs(a.MinVolts-b.MinVolts) > 1e-9 || a.MinPixel != b.MinPixel {
 						t.Errorf("%s: %v V is reported, the bound is %v V", r.ID(), a.MinVolts, b.MinVolts)
 					}
 					top := 0.0
@@ -373,4 +371,21 @@ func saturated(is *Island, d circuit.Drive, sol *circuit.Solution) bool {
 		}
 	}
 	return true
+}
+
+// budgetsOf turns the ceilings into budgets for all of an island.
+func budgetsOf(f *Figures, is *Island) []circuit.Budget {
+	var out []circuit.Budget
+	for _, c := range f.ceilings {
+		b := circuit.Budget{Amps: c.amps}
+		for _, r := range c.control.Runs {
+			if r.Island == is && r.OK {
+				b.Strips = append(b.Strips, r.strip)
+			}
+		}
+		if len(b.Strips) > 0 {
+			out = append(out, b)
+		}
+	}
+	return out
 }

@@ -6,16 +6,21 @@ import "ohmstead/calc/circuit"
 // of its outputs, A, in the order of its supplies; negative where an output is
 // fed backwards.
 func (is *Island) Dark() ([]float64, bool) {
-	if is.Circuit == nil || is.Err != nil {
+	if is.split == nil || is.Err != nil {
 		return nil, false
 	}
-	n, err := circuit.Prepare(is.Circuit)
-	if err != nil {
-		return nil, false
+	out := make([]float64, len(is.Circuit.Sources))
+	for _, p := range is.parts {
+		if !p.Live {
+			continue
+		}
+		sol, err := p.network.value.Solve(make(circuit.Drive, len(p.Strips)))
+		if err != nil {
+			return nil, false
+		}
+		for i, s := range p.Sources {
+			out[s] += sol.SourceAmps[i]
+		}
 	}
-	sol, err := n.Solve(make(circuit.Drive, len(is.Runs)))
-	if err != nil {
-		return nil, false
-	}
-	return sol.SourceAmps, true
+	return out, true
 }

@@ -40,7 +40,7 @@ func (is *Island) rails(r *Run, taps []circuit.Tap) {
 
 // protection records on leads and rails what a fault can drive through them;
 // the worse of plus and minus stays.
-func (is *Island) protection(f *Figures, all []protect.Exposure) {
+func (is *Island) protection(all []protect.Exposure) {
 	for i, e := range all {
 		what, c := is.conductors[i], is.Grid.Conductors[i]
 		var at *Exposure

@@ -18,7 +18,6 @@ func TestToldOfRandomPlans(t *testing.T) {
 		text := randomPlan(rng)
 		f := figuresOf(t, decode(t, "x", text), nil)
 		w := wallOf(t, f)
-		index := f.indexes()
 		over := func(what string, got, most float64) {
 			t.Helper()
 			if got > most+slack*math.Max(1, math.Abs(most)) {
@@ -35,7 +34,7 @@ func TestToldOfRandomPlans(t *testing.T) {
 							continue
 						}
 						amps := sol.WireAmps[wire]
-						over(kind+l.ID()+" carries, by the bound", math.Abs(amps), f.Any.Leads[index.leads[l]].Amps)
+						over(kind+l.ID()+" carries, by the bound", math.Abs(amps), f.Any.Leads[l.place].Amps)
 						over(kind+l.ID()+" carries, as told", math.Abs(amps), f.WorstLead(l).Value*(1+same))
 					}
 				}
@@ -44,7 +43,7 @@ func TestToldOfRandomPlans(t *testing.T) {
 					if !st.Powered {
 						continue
 					}
-					a := f.Any.Runs[index.runs[r]]
+					a := f.Any.Runs[r.place]
 					drawn := st.PixelAmps()
 					for k, v := range st.Volts() {
 						if drawn[k] < r.Law.Nominal(w.shares[r][k])-1e-9 {
@@ -61,8 +60,8 @@ func TestToldOfRandomPlans(t *testing.T) {
 				for _, s := range is.Supplies {
 					for range s.Outputs.V {
 						amps := math.Abs(sol.SourceAmps[src])
-						over(kind+s.ID()+" gives, by the bound", amps, f.Any.Supplies[index.supplies[s]].Amps)
-						over(kind+s.ID()+" gives, as told", amps, f.WorstSupply(index.supplies[s]).Value*(1+same))
+						over(kind+s.ID()+" gives, by the bound", amps, f.Any.Supplies[f.supplies[s]].Amps)
+						over(kind+s.ID()+" gives, as told", amps, f.WorstSupply(f.supplies[s]).Value*(1+same))
 						src++
 					}
 				}

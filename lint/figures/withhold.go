@@ -40,26 +40,7 @@ func (f *Figures) ceilingUnknown() bool {
 	return false
 }
 
-// withhold takes back what was worked out with ceilings when one of them is not
-// known: without it there would be more current than there is.
-func (f *Figures) withhold() {
-	if f.unheld = f.ceilingUnknown(); !f.unheld {
-		return
-	}
-	for _, c := range f.Cases {
-		if !c.Held {
-			continue
-		}
-		clear(c.Leads)
-		clear(c.Runs)
-		for i := range c.Supplies {
-			c.Supplies[i] = SupplyCase{Supply: c.Supplies[i].Supply}
-		}
-		for i := range c.Joints {
-			c.Joints[i] = JointCase{Joint: c.Joints[i].Joint}
-		}
-	}
-	clear(f.Any.Leads)
-	clear(f.Any.Runs)
-	clear(f.Any.Supplies)
-}
+// withheld tells whether a case is left out because ceilings apply in it and
+// one of them is not known: without it there would be more current than there
+// is. The bound over every pattern is left out then as well.
+func (f *Figures) withheld(c *Case) bool { return f.unheld && c.Held }

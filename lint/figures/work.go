@@ -14,24 +14,43 @@ func Work(ctx context.Context, p *schema.Plan, memo *Memo) (*Figures, error) {
 	if memo == nil {
 		memo = NewMemo()
 	}
+	f := Prepare(p, memo)
+	if err := f.Solve(ctx); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// Prepare measures a plan and lays its cases out, and solves nothing: Need and
+// Solve do that. What they give is there to be read then, whatever else is
+// being solved.
+func Prepare(p *schema.Plan, memo *Memo) *Figures {
 	memo.turn()
-	return work(ctx, p, memo, memo)
+	return prepare(p, memo, memo)
 }
 
 // Try works out a changed copy of the plan, to see what a remedy would do. The
 // blocks of the copy that differ must be copies too. Errors are those of Work.
 func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, error) {
-	return work(ctx, changed, f.memo.trials, f.memo)
+	g := prepare(changed, f.memo.trials, f.memo)
+	if err := g.Solve(ctx); err != nil {
+		return nil, err
+	}
+	return g, nil
 }
 
-func work(ctx context.Context, p *schema.Plan, memo, parent *Memo) (*Figures, error) {
+func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 	f := &Figures{
 		Plan:        p,
 		Whole:       true,
 		memo:        parent,
-		runs:        map[*schema.Run]*Run{},
-		leads:       map[*schema.Lead]*Lead{},
+		runs:        make(map[*schema.Run]*Run, len(p.Runs)),
+		leads:       make(map[*schema.Lead]*Lead, len(p.Leads)),
+		kinds:       map[*schema.Wire]*kind{},
+		wired:       map[schema.Block]*Island{},
 		controllers: map[*schema.Controller]*Controller{},
+		supplies:    positions(p.Supplies),
+		joints:      positions(p.Joints),
 	}
 	for _, r := range p.Runs {
 		run := measure(r)
@@ -49,12 +68,11 @@ func work(ctx context.Context, p *schema.Plan, memo, parent *Memo) (*Figures, er
 	f.whole()
 	f.chains()
 	f.islands()
-	if err := f.solve(ctx, memo); err != nil {
-		return nil, err
-	}
-	f.withhold()
+	f.ceilings = f.allCeilings()
+	f.unheld = f.ceilingUnknown()
+	f.cases(memo)
 	f.orders()
-	return f, nil
+	return f
 }
 
 // Run gives the figures of a run of the plan.

@@ -1,0 +1,271 @@
+package figures
+
+import (
+	"context"
+
+	"ohmstead/calc/circuit"
+	"ohmstead/schema"
+)
+
+// part is a part of an island's network: what depends on nothing outside of it.
+// Parts of equal content share what is worked out.
+type part struct {
+	*circuit.Part
+	drives    []circuit.Drive // by Figures.Cases index
+	budgets   []circuit.Budget
+	network   *kept[*circuit.Network]
+	solutions []*kept[*circuit.Solution] // by Figures.Cases index
+	former    []*kept[*circuit.Solution] // of the part before the edit, nil where it is not known
+	bound     *kept[*circuit.Bound]
+	factors   *kept[[]*circuit.Factors] // by source: of its current
+}
+
+// prepare finds the entries of an island's parts in the memo.
+func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
+	is.parts = make([]*part, len(is.split.Parts))
+	for i := range is.split.Parts {
+		p := &part{Part: &is.split.Parts[i]}
+		is.parts[i] = p
+		if !p.Live {
+			continue
+		}
+		key := d.circuit(p.Circuit)
+		p.network = memo.networks.entry(key)
+		name := is.name(p)
+		for k, c := range f.Cases {
+			drive := make(circuit.Drive, len(p.Strips))
+			for j, strip := range p.Strips {
+				drive[j].Share = f.shares(c, is.Runs[strip])
+			}
+			p.drives = append(p.drives, drive)
+			s := memo.solutions.entry(d.drive(key, drive))
+			p.solutions = append(p.solutions, s)
+			p.former = append(p.former, memo.former.replace(former{name, k}, s))
+		}
+		p.budgets = is.spent(p, f.ceilings)
+		p.bound = memo.bounds.entry(d.budgets(key, p.budgets, true))
+		p.factors = memo.factors.entry(d.budgets(key, p.budgets, false))
+	}
+}
+
+// name is one for a part that it keeps while its values are edited.
+func (is *Island) name(p *part) string {
+	switch {
+	case len(p.Strips) > 0:
+		return is.Runs[p.Strips[0]].ID()
+	case len(p.Sinks) > 0:
+		return is.Control[p.Sinks[0]].ID()
+	}
+	return is.wires[p.Wires[0]].ID()
+}
+
+// ceiling is a controller's budget over all that it drives.
+type ceiling struct {
+	control *Controller
+	amps    float64 // A, less the idle current of all its pixels
+}
+
+func (f *Figures) allCeilings() []ceiling {
+	var out []ceiling
+	for _, c := range f.Controllers {
+		if c.Ceiling.Set && !c.Ceiling.Bad {
+			out = append(out, ceiling{c, max(0, c.Ceiling.V.SI-c.Idle)})
+		}
+	}
+	return out
+}
+
+// spent turns ceilings into budgets for a part's strips. A ceiling bounds the
+// sum over all that the controller drives: all of it may go here.
+func (is *Island) spent(p *part, ceilings []ceiling) []circuit.Budget {
+	out := make([]circuit.Budget, len(ceilings))
+	for i, c := range ceilings {
+		out[i].Amps = c.amps
+		for k, strip := range p.Strips {
+			if r := is.Runs[strip]; r.Port != nil && r.Port.Controller == c.control.Controller {
+				out[i].Strips = append(out[i].Strips, k)
+			}
+		}
+	}
+	return p.Circuit.Clip(out)
+}
+
+// known reports whether the part is worked out.
+func (p *part) known() bool {
+	if !p.Live {
+		return true
+	}
+	for _, s := range p.solutions {
+		if !s.done.Load() {
+			return false
+		}
+	}
+	return p.bound.done.Load() && p.factors.done.Load()
+}
+
+// work works the part out. Its error is that of the context.
+func (p *part) work(ctx context.Context) error {
+	if p.known() {
+		return nil
+	}
+	if err := p.network.get(ctx, func() (*circuit.Network, error) { return circuit.Prepare(p.Circuit) }); err != nil {
+		return err
+	}
+	n, failed := p.network.value, p.network.err
+	for k, s := range p.solutions {
+		err := s.get(ctx, func() (*circuit.Solution, error) {
+			if failed != nil {
+				return nil, failed
+			}
+			return n.SolveFrom(p.drives[k], p.start(k))
+		})
+		if err != nil {
+			return err
+		}
+	}
+	err := p.bound.get(ctx, func() (*circuit.Bound, error) {
+		if failed != nil {
+			return nil, failed
+		}
+		return n.Any(p.budgets)
+	})
+	if err != nil {
+		return err
+	}
+	return p.factors.get(ctx, func() ([]*circuit.Factors, error) {
+		if p.bound.err != nil {
+			return nil, p.bound.err
+		}
+		out := make([]*circuit.Factors, len(p.Sources))
+		for i := range out {
+			out[i] = p.bound.value.Factors(circuit.Term{Source: true, Index: i, Times: 1})
+		}
+		return out, nil
+	})
+}
+
+// start is the solution of the part before the edit, to begin a case from, nil
+// where there is none.
+func (p *part) start(c int) *circuit.Solution {
+	if f := p.former[c]; f != nil && f.done.Load() {
+		return f.value
+	}
+	return nil
+}
+
+// solved is a part worked out.
+func (is *Island) solved(i int) *part {
+	p := is.parts[i]
+	_ = p.work(context.Background()) // that does not end
+	return p
+}
+
+// solution is that of a part in a case, nil where nothing flows.
+func (is *Island) solution(part, c int) (*circuit.Solution, error) {
+	p := is.solved(part)
+	if !p.Live {
+		return nil, nil
+	}
+	return p.solutions[c].value, p.solutions[c].err
+}
+
+// wireAmps is the current of a wire of the island in a case, A.
+func (is *Island) wireAmps(wire, c int) (amps float64, ok bool) {
+	at := is.split.Wires[wire]
+	sol, err := is.solution(at.Part, c)
+	if err != nil || sol == nil {
+		return 0, err == nil
+	}
+	return sol.WireAmps[at.Index], true
+}
+
+// sourceAmps is the current of a source, A: the sum over the parts that it is in.
+func (is *Island) sourceAmps(source, c int) (amps float64, ok bool) {
+	for _, at := range is.split.Sources[source] {
+		sol, err := is.solution(at.Part, c)
+		if err != nil {
+			return 0, false
+		}
+		amps += sol.SourceAmps[at.Index]
+	}
+	return amps, true
+}
+
+// strip is a run in a case, nil where it has no power.
+func (is *Island) strip(r *Run, c int) *circuit.StripSolution {
+	at := is.split.Strips[r.strip]
+	sol, err := is.solution(at.Part, c)
+	if err != nil || sol == nil || !sol.Strips[at.Index].Powered {
+		return nil
+	}
+	return &sol.Strips[at.Index]
+}
+
+// between is the voltage of a place's plus over its minus, V.
+func (is *Island) between(n [2]int, c int) (volts float64, ok bool) {
+	failed := false
+	volts, ok = is.split.Between(n[0], n[1], func(part int) *circuit.Solution {
+		sol, err := is.solution(part, c)
+		if err != nil {
+			failed = true
+			return is.parts[part].nothing()
+		}
+		return sol
+	})
+	return volts, ok && !failed
+}
+
+// nothing stands in for a solution that there is not.
+func (p *part) nothing() *circuit.Solution {
+	return &circuit.Solution{Volts: make([]float64, p.Circuit.Nodes)}
+}
+
+// runsOf names strips of a part.
+func (is *Island) runsOf(p *part, strips []int) []*Run {
+	var out []*Run
+	for _, i := range strips {
+		out = append(out, is.Runs[p.Strips[i]])
+	}
+	return out
+}
+
+// anyWire is the bound of a wire's current over every pattern, A, and what lights.
+func (is *Island) anyWire(wire int) (amps float64, lit []*Run, ok bool) {
+	at := is.split.Wires[wire]
+	p := is.solved(at.Part)
+	if !p.Live {
+		return 0, nil, true
+	}
+	if p.bound.err != nil {
+		return 0, nil, false
+	}
+	b := p.bound.value
+	return b.Wires[at.Index], is.runsOf(p, b.WireLit[at.Index]), true
+}
+
+// anySource is the bound of a source's current over every pattern, A: one fill
+// over the factors of all parts that it is in, as each ceiling is spent once.
+func (is *Island) anySource(source int, ceilings []ceiling) (amps float64, ok bool) {
+	var factors []*circuit.Factors
+	for _, at := range is.split.Sources[source] {
+		p := is.solved(at.Part)
+		if p.factors.err != nil {
+			return 0, false
+		}
+		factors = append(factors, p.factors.value[at.Index])
+	}
+	budgets := make([]float64, len(ceilings))
+	for i, c := range ceilings {
+		budgets[i] = c.amps
+	}
+	amps, _ = circuit.Greatest(budgets, factors...)
+	return amps, true
+}
+
+// outputs visits the island's sources: the outputs of its supplies in turn.
+func (is *Island) outputs(s *schema.Supply, visit func(source int)) {
+	first := is.source[s]
+	for i := range s.Outputs.V {
+		visit(first + i)
+	}
+}
