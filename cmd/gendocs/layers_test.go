@@ -16,7 +16,7 @@ import (
 // is on the floor of the one that holds it.
 var floors = []string{
 	"calc/quantity", "calc",
-	"schema/source", "schema/catalog", "schema",
+	"schema/source", "schema/catalog", "schema", "schema/plans",
 	"lint/figures", "lint/layout", "lint", "lint/linttest", "lint/report", "lint/rules",
 	"lsp/ide", "lsp/server",
 	"cmd",

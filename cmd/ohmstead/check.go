@@ -130,8 +130,8 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 			}
 			before[i] = old
 		}
-		plan, _, found, err := decodeAndJudge(ctx, t.now, dir)
-		if err == nil {
+		plan, fig, found, err := decodeAndJudge(ctx, t.now, dir)
+		if fig != nil {
 			plans[i] = report.Resolve(plan, found)
 		}
 		return err

@@ -81,11 +81,8 @@ func (f *fixing) run(cmd *cobra.Command, g *globals, args []string, onlyDiff boo
 }
 
 func (f *fixing) diff(out io.Writer, before *workspace.Workspace, name string) error {
-	old, err := before.File(name)
-	if err != nil {
-		return err
-	}
-	_, err = out.Write(diff.Diff("a/"+name, old.Text.Bytes(), "b/"+name, f.texts[name]))
+	old := before.File(name).Text.Bytes()
+	_, err := out.Write(diff.Diff("a/"+name, old, "b/"+name, f.texts[name]))
 	return err
 }
 

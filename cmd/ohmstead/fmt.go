@@ -12,8 +12,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
-	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/layout"
+	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
 
@@ -150,14 +150,18 @@ func planFilesIn(g *globals, args []string) ([]string, error) {
 		switch {
 		case err != nil:
 			errs = append(errs, err)
-		case !info.IsDir() && !strings.HasSuffix(arg, workspace.Suffix):
-			errs = append(errs, fmt.Errorf("%s is not a plan file; their names end in %s", arg, workspace.Suffix))
+		case !info.IsDir() && !strings.HasSuffix(arg, plans.Suffix):
+			errs = append(errs, fmt.Errorf("%s is not a plan file; their names end in %s", arg, plans.Suffix))
 		case !info.IsDir():
 			out = append(out, filepath.ToSlash(filepath.Clean(arg)))
 		default:
 			dir, err := w.Rel(arg)
 			if err == nil {
-				err = w.PlanFiles(dir, func(name string) { out = append(out, w.Shown(name)) }, func(err error) { errs = append(errs, err) })
+				var names []string
+				names, err = w.Below(dir)
+				for _, n := range names {
+					out = append(out, w.Shown(n))
+				}
 			}
 			if err != nil {
 				errs = append(errs, err)

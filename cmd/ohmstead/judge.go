@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
 	"runtime/debug"
@@ -20,7 +21,7 @@ import (
 func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, found []lint.Finding, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			err = fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
+			fig, found, err = nil, nil, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
 		}
 	}()
 	if fig, err = figures.Work(ctx, plan, nil); err != nil {
@@ -46,12 +47,13 @@ func each(dirs []string, done func(), do func(i int, dir string) error) (errs []
 	return errs
 }
 
-// decodeAndJudge reads a plan and judges it.
+// decodeAndJudge reads a plan and judges it. Where a file of it cannot be read
+// there are findings, which say so, and an error.
 func decodeAndJudge(ctx context.Context, w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, []lint.Finding, error) {
 	plan, err := w.Decode(dir)
-	if err != nil {
+	if plan == nil {
 		return nil, nil, nil, err
 	}
-	fig, found, err := judge(ctx, plan)
-	return plan, fig, found, err
+	fig, found, failed := judge(ctx, plan)
+	return plan, fig, found, errors.Join(err, failed)
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
-	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/schema/plans"
 )
 
 //go:embed starter.ohm.hcl
@@ -37,8 +37,8 @@ NAME may be a path; the plan is called after its last part.`,
 			if !planName.MatchString(name) {
 				return fmt.Errorf("%q is no name for a plan; it begins with a letter and goes on with letters, digits, - and _", name)
 			}
-			file := filepath.Join(dir, "plan"+workspace.Suffix)
-			if have, err := filepath.Glob(filepath.Join(dir, "*"+workspace.Suffix)); err == nil && len(have) > 0 {
+			file := filepath.Join(dir, "plan"+plans.Suffix)
+			if have, err := filepath.Glob(filepath.Join(dir, "*"+plans.Suffix)); err == nil && len(have) > 0 {
 				return fmt.Errorf("%s is there already; nothing was written", have[0])
 			}
 			if err := os.MkdirAll(dir, 0o755); err != nil {

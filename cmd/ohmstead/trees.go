@@ -13,6 +13,7 @@ import (
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/report"
 	"ohmstead/schema"
+	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
 
@@ -94,7 +95,7 @@ func (c *checking) gitTrees(ctx context.Context, args []string) (*trees, error) 
 func stagedPlans(repo *gitfs.Repo, w *workspace.Workspace, args []string) ([]string, error) {
 	var files, dirs []string
 	for _, a := range args {
-		if !strings.HasSuffix(a, workspace.Suffix) {
+		if !strings.HasSuffix(a, plans.Suffix) {
 			dirs = append(dirs, a)
 			continue
 		}

@@ -9,10 +9,10 @@ import (
 	"slices"
 	"strings"
 
-	"ohmstead/cmd/ohmstead/internal/affected"
 	"ohmstead/cmd/ohmstead/internal/gitfs"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/schema"
+	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
 
@@ -220,25 +220,29 @@ func short(rev string) string {
 
 // changed pairs the plans of which a file, or a file of their stock, differs.
 func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
-	was, err := affected.Of(v.base)
+	names, err := v.base.Below(".")
 	if err != nil {
 		return err
 	}
-	is, err := affected.Of(v.head)
+	more, err := v.head.Below(".")
 	if err != nil {
 		return err
 	}
-	dirs := map[string]bool{}
-	for _, name := range append(was.Files(), is.Files()...) {
+	var files, changed []string
+	for _, name := range append(names, more...) {
 		a, _ := base.Object(name)
 		b, _ := head.Object(name)
 		if a != b {
-			dirs[path.Dir(name)] = true
+			files, changed = append(files, name), append(changed, path.Dir(name))
 		}
 	}
-	var changed []string
-	for d := range dirs {
-		changed = append(changed, d)
+	touched, err := v.head.Touched(files)
+	if err != nil {
+		return err
+	}
+	plans, err := v.head.Plans()
+	if err != nil {
+		return err
 	}
 	below, err := v.below(args)
 	if err != nil {
@@ -247,21 +251,21 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 	// What did not change is the same in both trees, so that base is asked only
 	// about the directories that did.
 	old, now, all := map[string]string{}, map[string]string{}, map[string]bool{}
-	for _, d := range is.By(changed) {
+	for _, d := range touched {
 		if below(d) {
 			now[d] = d
-			if was.IsPlan(d) {
+			if v.base.IsPlan(d) {
 				old[d] = d
 			}
 		}
 	}
 	for _, d := range changed {
-		if below(d) && was.IsPlan(d) {
+		if below(d) && v.base.IsPlan(d) {
 			old[d], all[d] = d, true
 		}
 	}
 	v.pair(old, now)
-	for _, d := range is.Plans() {
+	for _, d := range plans {
 		if below(d) {
 			all[d] = true
 		}
@@ -278,7 +282,7 @@ func (v *versions) below(args []string) (func(dir string) bool, error) {
 		if err != nil {
 			return nil, err
 		}
-		if strings.HasSuffix(top, workspace.Suffix) {
+		if strings.HasSuffix(top, plans.Suffix) {
 			top = path.Dir(top)
 		}
 		tops = append(tops, top)

@@ -59,8 +59,8 @@ func Diagnostics(v *View, least lint.Level) []Diagnostic {
 	return out
 }
 
-// whole is where a finding about the plan as a whole is shown: a refused file
-// is the one that it is about.
+// whole is where a finding about the plan as a whole is shown: one about a
+// refused file in that, unless it cannot be opened.
 func (v *View) whole(f *lint.Finding) (Location, bool) {
 	files := v.files()
 	if len(files) == 0 {
@@ -68,7 +68,10 @@ func (v *View) whole(f *lint.Finding) (Location, bool) {
 	}
 	file := files[0]
 	if f.Rule == schema.RuleTooLarge {
-		if i := slices.IndexFunc(files, func(f *source.File) bool { return f.Refused() != nil }); i >= 0 {
+		if i := slices.IndexFunc(files, func(x *source.File) bool { return strings.HasPrefix(f.Message, x.Text.Path()+": ") }); i >= 0 {
+			file = files[i]
+		}
+		if i := slices.IndexFunc(files, func(x *source.File) bool { return x.Unread() == nil }); i >= 0 && file.Unread() != nil {
 			file = files[i]
 		}
 	}

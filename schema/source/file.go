@@ -14,6 +14,7 @@ type File struct {
 	starts  []int // offset of each piece in the text
 	reaches []int // number of bytes from the start of each piece that decide where it ends
 	refused *Problem
+	unread  error
 }
 
 // Parse cuts a text into pieces. Each piece is read when something in it is first asked for.
@@ -38,6 +39,14 @@ func Parse(t *Text) *File {
 func TooLarge(path string, size int64) *File {
 	return &File{Text: NewText(path, nil), refused: tooLarge(size)}
 }
+
+// Unreadable returns a file that is refused because it could not be read.
+func Unreadable(path string, why error) *File {
+	return &File{Text: NewText(path, nil), refused: &Problem{Summary: "File cannot be read", Detail: why.Error()}, unread: why}
+}
+
+// Unread returns why the file could not be read, or nil.
+func (f *File) Unread() error { return f.unread }
 
 func (f *File) add(p *Piece, start, reach int) {
 	f.Pieces = append(f.Pieces, p)

@@ -4,50 +4,31 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
+
+	"ohmstead/schema/plans"
 )
 
-// FindRoot chooses the root for some files and directories: for each of them
-// the nearest directory upwards that holds .git, else its parent, so that
-// "../workshop" can be its stock; and of several the one that holds them all.
+// FindRoot chooses the root for some files and directories; see [plans.Root].
 func FindRoot(args []string) (string, error) {
-	root := ""
+	var dirs []string
 	for _, arg := range args {
-		abs, err := realPath(arg)
+		dir, err := realPath(arg)
 		if err != nil {
 			return "", err
 		}
-		dir := abs
-		if info, err := os.Stat(abs); err != nil || !info.IsDir() {
-			dir = filepath.Dir(abs)
+		if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+			dir = filepath.Dir(dir)
 		}
-		r, ok := repository(dir)
-		if !ok {
-			r = filepath.Dir(dir)
-		}
-		if root == "" {
-			root = r
-		}
-		for !inside(root, r) {
-			root = filepath.Dir(root)
-		}
+		dirs = append(dirs, dir)
 	}
-	return root, nil
+	return plans.Root(dirs, isRepository)
 }
 
-// repository finds the nearest directory upwards that holds .git, a directory
-// or, in a linked working tree, a file.
-func repository(dir string) (string, bool) {
-	for {
-		if _, err := os.Lstat(filepath.Join(dir, ".git")); err == nil {
-			return dir, true
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			return "", false
-		}
-		dir = up
-	}
+// isRepository reports whether a directory holds .git, a directory or, in a
+// linked working tree, a file.
+func isRepository(dir string) bool {
+	_, err := os.Lstat(filepath.Join(dir, ".git"))
+	return err == nil
 }
 
 // realPath is the absolute path with links resolved as far as it exists.
@@ -70,11 +51,6 @@ func realPath(p string) (string, error) {
 	}
 }
 
-func inside(root, target string) bool {
-	rel, err := filepath.Rel(root, target)
-	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
-}
-
 // Rel is the slash-separated path below the root of a file or directory named
 // on the command line; "." is the root itself.
 func (w *Workspace) Rel(arg string) (string, error) {
@@ -82,7 +58,7 @@ func (w *Workspace) Rel(arg string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if !inside(w.Root, abs) {
+	if !plans.Inside(w.Root, abs) {
 		return "", fmt.Errorf("%s lies outside of the root %s", arg, w.Root)
 	}
 	rel, err := filepath.Rel(w.Root, abs)
@@ -100,7 +76,7 @@ func (w *Workspace) Shown(name string) string {
 	if err != nil {
 		return abs
 	}
-	if cwd, err = filepath.EvalSymlinks(cwd); err != nil || !inside(cwd, abs) {
+	if cwd, err = filepath.EvalSymlinks(cwd); err != nil || !plans.Inside(cwd, abs) {
 		return abs
 	}
 	rel, err := filepath.Rel(cwd, abs)
