@@ -10,7 +10,7 @@ import (
 // TooLarge is reported by the decoder.
 var TooLarge = &lint.Rule{
 	Name:  schema.RuleTooLarge,
-	Title: "The text is larger or deeper than a plan gets, or cannot be read",
+	Title: "The text is too large or too deep, or cannot be read",
 	Level: lint.Error,
 	Why: `Limits on bytes, blocks, nesting and list lengths keep a slip, or a file of another kind, from stalling the check.
 They lie far above what an installation needs. All files of a directory whose names end in .ohm.hcl are one plan: while

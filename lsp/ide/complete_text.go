@@ -167,7 +167,7 @@ func (p *proposer) folders(quotes bool) {
 			}
 		}
 	}
-	for _, d := range p.v.Dirs {
+	for _, d := range p.v.dirs() {
 		d = path.Clean(d)
 		if d == base || have[d] {
 			continue

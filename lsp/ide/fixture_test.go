@@ -233,7 +233,7 @@ func (fx *fixture) view(name string) *View {
 	fetch := func(d string) ([]*source.File, error) { return fx.in(d), nil }
 	p := schema.Decode(dir, fx.in(dir), fetch)
 	fig := worked(p)
-	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: fx.dirs}
+	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: func() []string { return fx.dirs }}
 	v.Findings = judged(p, fig)
 	fx.views[name] = v
 	return v

@@ -51,7 +51,7 @@ func viewOf(text string) *View {
 	f := source.Parse(source.NewText("demo/plan.ohm.hcl", []byte(text)))
 	p := schema.Decode("demo", []*source.File{f}, nil)
 	fig := worked(p)
-	return &View{Plan: p, Figures: fig, Rules: rules.All, File: f, Dirs: []string{"demo", "store"}, Findings: judged(p, fig)}
+	return &View{Plan: p, Figures: fig, Rules: rules.All, File: f, Dirs: func() []string { return []string{"demo", "store"} }, Findings: judged(p, fig)}
 }
 
 // checker asks everything of a view and checks what any answer must be.

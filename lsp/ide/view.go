@@ -19,10 +19,17 @@ type View struct {
 	Rules    []*lint.Rule
 	File     *source.File // the file that the question is about
 	// Dirs lists the directories below the workspace root that hold plan
-	// files, slash-separated: what completion of stock offers.
-	Dirs []string
+	// files, slash-separated: what completion of stock offers. Nil lists none.
+	Dirs func() []string
 
 	places places
+}
+
+func (v *View) dirs() []string {
+	if v.Dirs == nil {
+		return nil
+	}
+	return v.Dirs()
 }
 
 // Location is a stretch of a file: Path as in source.Text.Path, offsets in bytes.

@@ -36,7 +36,10 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		return nil, nil
 	}
 	q = q.judged()
-	v := s.view(q, needFigures|needFindings)
+	v, err := s.view(ctx, q, needFigures|needFindings)
+	if err != nil {
+		return nil, err
+	}
 	out := []protocol.CommandOrCodeAction{}
 	for _, a := range s.actions(v, q, params.Range, params.Context.Only) {
 		data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: a.Kind, Title: a.Title}
@@ -115,7 +118,11 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 		return nil, failed(errNoDocument)
 	}
 	q = q.judged()
-	for _, a := range s.actions(s.view(q, needFigures|needFindings), q, data.Range, nil) {
+	v, err := s.view(ctx, q, needFigures|needFindings)
+	if err != nil {
+		return nil, err
+	}
+	for _, a := range s.actions(v, q, data.Range, nil) {
 		if a.Kind == data.Kind && a.Title == data.Title {
 			return s.workspaceEdit(q.plan, a.Edits), nil
 		}

@@ -17,7 +17,11 @@ func (s *server) PrepareCallHierarchy(ctx context.Context, params *protocol.Call
 		return nil, nil
 	}
 	var out []protocol.CallHierarchyItem
-	for _, p := range ide.PartAt(s.view(q, needFigures), offset) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range ide.PartAt(v, offset) {
 		if item, ok := s.part(q, p); ok {
 			out = append(out, item)
 		}
@@ -48,7 +52,11 @@ func (s *server) IncomingCalls(ctx context.Context, params *protocol.CallHierarc
 		return nil, nil
 	}
 	var out []protocol.CallHierarchyIncomingCall
-	for _, f := range ide.FedBy(s.view(q, needFigures), id) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range ide.FedBy(v, id) {
 		if item, ok := s.part(q, f.Part); ok {
 			out = append(out, protocol.CallHierarchyIncomingCall{From: item, FromRanges: s.through(q, f, item)})
 		}
@@ -63,7 +71,11 @@ func (s *server) OutgoingCalls(ctx context.Context, params *protocol.CallHierarc
 		return nil, nil
 	}
 	var out []protocol.CallHierarchyOutgoingCall
-	for _, f := range ide.Feeds(s.view(q, needFigures), id) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range ide.Feeds(v, id) {
 		if item, ok := s.part(q, f.Part); ok {
 			out = append(out, protocol.CallHierarchyOutgoingCall{To: item, FromRanges: s.through(q, f, params.Item)})
 		}

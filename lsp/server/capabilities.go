@@ -4,6 +4,7 @@ import (
 	"go.lsp.dev/protocol"
 
 	"ohmstead/lsp/ide"
+	"ohmstead/schema/plans"
 )
 
 // capabilities are what the server offers this client.
@@ -64,7 +65,7 @@ func (s *server) workspaceOptions() *protocol.WorkspaceOptions {
 	w := &protocol.WorkspaceOptions{
 		WorkspaceFolders: &protocol.WorkspaceFoldersServerCapabilities{Supported: ptr(true), ChangeNotifications: protocol.Boolean(true)},
 	}
-	file := protocol.FileOperationFilter{Scheme: ptr("file"), Pattern: protocol.FileOperationPattern{Glob: "**/*" + planSuffix, Matches: protocol.FileOperationPatternKindFile}}
+	file := protocol.FileOperationFilter{Scheme: ptr("file"), Pattern: protocol.FileOperationPattern{Glob: "**/*" + plans.Suffix, Matches: protocol.FileOperationPatternKindFile}}
 	dir := protocol.FileOperationFilter{Scheme: ptr("file"), Pattern: protocol.FileOperationPattern{Glob: "**", Matches: protocol.FileOperationPatternKindFolder}}
 	both := protocol.FileOperationRegistrationOptions{Filters: []protocol.FileOperationFilter{file, dir}}
 	w.FileOperations = &protocol.FileOperationOptions{DidCreate: both, DidRename: both, DidDelete: both}

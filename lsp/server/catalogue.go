@@ -15,7 +15,6 @@ import (
 	"go.lsp.dev/uri"
 
 	"ohmstead/lint"
-	"ohmstead/lint/figures"
 	"ohmstead/lsp/ide"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -140,12 +139,9 @@ func (s *server) inShelf(key string) bool {
 // cataloguePlan is the catalogue in the guise of a plan, so that one can look
 // around in it. Nothing is judged in it.
 var cataloguePlan = sync.OnceValue(func() *plan {
-	p := &plan{root: &root{kind: single}, own: &directory{}}
-	lib := schema.Catalogue()
-	p.decoded = func() *schema.Plan { return lib.Plan }
-	p.figures = sync.OnceValue(func() *figures.Figures { return worked(lib.Plan, nil) })
-	p.findings = func() []lint.Finding { return nil }
-	p.byPath = func() map[string]*document { return nil }
+	p := newPlan(planID{}, &directory{}, nil, nil)
+	p.decoded = given(schema.Catalogue().Plan)
+	p.judged = given[[]lint.Finding](nil)
 	return p
 })
 

@@ -159,7 +159,8 @@ func start(t testing.TB, archive string, with setup) *editor {
 	t.Helper()
 	e := &editor{t: t, shown: map[uri.URI]*protocol.PublishDiagnosticsParams{}, settings: with.settings, done: make(chan error, 1)}
 	e.news = sync.NewCond(&e.mu)
-	e.dir = realPath(t.TempDir())
+	e.dir = filepath.Join(realPath(t.TempDir()), "w") // messages count paths from the root, which is above
+	e.must(os.Mkdir(e.dir, 0o755))
 	for _, f := range txtar.Parse([]byte(archive)).Files {
 		e.write(f.Name, string(f.Data))
 	}

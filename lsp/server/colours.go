@@ -16,7 +16,11 @@ func (s *server) DocumentColor(ctx context.Context, params *protocol.DocumentCol
 		return nil, nil
 	}
 	out := []protocol.ColorInformation{}
-	for _, c := range ide.Colours(s.view(q, 0)) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range ide.Colours(v) {
 		out = append(out, protocol.ColorInformation{
 			Range: s.span(q.file.Text, c.Start, c.End),
 			Color: protocol.Color{Red: c.Red, Green: c.Green, Blue: c.Blue, Alpha: 1},
@@ -33,7 +37,11 @@ func (s *server) ColorPresentation(ctx context.Context, params *protocol.ColorPr
 	}
 	c := params.Color
 	out := []protocol.ColorPresentation{}
-	for _, e := range ide.ColourTexts(s.view(q, 0), s.stretch(q, params.Range), share(c.Red), share(c.Green), share(c.Blue)) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range ide.ColourTexts(v, s.stretch(q, params.Range), share(c.Red), share(c.Green), share(c.Blue)) {
 		out = append(out, protocol.ColorPresentation{
 			Label:    e.New,
 			TextEdit: protocol.TextEdit{Range: s.span(q.file.Text, e.Start, e.End), NewText: e.New},

@@ -46,7 +46,10 @@ func (s *server) Completion(ctx context.Context, params *protocol.CompletionPara
 	if !ok {
 		return nil, nil
 	}
-	v := s.view(q, needFigures|rulesNamed(q.file, offset))
+	v, err := s.view(ctx, q, needFigures|rulesNamed(q.file, offset))
+	if err != nil {
+		return nil, err
+	}
 	list := &protocol.CompletionList{Items: []protocol.CompletionItem{}}
 	for _, it := range ide.Complete(v, offset) {
 		if err := ctx.Err(); err != nil {
@@ -131,7 +134,11 @@ func (s *server) CompletionResolve(ctx context.Context, item *protocol.Completio
 	if !ok {
 		return item, nil
 	}
-	if doc := ide.Resolve(s.view(q, needFigures), ide.Item{Key: data.Key, Label: item.Label}).Doc; doc != "" {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	if doc := ide.Resolve(v, ide.Item{Key: data.Key, Label: item.Label}).Doc; doc != "" {
 		item.Documentation = markup(s.can.completionMarkdown, doc)
 	}
 	return item, nil

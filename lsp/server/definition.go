@@ -14,7 +14,11 @@ func (s *server) Definition(ctx context.Context, params *protocol.DefinitionPara
 	if !ok {
 		return nil, nil
 	}
-	return s.targets(q, ide.Definition(s.view(q, 0), offset), s.can.definitionLinks), nil
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	return s.targets(q, ide.Definition(v, offset), s.can.definitionLinks), nil
 }
 
 // TypeDefinition leads to the part that a thing is made of.
@@ -23,7 +27,11 @@ func (s *server) TypeDefinition(ctx context.Context, params *protocol.TypeDefini
 	if !ok {
 		return nil, nil
 	}
-	return s.targets(q, ide.TypeDefinition(s.view(q, 0), offset), s.can.typeLinks), nil
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	return s.targets(q, ide.TypeDefinition(v, offset), s.can.typeLinks), nil
 }
 
 func (s *server) targets(q *question, ts []ide.Target, links bool) protocol.DefinitionResult {

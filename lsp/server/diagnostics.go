@@ -2,6 +2,8 @@ package server
 
 import (
 	"cmp"
+	"context"
+	"errors"
 	"fmt"
 	"hash/maphash"
 	"slices"
@@ -15,18 +17,43 @@ import (
 // report is the findings of a plan by document.
 type report map[string][]protocol.Diagnostic
 
-// report converts the findings of a plan, once for each version of it.
-func (s *server) report(p *plan) report {
-	p.reportOnce.Do(func() {
-		p.reported = report{}
-		v := s.view(&question{plan: p}, needFigures|needFindings)
-		for _, d := range ide.Diagnostics(v, lint.Hint) {
-			if f, ok := p.document(d.Path); ok && f.doc != nil {
-				p.reported[f.doc.key] = append(p.reported[f.doc.key], s.diagnostic(p, f, &d))
-			}
+// report converts the findings of a plan, once for each version of it. Its
+// error is that of ctx.
+func (s *server) report(ctx context.Context, p *plan) (report, error) {
+	return p.reported.get(ctx, func(ctx context.Context) (report, error) {
+		out, err := caught(ctx, func(ctx context.Context) (report, error) { return s.converted(ctx, p) })
+		var bug *defect
+		if errors.As(err, &bug) {
+			s.log(protocol.MessageTypeError, "judging %s: %v\n%s", p.id.dir, bug, bug.stack)
+			return failedReport(p, bug), nil
 		}
+		return out, err
 	})
-	return p.reported
+}
+
+func (s *server) converted(ctx context.Context, p *plan) (report, error) {
+	v, err := s.view(ctx, &question{plan: p}, needFigures|needFindings)
+	if err != nil {
+		return nil, err
+	}
+	out := report{}
+	for _, d := range ide.Diagnostics(v, lint.Hint) {
+		if f, ok := p.document(d.Path); ok && f.doc != nil {
+			out[f.doc.key] = append(out[f.doc.key], s.diagnostic(p, f, &d))
+		}
+	}
+	return out, nil
+}
+
+// failedReport says that a plan could not be judged: silence would look as if
+// nothing was wrong with it.
+func failedReport(p *plan, bug *defect) report {
+	return report{p.own.docs[0].key: {{
+		Severity: protocol.DiagnosticSeverityError,
+		Code:     protocol.String("defect"),
+		Source:   protocol.NewOptional("ohmstead"),
+		Message:  protocol.String(fmt.Sprintf("the program failed on this plan, which is a mistake in it, and nothing of the plan is judged: %v", bug.caught)),
+	}}}
 }
 
 // diagnostic converts a finding.
@@ -74,18 +101,22 @@ func severity(l lint.Level) protocol.DiagnosticSeverity {
 }
 
 // diagnosticsOf gives what is found in a document by all plans that it is part of.
-func (s *server) diagnosticsOf(snap *snapshot, key string) []protocol.Diagnostic {
+func (s *server) diagnosticsOf(ctx context.Context, snap *snapshot, key string) ([]protocol.Diagnostic, error) {
 	out := []protocol.Diagnostic{}
 	least := severity(snap.settings.leastLevel())
 	sources := 0
 	for _, r := range snap.roots {
-		for dir := range r.holds(key) {
-			for _, p := range r.users(dir) {
-				if !r.scanned && !p.own.head {
-					continue // what looks like a plan without a plan block may turn out to be stock
+		for _, dir := range r.holds(key) {
+			for _, p := range r.plansWith(dir) {
+				if !r.judged[p.id.dir] {
+					continue
 				}
 				sources++
-				for _, d := range s.report(p)[key] {
+				found, err := s.report(ctx, p)
+				if err != nil {
+					return nil, err
+				}
+				for _, d := range found[key] {
 					if d.Severity <= least {
 						out = append(out, d)
 					}
@@ -99,7 +130,7 @@ func (s *server) diagnosticsOf(snap *snapshot, key string) []protocol.Diagnostic
 			return a.Range == b.Range && a.Code == b.Code && a.Message == b.Message
 		})
 	}
-	return out
+	return out, nil
 }
 
 func byPlace(a, b protocol.Diagnostic) int {
@@ -133,8 +164,8 @@ func digest(ds []protocol.Diagnostic) string {
 // document finds a document in the root that answers for it.
 func (s *snapshot) document(key string) (*document, bool) {
 	for _, r := range s.roots {
-		for _, d := range r.holds(key) {
-			return d.docs[slices.IndexFunc(d.docs, func(doc *document) bool { return doc.key == key })], true
+		for _, dir := range r.holds(key) {
+			return r.dir(dir).find(key)
 		}
 	}
 	return nil, false

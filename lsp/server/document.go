@@ -39,7 +39,14 @@ func (d *document) withText(b *buffer, text *source.Text) *document {
 	return &document{key: d.key, uri: b.uri, buffer: b, file: d.file.Update(text)}
 }
 
-func (b *buffer) document(name string) *document {
-	text := source.NewText(name, b.text.Bytes())
-	return &document{key: b.key, uri: b.uri, buffer: b, file: source.Parse(text)}
+// over gives the document of a buffer. What is known of the file, which may be
+// nil, is shared.
+func (b *buffer) over(known *document, name string) *document {
+	if known == nil {
+		return &document{key: b.key, uri: b.uri, buffer: b, file: source.Parse(source.NewText(name, b.text.Bytes()))}
+	}
+	if known.buffer == b {
+		return known
+	}
+	return known.withText(b, source.NewText(name, b.text.Bytes()))
 }

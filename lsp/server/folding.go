@@ -15,7 +15,11 @@ func (s *server) FoldingRanges(ctx context.Context, params *protocol.FoldingRang
 		return nil, nil
 	}
 	out := []protocol.FoldingRange{}
-	for _, f := range ide.Folds(s.view(q, 0)) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range ide.Folds(v) {
 		r := s.span(q.file.Text, f.Start, f.End)
 		fold := protocol.FoldingRange{StartLine: r.Start.Line, EndLine: r.End.Line}
 		if !s.can.lineFolding {
@@ -42,7 +46,10 @@ func (s *server) SelectionRange(ctx context.Context, params *protocol.SelectionR
 		return nil, nil
 	}
 	out := make([]protocol.SelectionRange, 0, len(params.Positions))
-	v := s.view(q, 0)
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
 	for _, p := range params.Positions {
 		offset := s.offset(q.file.Text, p)
 		var outer *protocol.SelectionRange

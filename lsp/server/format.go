@@ -16,7 +16,11 @@ func (s *server) Formatting(ctx context.Context, params *protocol.DocumentFormat
 	if !ok {
 		return nil, nil
 	}
-	return s.textEdits(q.file.Text, ide.Format(s.view(q, 0))), nil
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	return s.textEdits(q.file.Text, ide.Format(v)), nil
 }
 
 // RangeFormatting lays out the lines of a range.
@@ -31,7 +35,10 @@ func (s *server) RangesFormatting(ctx context.Context, params *protocol.Document
 	if !ok {
 		return nil, nil
 	}
-	v := s.view(q, 0)
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
 	var edits []ide.TextEdit
 	for _, r := range params.Ranges {
 		for _, e := range ide.FormatRange(v, s.stretch(q, r)) {
@@ -49,7 +56,11 @@ func (s *server) OnTypeFormatting(ctx context.Context, params *protocol.Document
 	if !ok {
 		return nil, nil
 	}
-	edits := ide.FormatTyped(s.view(q, 0), s.offset(q.file.Text, params.Position), params.Ch)
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	edits := ide.FormatTyped(v, s.offset(q.file.Text, params.Position), params.Ch)
 	return s.textEdits(q.file.Text, edits), nil
 }
 

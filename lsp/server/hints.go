@@ -21,7 +21,11 @@ func (s *server) InlayHint(ctx context.Context, params *protocol.InlayHintParams
 		return nil, nil
 	}
 	out := []protocol.InlayHint{}
-	for _, h := range ide.Inlays(s.view(q, needFigures), s.stretch(q, params.Range), q.snap.settings.hints()) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, h := range ide.Inlays(v, s.stretch(q, params.Range), q.snap.settings.hints()) {
 		hint := protocol.InlayHint{Position: s.position(q.file.Text, h.Offset), Label: protocol.String(h.Label), PaddingLeft: ptr(true)}
 		if h.Tip != "" {
 			hint.Tooltip = markup(s.can.hoverMarkdown, h.Tip)

@@ -14,7 +14,11 @@ func (s *server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 	if !ok {
 		return nil, nil
 	}
-	h, ok := ide.HoverAt(s.view(q, needFigures), offset, q.snap.settings.Hints.Case)
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	h, ok := ide.HoverAt(v, offset, q.snap.settings.Hints.Case)
 	if !ok {
 		return nil, nil
 	}

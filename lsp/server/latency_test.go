@@ -20,6 +20,7 @@ import (
 	"go.lsp.dev/uri"
 
 	"ohmstead/schema/bigplan"
+	"ohmstead/schema/plans"
 )
 
 // program is the built program as a language server on its standard input and
@@ -35,6 +36,7 @@ type program struct {
 	at    map[int32]time.Time // when the findings of a version came
 	heard *sync.Cond
 	last  *protocol.PublishDiagnosticsParams
+	logs  []string
 }
 
 // pipes is the two ends of a process.
@@ -233,7 +235,7 @@ type session struct {
 // measure reports one row.
 func (r row) measure(b *testing.B, path, text string, ref *reference) {
 	dir := realPath(b.TempDir())
-	file := filepath.Join(dir, "a"+planSuffix)
+	file := filepath.Join(dir, "a"+plans.Suffix)
 	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
 		b.Fatal(err)
 	}

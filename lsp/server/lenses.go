@@ -23,7 +23,11 @@ func (s *server) CodeLens(ctx context.Context, params *protocol.CodeLensParams) 
 		return nil, nil
 	}
 	out := []protocol.CodeLens{}
-	for _, l := range ide.Lenses(s.view(q, needFigures), q.snap.settings.Hints.Case) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range ide.Lenses(v, q.snap.settings.Hints.Case) {
 		out = append(out, protocol.CodeLens{
 			Range:   s.span(q.file.Text, l.Start, l.End),
 			Command: protocol.Command{Title: l.Title},
@@ -44,7 +48,11 @@ func (s *server) CodeLensResolve(ctx context.Context, lens *protocol.CodeLens) (
 	if !ok {
 		return lens, nil
 	}
-	for _, l := range ide.Lenses(s.view(q, needFigures), q.snap.settings.Hints.Case) {
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range ide.Lenses(v, q.snap.settings.Hints.Case) {
 		if l.Start == data.Start {
 			lens.Command = protocol.Command{Title: l.Title}
 		}

@@ -7,6 +7,8 @@ import (
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
+
+	"ohmstead/schema/plans"
 )
 
 // Initialize learns what the client can and has, and says what the server can.
@@ -21,7 +23,7 @@ func (s *server) Initialize(_ context.Context, params *protocol.InitializeParams
 		_ = s.SetTrace(context.Background(), &protocol.SetTraceParams{Value: params.Trace}) // it cannot fail
 	}
 	s.initial = settings
-	s.change(func(snap *snapshot) *snapshot {
+	s.change(func(snap *snapshot, _ *disk) *snapshot {
 		next := snap.clone()
 		next.settings = settings
 		return next
@@ -50,8 +52,8 @@ func suggestCommand(options []byte) string {
 // Initialized starts what needs a client that is ready.
 func (s *server) Initialized(context.Context, *protocol.InitializedParams) error {
 	s.setFolders(s.given)
-	go s.register()
-	go s.fetchSettings()
+	s.beside("registering", s.register)
+	s.beside("asking for the settings", s.fetchSettings)
 	return nil
 }
 
@@ -60,7 +62,11 @@ func (s *server) register() {
 	var rs []protocol.Registration
 	if s.can.watchFiles {
 		options, err := protocol.Marshal(&protocol.DidChangeWatchedFilesRegistrationOptions{
-			Watchers: []protocol.FileSystemWatcher{{GlobPattern: protocol.Pattern("**/*" + planSuffix)}},
+			Watchers: []protocol.FileSystemWatcher{
+				{GlobPattern: protocol.Pattern("**/*" + plans.Suffix)},
+				// Of a directory that is moved or removed, a client tells only itself.
+				{GlobPattern: protocol.Pattern("**/*"), Kind: protocol.WatchKindCreate | protocol.WatchKindDelete},
+			},
 		})
 		if err == nil {
 			rs = append(rs, protocol.Registration{ID: "ohmstead-files", Method: protocol.MethodWorkspaceDidChangeWatchedFiles, RegisterOptions: options})
@@ -101,7 +107,7 @@ func (s *server) Exit(context.Context) error {
 // that the client keeps.
 func (s *server) DidChangeConfiguration(_ context.Context, params *protocol.DidChangeConfigurationParams) error {
 	if s.can.configuration {
-		go s.fetchSettings()
+		s.beside("asking for the settings", s.fetchSettings)
 		return nil
 	}
 	s.setSettings(params.Settings)
@@ -115,8 +121,8 @@ func (s *server) fetchSettings() {
 	}
 	section := "ohmstead"
 	item := protocol.ConfigurationItem{Section: &section}
-	if len(s.current.Load().folders()) > 0 {
-		u := uri.File(s.current.Load().folders()[0].given)
+	if ws := s.current.Load().workspaces(); len(ws) > 0 {
+		u := uri.File(ws[0].folders[0].given)
 		item.ScopeURI = &u
 	}
 	got, err := s.client.Configuration(s.life, &protocol.ConfigurationParams{Items: []protocol.ConfigurationItem{item}})
@@ -142,12 +148,12 @@ func (s *server) setSettings(data []byte) {
 	if settings.Trace != s.current.Load().settings.Trace {
 		_ = s.SetTrace(s.life, &protocol.SetTraceParams{Value: protocol.TraceValue(settings.Trace.Server)}) // it cannot fail
 	}
-	s.change(func(snap *snapshot) *snapshot {
+	s.change(func(snap *snapshot, _ *disk) *snapshot {
 		next := snap.clone()
 		next.settings = settings
 		return next
 	})
-	go s.refreshAll()
+	s.beside("refreshing", s.refreshAll)
 }
 
 // refreshAll has the client ask again for what depends on the settings.

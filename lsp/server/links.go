@@ -17,7 +17,11 @@ func (s *server) DocumentLink(ctx context.Context, params *protocol.DocumentLink
 		return nil, nil
 	}
 	out := []protocol.DocumentLink{}
-	for _, l := range ide.Links(s.view(q, 0)) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range ide.Links(v) {
 		link := protocol.DocumentLink{Range: s.span(q.file.Text, l.Start, l.End)}
 		switch {
 		case l.URL != "":

@@ -3,66 +3,90 @@ package server
 import (
 	"context"
 	"errors"
+	"maps"
+	"slices"
 	"sync"
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
+	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
+
+// planID names a plan in every snapshot that has it.
+type planID struct {
+	root rootID
+	dir  string
+}
 
 // plan is the plan of one directory at one moment. Each stage is worked out
 // when it is first asked for, and once for all who ask.
 type plan struct {
-	root  *root
-	dir   string
+	id    planID
 	own   *directory
 	stock map[string]*directory // by path below the root
 
-	decoded    func() *schema.Plan
-	figures    func() *figures.Figures
-	findings   func() []lint.Finding
-	byPath     func() map[string]*document
-	reportOnce sync.Once
-	reported   report // see diagnostics.go
+	decoded  *stage[*schema.Plan]
+	worked   *stage[*figures.Figures]
+	judged   *stage[[]lint.Finding]
+	reported *stage[report] // see diagnostics.go
+	byPath   func() map[string]*document
 
-	memo  *figures.Memo // of the islands solved for earlier versions
+	memo  *figures.Memo // of what was solved for earlier versions
 	texts *schema.Memo  // of the blocks decoded for earlier versions
 }
 
-func newPlan(r *root, dir string, own *directory, stock map[string]*directory, before *plan) *plan {
-	p := &plan{root: r, dir: dir, own: own, stock: stock}
+func newPlan(id planID, own *directory, stock map[string]*directory, before *plan) *plan {
+	p := &plan{
+		id: id, own: own, stock: stock,
+		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[[]lint.Finding]{}, reported: &stage[report]{},
+	}
 	if before != nil {
 		p.memo, p.texts = before.memo, before.texts
 	} else {
 		p.memo, p.texts = figures.NewMemo(), new(schema.Memo)
 	}
-	p.decoded = sync.OnceValue(func() *schema.Plan { return p.texts.Decode(dir, own.files(), p.fetch) })
-	p.figures = sync.OnceValue(func() *figures.Figures { return worked(p.decoded(), p.memo) })
-	p.findings = sync.OnceValue(func() []lint.Finding { return judged(p.decoded(), p.figures()) })
 	p.byPath = sync.OnceValue(p.index)
 	return p
 }
 
-// worked works a plan out to the end.
-func worked(p *schema.Plan, memo *figures.Memo) *figures.Figures {
-	f, _ := figures.Work(context.Background(), p, memo) // fails only where its context ends
-	return f
+// decode gives the typed plan. Errors of the stages are those of [stage.get].
+func (p *plan) decode(ctx context.Context) (*schema.Plan, error) {
+	return p.decoded.get(ctx, func(context.Context) (*schema.Plan, error) {
+		return p.texts.Decode(p.id.dir, p.own.files(), p.fetch), nil
+	})
 }
 
-// judged judges a plan to the end.
-func judged(p *schema.Plan, f *figures.Figures) []lint.Finding {
-	found, _ := lint.Run(context.Background(), p, f, allRules()) // fails only where its context ends
-	return found
+// figures gives what is worked out of the plan.
+func (p *plan) figures(ctx context.Context) (*figures.Figures, error) {
+	return p.worked.get(ctx, func(ctx context.Context) (*figures.Figures, error) {
+		decoded, err := p.decode(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return figures.Work(ctx, decoded, p.memo)
+	})
 }
 
-var errUnsaved = errors.New("save the file as NAME" + planSuffix + " first")
+// findings gives what is found in the plan.
+func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
+	return p.judged.get(ctx, func(ctx context.Context) ([]lint.Finding, error) {
+		fig, err := p.figures(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return lint.Run(ctx, fig.Plan, fig, allRules())
+	})
+}
+
+var errUnsaved = errors.New("save the file as NAME" + plans.Suffix + " first")
 
 // fetch gives the files of a stock directory, as the snapshot has them.
 func (p *plan) fetch(dir string) ([]*source.File, error) {
 	d, ok := p.stock[dir]
 	switch {
-	case !ok && p.root.kind == single:
+	case !ok && p.id.root.kind == single:
 		return nil, errUnsaved
 	case !ok:
 		return nil, nil // the decoder takes it for an empty one
@@ -72,26 +96,29 @@ func (p *plan) fetch(dir string) ([]*source.File, error) {
 	return d.files(), nil
 }
 
-// concerned reports whether one of the directories is part of the plan.
-func (p *plan) concerned(changes map[string]*directory) bool {
-	for dir := range changes {
-		if dir == p.dir || p.stock[dir] != nil {
-			return true
-		}
+// made reports whether the plan is made of these directories.
+func (p *plan) made(own *directory, stock map[string]*directory) bool {
+	return p != nil && p.own == own && maps.Equal(p.stock, stock)
+}
+
+// with gives the next version of the plan, in which a directory is different.
+func (p *plan) with(dir string, d *directory) *plan {
+	own, stock := p.own, p.stock
+	if dir == p.id.dir {
+		own = d
+	} else {
+		stock = maps.Clone(stock)
+		stock[dir] = d
 	}
-	return false
+	return newPlan(p.id, own, stock, p)
 }
 
 func (p *plan) index() map[string]*document {
 	out := map[string]*document{}
-	add := func(d *directory) {
+	for _, d := range slices.Concat(slices.Collect(maps.Values(p.stock)), []*directory{p.own}) {
 		for _, doc := range d.docs {
 			out[doc.file.Text.Path()] = doc
 		}
 	}
-	for _, d := range p.stock {
-		add(d)
-	}
-	add(p.own)
 	return out
 }

@@ -1,10 +1,14 @@
 package server
 
 import (
+	"cmp"
+	"context"
 	"fmt"
 	"maps"
 	"runtime/debug"
 	"slices"
+	"strings"
+	"sync"
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
@@ -17,34 +21,85 @@ type published struct {
 	buffer *buffer
 }
 
+// queue tells diagnose which plans are not what they were. What is added while
+// one of them is judged cancels that, if it is one of these.
+type queue struct {
+	wake chan struct{}
+
+	mu      sync.Mutex
+	plans   map[planID]bool
+	judging planID
+	cancel  context.CancelFunc // nil when no judgement can be cancelled
+}
+
+func (q *queue) add(ids []planID) {
+	q.mu.Lock()
+	for _, id := range ids {
+		q.plans[id] = true
+		if q.cancel != nil && id == q.judging {
+			q.cancel()
+		}
+	}
+	q.mu.Unlock()
+	select {
+	case q.wake <- struct{}{}:
+	default: // diagnose has not looked yet and will see these
+	}
+}
+
+// take moves what is queued to where it is waited for.
+func (q *queue) take(into map[planID]bool) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	maps.Copy(into, q.plans)
+	clear(q.plans)
+}
+
+// begin says which plan is judged. The context ends when there is a newer
+// version of it.
+func (q *queue) begin(life context.Context, id planID) (ctx context.Context, end func()) {
+	ctx, cancel := context.WithCancel(life)
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if q.judging, q.cancel = id, cancel; q.plans[id] {
+		cancel()
+	}
+	return ctx, func() {
+		cancel()
+		q.mu.Lock()
+		defer q.mu.Unlock()
+		q.cancel = nil
+	}
+}
+
 // diagnoser judges what changes and pushes what is found.
 type diagnoser struct {
 	*server
-	judged   map[*plan]bool       // of the last snapshot looked at
+	waiting  map[planID]bool      // plans to look at
+	judged   map[planID]*plan     // as last looked at
 	pending  map[string]bool      // documents that may have other findings than published
 	last     map[string]published // by key
 	settings Settings
-	scanned  map[string]bool // folders, by path
-	dropped  int             // judgements given up in a row
+	dropped  int // judgements given up in a row
 }
 
 // diagnose judges what changed, for as long as the connection lasts. There is
-// one judgement at a time; a newer snapshot makes it turn to that one, so what
-// is out of date is dropped unless it was dropped twice in a row, when someone
-// types faster than plans are judged and would never see anything.
+// one judgement at a time; a newer version of its plan cancels it, unless that
+// happened twice in a row: when someone types faster than plans are judged,
+// they would never see anything.
 func (s *server) diagnose() {
 	d := &diagnoser{
 		server:  s,
-		judged:  map[*plan]bool{},
+		waiting: map[planID]bool{},
+		judged:  map[planID]*plan{},
 		pending: map[string]bool{},
 		last:    map[string]published{},
-		scanned: map[string]bool{},
 	}
 	for {
 		select {
 		case <-s.life.Done():
 			return
-		case <-s.wake:
+		case <-s.queue.wake:
 		}
 		if s.phase.Load() == serving && !s.can.pull {
 			d.look(s.current.Load())
@@ -52,43 +107,69 @@ func (s *server) diagnose() {
 	}
 }
 
-// look judges the plans of a snapshot and publishes what is news.
+// patience is how many judgements in a row are given up for newer ones.
+const patience = 2
+
+// look judges what changed, the plans of the document edited last before the
+// others, and publishes what is news.
 func (d *diagnoser) look(snap *snapshot) {
 	defer func() {
 		if caught := recover(); caught != nil {
 			d.log(protocol.MessageTypeError, "judging: a defect: %v\n%s", caught, debug.Stack())
 		}
 	}()
-	stale := func() bool { return d.life.Err() != nil || d.dropped < 2 && d.current.Load() != snap }
-	d.dropped++
-	plans := snap.plansInOrder(d.edited.Load())
-	now := make(map[*plan]bool, len(plans))
-	for _, p := range plans {
-		if !d.judged[p] {
-			if stale() {
+	d.queue.take(d.waiting)
+	if d.settings != snap.settings {
+		d.settings = snap.settings
+		for id := range d.judged {
+			d.waiting[id] = true
+		}
+	}
+	near, far := d.byNearness(snap)
+	for _, ids := range [][]planID{near, far} {
+		for _, id := range ids {
+			if !d.judge(snap.plan(id), snap, id) {
 				return
 			}
-			d.report(p)
-			d.touch(p)
-			d.judged[p] = true
 		}
-		now[p] = true
-	}
-	for p := range d.judged {
-		if !now[p] {
-			d.touch(p)
-			delete(d.judged, p)
+		if d.life.Err() != nil || d.dropped < patience && d.current.Load() != snap {
+			d.dropped++ // what came meanwhile has woken us already
+			return
 		}
-	}
-	d.notice(snap)
-	if stale() {
-		return
+		for _, key := range slices.Sorted(maps.Keys(d.pending)) {
+			d.publish(snap, key)
+		}
+		clear(d.pending)
 	}
 	d.dropped = 0
-	for _, key := range d.inOrder() {
-		d.publish(snap, key)
+}
+
+// judge works out what is found in a plan, and notes the documents that may
+// have other findings. It is false when it was given up.
+func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
+	before := d.judged[id]
+	if r, ok := snap.root(id.root); ok && p != nil && p != before && r.judged[id.dir] {
+		ctx, end := d.life, func() {}
+		if d.dropped < patience {
+			ctx, end = d.queue.begin(d.life, id)
+		}
+		_, err := d.report(ctx, p)
+		end()
+		if err != nil {
+			d.dropped++
+			return false
+		}
 	}
-	clear(d.pending)
+	delete(d.waiting, id)
+	delete(d.judged, id)
+	if before != nil {
+		d.touch(before)
+	}
+	if p != nil {
+		d.touch(p)
+		d.judged[id] = p
+	}
+	return true
 }
 
 // touch notes that the documents of a plan may have other findings.
@@ -98,32 +179,32 @@ func (d *diagnoser) touch(p *plan) {
 	}
 }
 
-// notice notes what else decides about what is shown.
-func (d *diagnoser) notice(snap *snapshot) {
-	all := d.settings != snap.settings
-	d.settings = snap.settings
-	for _, r := range snap.roots {
-		if r.kind == folder && d.scanned[r.path] != r.scanned {
-			d.scanned[r.path] = r.scanned
-			all = true
+// byNearness parts the plans that wait into those that have the document
+// edited last and the others.
+func (d *diagnoser) byNearness(snap *snapshot) (near, far []planID) {
+	first := map[planID]bool{}
+	if key := d.edited.Load(); key != nil {
+		for _, r := range snap.roots {
+			for _, dir := range r.holds(*key) {
+				for _, p := range r.plansWith(dir) {
+					first[p.id] = true
+				}
+			}
 		}
 	}
-	if all {
-		for p := range d.judged {
-			d.touch(p)
+	for id := range d.waiting {
+		if first[id] {
+			near = append(near, id)
+		} else {
+			far = append(far, id)
 		}
 	}
-}
-
-// inOrder lists the pending documents, the edited one first.
-func (d *diagnoser) inOrder() []string {
-	keys := slices.Sorted(maps.Keys(d.pending))
-	if first := d.edited.Load(); first != nil {
-		if i := slices.Index(keys, *first); i > 0 {
-			keys = slices.Insert(slices.Delete(keys, i, i+1), 0, *first)
-		}
+	order := func(a, b planID) int {
+		return cmp.Or(cmp.Compare(a.root.kind, b.root.kind), strings.Compare(a.root.path, b.root.path), strings.Compare(a.dir, b.dir))
 	}
-	return keys
+	slices.SortFunc(near, order)
+	slices.SortFunc(far, order)
+	return near, far
 }
 
 // publish tells the client what is found in a document if that is news, or
@@ -138,7 +219,10 @@ func (d *diagnoser) publish(snap *snapshot, key string) {
 		}
 		return
 	}
-	ds := d.diagnosticsOf(snap, key)
+	ds, err := d.diagnosticsOf(d.life, snap, key)
+	if err != nil {
+		return // the connection is over
+	}
 	now := published{uri: doc.uri, digest: digest(ds), buffer: doc.buffer}
 	if told && was == now || !told && len(ds) == 0 && !doc.open() {
 		return
@@ -158,23 +242,4 @@ func (s *server) send(params *protocol.PublishDiagnosticsParams) {
 	if err := s.client.PublishDiagnostics(s.life, params); err != nil && s.life.Err() == nil {
 		fmt.Fprintf(s.opts.Log, "publishing diagnostics: %v\n", err)
 	}
-}
-
-// plansInOrder lists the plans to judge, the ones of the edited document first.
-func (s *snapshot) plansInOrder(edited *string) []*plan {
-	var first, rest []*plan
-	for _, r := range s.roots {
-		var near map[string]*directory
-		if edited != nil {
-			near = r.holds(*edited)
-		}
-		for _, dir := range slices.Sorted(maps.Keys(r.plans)) {
-			if p := r.plans[dir]; p.concerned(near) {
-				first = append(first, p)
-			} else {
-				rest = append(rest, p)
-			}
-		}
-	}
-	return append(first, rest...)
 }

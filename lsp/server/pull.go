@@ -12,7 +12,10 @@ import (
 // Diagnostic answers a client that asks for the findings of a document.
 func (s *server) Diagnostic(ctx context.Context, params *protocol.DocumentDiagnosticParams) (protocol.DocumentDiagnosticReport, error) {
 	snap := s.snapshot(ctx)
-	ds := s.diagnosticsOf(snap, snap.key(params.TextDocument.URI))
+	ds, err := s.diagnosticsOf(ctx, snap, snap.key(params.TextDocument.URI))
+	if err != nil {
+		return nil, err
+	}
 	id := digest(ds)
 	if params.PreviousResultID != nil && *params.PreviousResultID == id {
 		r := &protocol.RelatedUnchangedDocumentDiagnosticReport{}
@@ -33,14 +36,15 @@ func (s *server) DiagnosticWorkspace(ctx context.Context, params *protocol.Works
 	}
 	out := &protocol.WorkspaceDiagnosticReport{Items: []protocol.WorkspaceDocumentDiagnosticReport{}}
 	for _, key := range snap.documents() {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
 		doc, ok := snap.document(key)
 		if !ok {
 			continue
 		}
-		out.Items = append(out.Items, s.workspaceReport(snap, doc, had[doc.uri]))
+		r, err := s.workspaceReport(ctx, snap, doc, had[doc.uri])
+		if err != nil {
+			return nil, err
+		}
+		out.Items = append(out.Items, r)
 		delete(had, doc.uri)
 	}
 	// What is gone is empty now.
@@ -55,8 +59,11 @@ func (s *server) DiagnosticWorkspace(ctx context.Context, params *protocol.Works
 	return out, nil
 }
 
-func (s *server) workspaceReport(snap *snapshot, doc *document, had string) protocol.WorkspaceDocumentDiagnosticReport {
-	ds := s.diagnosticsOf(snap, doc.key)
+func (s *server) workspaceReport(ctx context.Context, snap *snapshot, doc *document, had string) (protocol.WorkspaceDocumentDiagnosticReport, error) {
+	ds, err := s.diagnosticsOf(ctx, snap, doc.key)
+	if err != nil {
+		return nil, err
+	}
 	id := digest(ds)
 	var version *int32
 	if doc.open() {
@@ -65,18 +72,18 @@ func (s *server) workspaceReport(snap *snapshot, doc *document, had string) prot
 	if had == id {
 		r := &protocol.WorkspaceUnchangedDocumentDiagnosticReport{URI: doc.uri, Version: version}
 		r.Kind, r.ResultID = "unchanged", id
-		return r
+		return r, nil
 	}
 	r := &protocol.WorkspaceFullDocumentDiagnosticReport{URI: doc.uri, Version: version}
 	r.Kind, r.ResultID, r.Items = "full", &id, ds
-	return r
+	return r, nil
 }
 
 // documents lists the keys of all documents of all plans.
 func (s *snapshot) documents() []string {
 	seen := map[string]bool{}
 	for _, r := range s.roots {
-		for _, p := range r.plans {
+		for _, p := range each(r.plans) {
 			for _, doc := range p.byPath() {
 				seen[doc.key] = true
 			}

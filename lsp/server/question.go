@@ -29,14 +29,14 @@ func (s *server) about(ctx context.Context, u uri.URI) (*question, bool) {
 	}
 	key := snap.key(u)
 	r, dir, ok := snap.rootFor(key)
-	if !ok || r.dirs[dir] == nil || r.plans[dir] == nil {
+	if !ok || r.plan(dir) == nil {
 		return nil, false
 	}
-	doc, ok := r.dirs[dir].find(key)
+	doc, ok := r.dir(dir).find(key)
 	if !ok {
 		return nil, false
 	}
-	return &question{snap: snap, root: r, dir: dir, plan: r.plans[dir], doc: doc, file: doc.file}, true
+	return &question{snap: snap, root: r, dir: dir, plan: r.plan(dir), doc: doc, file: doc.file}, true
 }
 
 // at is about, with the position as an offset.
@@ -54,7 +54,7 @@ func (q *question) judged() *question {
 	if q.root == nil {
 		return q
 	}
-	users := q.root.users(q.dir)
+	users := q.root.plansWith(q.dir)
 	if len(users) == 0 || users[0] == q.plan {
 		return q
 	}
@@ -72,17 +72,25 @@ const (
 	needFindings
 )
 
-// view is what package ide looks at.
-func (s *server) view(q *question, n need) *ide.View {
-	v := &ide.View{Plan: q.plan.decoded(), Rules: allRules(), File: q.file}
+// view is what package ide looks at. Its error is that of ctx, or a defect of
+// the work that it needs.
+func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, err error) {
+	v = &ide.View{Rules: allRules(), File: q.file}
+	if q.root != nil {
+		v.Dirs = q.root.planDirs
+	}
+	if v.Plan, err = q.plan.decode(ctx); err != nil {
+		return nil, err
+	}
 	if n&needFigures != 0 {
-		v.Figures = q.plan.figures()
+		if v.Figures, err = q.plan.figures(ctx); err != nil {
+			return nil, err
+		}
 	}
 	if n&needFindings != 0 {
-		v.Findings = q.plan.findings()
+		if v.Findings, err = q.plan.findings(ctx); err != nil {
+			return nil, err
+		}
 	}
-	if q.root != nil {
-		v.Dirs = q.root.planDirs()
-	}
-	return v
+	return v, nil
 }

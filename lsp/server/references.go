@@ -16,8 +16,16 @@ func (s *server) References(ctx context.Context, params *protocol.ReferenceParam
 	}
 	out := []protocol.Location{}
 	seen := map[protocol.Location]bool{}
-	for _, o := range s.everywhere(q, offset) {
-		for _, l := range ide.References(s.view(o.question, 0), o.offset, params.Context.IncludeDeclaration) {
+	spots, err := s.everywhere(ctx, q, offset)
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range spots {
+		v, err := s.view(ctx, o.question, 0)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range ide.References(v, o.offset, params.Context.IncludeDeclaration) {
 			if place, ok := s.location(o.plan, l); ok && !seen[place] {
 				seen[place] = true
 				out = append(out, place)
@@ -35,20 +43,24 @@ type spot struct {
 
 // everywhere gives the places from which to ask each plan that has the thing
 // at an offset: one declared in stock is used by other plans too.
-func (s *server) everywhere(q *question, offset int) []spot {
+func (s *server) everywhere(ctx context.Context, q *question, offset int) ([]spot, error) {
 	if q.root == nil {
-		return []spot{{q, offset}}
+		return []spot{{q, offset}}, nil
+	}
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
 	}
 	home, at := q, offset
-	if ts := ide.Definition(s.view(q, 0), offset); len(ts) > 0 {
+	if ts := ide.Definition(v, offset); len(ts) > 0 {
 		if f, ok := q.plan.document(ts[0].Name.Path); ok && f.doc != nil && f.doc != q.doc {
-			if dir, ok := q.root.dirOf(f.doc.key); ok && q.root.dirs[dir] != nil {
+			if dir, ok := q.root.dirOf(f.doc.key); ok && q.root.dir(dir) != nil {
 				home, at = &question{snap: q.snap, root: q.root, dir: dir, plan: q.plan, doc: f.doc, file: f.doc.file}, ts[0].Name.Start
 			}
 		}
 	}
 	out := []spot{}
-	for _, p := range q.root.users(home.dir) {
+	for _, p := range q.root.plansWith(home.dir) {
 		other := *home
 		other.plan = p
 		out = append(out, spot{&other, at})
@@ -56,7 +68,7 @@ func (s *server) everywhere(q *question, offset int) []spot {
 	if len(out) == 0 {
 		out = append(out, spot{q, offset})
 	}
-	return out
+	return out, nil
 }
 
 // DocumentHighlight finds the places of the document that name a thing.
@@ -66,7 +78,11 @@ func (s *server) DocumentHighlight(ctx context.Context, params *protocol.Documen
 		return nil, nil
 	}
 	var out []protocol.DocumentHighlight
-	for _, h := range ide.Highlights(s.view(q, 0), offset) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, h := range ide.Highlights(v, offset) {
 		kind := protocol.DocumentHighlightKindRead
 		if h.Write {
 			kind = protocol.DocumentHighlightKindWrite

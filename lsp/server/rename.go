@@ -23,7 +23,11 @@ func (s *server) PrepareRename(ctx context.Context, params *protocol.PrepareRena
 	if !ok {
 		return nil, failed(errNoDocument)
 	}
-	r, err := ide.PrepareRename(s.view(q, 0), offset)
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	r, err := ide.PrepareRename(v, offset)
 	if err != nil {
 		return nil, failed(err)
 	}
@@ -43,8 +47,16 @@ func (s *server) Rename(ctx context.Context, params *protocol.RenameParams) (*pr
 		start, end int
 	}
 	seen := map[place]bool{}
-	for _, o := range s.everywhere(q, offset) {
-		edits, err := ide.Rename(s.view(o.question, 0), o.offset, params.NewName)
+	spots, err := s.everywhere(ctx, q, offset)
+	if err != nil {
+		return nil, err
+	}
+	for _, o := range spots {
+		v, err := s.view(ctx, o.question, 0)
+		if err != nil {
+			return nil, err
+		}
+		edits, err := ide.Rename(v, o.offset, params.NewName)
 		if err != nil {
 			return nil, failed(err)
 		}

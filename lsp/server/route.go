@@ -36,7 +36,11 @@ func (s *server) snapshot(ctx context.Context) *snapshot {
 // context derived from the request's outlives it for a moment, when the
 // request has been recycled already, and the process panics (jsonrpc2 v1.0.1).
 func (s *server) handler() jsonrpc2.Handler {
-	inner := s.recover(protocol.ServerHandler(s, nil))
+	var features protocol.Server = s
+	if s.opts.front != nil {
+		features = s.opts.front(s)
+	}
+	inner := s.recover(protocol.ServerHandler(features, nil))
 	route := func(ctx context.Context, req *jsonrpc2.Request) (any, error) {
 		if req.Method() == protocol.MethodCancelRequest {
 			return nil, s.cancelRequest(req)

@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
@@ -9,6 +10,8 @@ import (
 	"sync"
 
 	"go.lsp.dev/protocol"
+
+	"ohmstead/schema/plans"
 )
 
 // scans keeps what can be cancelled.
@@ -18,126 +21,124 @@ type scans struct {
 	cancel map[string]context.CancelFunc // by progress token
 }
 
-// skipped reports whether nothing is looked for in a directory, or below it.
-func skipped(dir string) bool {
-	for part := range strings.SplitSeq(dir, "/") {
-		if part == "node_modules" || len(part) > 1 && part != ".." && strings.HasPrefix(part, ".") {
+// scan finds the plans of a root's folders. It runs beside everything else;
+// what is open meanwhile has been read on its own.
+func (s *server) scan(r *root) {
+	name := "the workspace"
+	if len(r.folders) == 1 {
+		name = filepath.Base(r.folders[0].given)
+	}
+	ctx, progress := s.beginProgress("Looking for plans in " + name)
+	var tops []string
+	for _, f := range r.folders {
+		top, _ := within(r.path, f.path)
+		tops = append(tops, top)
+	}
+	n := s.search(ctx, r, tops, progress)
+	if now, ok := s.current.Load().root(r.rootID); ok && now.repository && now.lonely() {
+		n = s.search(ctx, r, append(tops, "."), progress)
+	}
+	progress.end(fmt.Sprintf("%d directories with plans", n))
+}
+
+// lonely reports whether there are parts that no plan is known to use. In a
+// repository the plan may lie outside of the folders that are open.
+func (r *root) lonely() bool {
+	for dir := range r.judged {
+		if !r.dir(dir).contents.Plan {
 			return true
 		}
 	}
 	return false
 }
 
-// scan finds the plans of a folder. It runs beside everything else; what is
-// open meanwhile has been read on its own. Links to directories are not
-// followed: what they lead to inside of the folder is found where it is.
-func (s *server) scan(r *root) {
-	ctx, progress := s.beginProgress("Looking for plans in " + filepath.Base(r.given))
+// search finds the plans below some directories of a root, and forgets those
+// that are not there any more. It counts the directories that have some.
+func (s *server) search(ctx context.Context, r *root, tops []string, progress *progress) int {
+	d := newDisk()
+	defer d.close()
+	tree, err := d.tree(r.path)
+	if err != nil {
+		s.log(protocol.MessageTypeWarning, "looking for plans: %v", err)
+		return 0
+	}
 	found := map[string]bool{}
 	looked := 0
-	err := filepath.WalkDir(r.path, func(p string, e fs.DirEntry, err error) error {
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
-		rel, ok := within(r.path, p)
-		if !ok {
-			return nil
-		}
-		switch {
-		case err != nil:
-			s.log(protocol.MessageTypeWarning, "looking for plans: %v", err)
-			if e != nil && e.IsDir() {
-				return fs.SkipDir
+	for _, top := range tops {
+		for dir, names := range plans.Walk(tree, top, func(err error) {
+			if !errors.Is(err, fs.ErrNotExist) { // what is gone is no news for anybody
+				s.log(protocol.MessageTypeWarning, "looking for plans: %v", err)
 			}
-		case e.IsDir():
-			if skipped(rel) {
-				return fs.SkipDir
+		}) {
+			if ctx.Err() != nil {
+				break
+			}
+			if len(names) > 0 {
+				found[dir] = true
 			}
 			if looked++; looked%500 == 0 {
 				progress.report(fmt.Sprintf("%d directories, %d with plans", looked, len(found)))
 			}
-		case strings.HasSuffix(e.Name(), planSuffix):
-			dir, _ := within(r.path, filepath.Dir(p))
-			found[dir] = true
 		}
-		return nil
-	})
-	if err != nil && ctx.Err() == nil {
-		s.log(protocol.MessageTypeWarning, "looking for plans in %s: %v", r.given, err)
 	}
-	// Reading and parsing happen here, outside of the writer's lock; what the
-	// writer learned meanwhile goes first.
-	read := map[string]*directory{}
-	now := s.current.Load()
-	for dir := range found {
-		if ctx.Err() != nil {
-			break
+	for _, dir := range sorted(found) { // the change finds them read
+		if now := s.current.Load(); ctx.Err() == nil {
+			if cur, ok := now.root(r.rootID); ok {
+				d.directory(cur, dir, cur.dir(dir), now.buffers)
+			}
 		}
-		var before *directory
-		if cur, ok := now.folder(r.path); ok {
-			before = cur.dirs[dir]
-		}
-		read[dir] = r.readDirectory(dir, before, now.buffers)
 	}
 	complete := ctx.Err() == nil
-	s.change(func(snap *snapshot) *snapshot {
-		cur, ok := snap.folder(r.path)
+	s.changeReading(d, func(snap *snapshot, d *disk) *snapshot {
+		cur, ok := snap.root(r.rootID)
 		if !ok {
 			return snap
 		}
 		next := snap.clone()
-		next.withRoot(cur.scannedWith(read, complete, now, next.buffers))
+		next.withSearch(cur, tops, found, complete, d)
 		return next
 	})
-	s.refreshPulled()
-	progress.end(fmt.Sprintf("%d directories with plans", len(found)))
+	return len(found)
 }
 
-// folder finds a workspace folder.
-func (s *snapshot) folder(path string) (*root, bool) {
-	for _, r := range s.roots {
-		if r.kind == folder && r.path == path {
-			return r, true
-		}
-	}
-	return nil, false
-}
-
-// scannedWith puts the result of a scan into a root. Directories that were
-// changed since the scan looked at them are read again.
-func (r *root) scannedWith(read map[string]*directory, complete bool, looked *snapshot, buffers map[string]*buffer) *root {
+// withSearch puts what a search found into a root.
+func (s *snapshot) withSearch(r *root, tops []string, found map[string]bool, complete bool, d *disk) {
 	changes := map[string]*directory{}
-	then, _ := looked.folder(r.path)
-	for dir, d := range read {
-		cur := r.dirs[dir]
-		if then == nil || cur != then.dirs[dir] || !sameBuffers(d, buffers) {
-			d = r.readDirectory(dir, cur, buffers)
-		}
-		judged := *d
-		judged.judged = true
-		if cur == nil || !cur.judged || !judged.same(cur) {
-			changes[dir] = &judged
+	for dir := range found {
+		now := *d.directory(r, dir, r.dir(dir), s.buffers)
+		now.found = true
+		if was := r.dir(dir); was == nil || !now.same(was) {
+			changes[dir] = &now
 		}
 	}
-	for dir, cur := range r.dirs {
-		if complete && read[dir] == nil && cur.judged && !cur.opened() {
-			changes[dir] = r.readDirectory(dir, cur, buffers)
-			if len(changes[dir].docs) == 0 {
+	for dir, was := range each(r.dirs) {
+		if complete && !found[dir] && below(dir, tops) {
+			now := *d.directory(r, dir, was, s.buffers)
+			now.found = false
+			switch {
+			case len(now.docs) == 0:
 				changes[dir] = nil
+			case !now.same(was):
+				changes[dir] = &now
 			}
 		}
 	}
-	next := r.with(changes, buffers)
-	next.scanned = true
-	return next
+	next, news := r.with(changes, d, s.buffers)
+	if !r.scanned {
+		next.scanned = true
+		var more []planID
+		next, more = next.laidOut(d, s.buffers)
+		news = append(news, more...)
+	}
+	s.withRoot(next, news)
 }
 
-// sameBuffers reports whether the open documents of a directory are the current ones.
-func sameBuffers(d *directory, buffers map[string]*buffer) bool {
-	for _, doc := range d.docs {
-		if doc.buffer != buffers[doc.key] {
-			return false
+// below reports whether a directory is one of some others or lies below one.
+func below(dir string, tops []string) bool {
+	for _, top := range tops {
+		if top == "." || dir == top || strings.HasPrefix(dir, top+"/") {
+			return true
 		}
 	}
-	return true
+	return false
 }

@@ -57,17 +57,20 @@ func (s *server) SemanticTokensFull(ctx context.Context, params *protocol.Semant
 	if !ok {
 		return nil, nil
 	}
-	return s.fullTokens(q), nil
+	return s.fullTokens(ctx, q)
 }
 
-func (s *server) fullTokens(q *question) *protocol.SemanticTokens {
-	data := s.encodeTokens(q, ide.Range{Start: 0, End: q.file.Text.Len()})
+func (s *server) fullTokens(ctx context.Context, q *question) (*protocol.SemanticTokens, error) {
+	data, err := s.encodeTokens(ctx, q, ide.Range{Start: 0, End: q.file.Text.Len()})
+	if err != nil {
+		return nil, err
+	}
 	out := &protocol.SemanticTokens{Data: data}
 	if q.doc != nil {
 		id := s.tokens.keep(q.doc.key, data)
 		out.ResultID = &id
 	}
-	return out
+	return out, nil
 }
 
 // SemanticTokensRange gives the tokens of a part of a document.
@@ -76,7 +79,11 @@ func (s *server) SemanticTokensRange(ctx context.Context, params *protocol.Seman
 	if !ok {
 		return nil, nil
 	}
-	return &protocol.SemanticTokens{Data: s.encodeTokens(q, s.stretch(q, params.Range))}, nil
+	data, err := s.encodeTokens(ctx, q, s.stretch(q, params.Range))
+	if err != nil {
+		return nil, err
+	}
+	return &protocol.SemanticTokens{Data: data}, nil
 }
 
 // SemanticTokensFullDelta says what changed since the tokens of an id: one
@@ -87,12 +94,12 @@ func (s *server) SemanticTokensFullDelta(ctx context.Context, params *protocol.S
 		return nil, nil
 	}
 	if q.doc == nil {
-		return s.fullTokens(q), nil
+		return s.fullTokens(ctx, q) // a file of the catalogue
 	}
 	old, ok := s.tokens.recall(q.doc.key, params.PreviousResultID)
-	full := s.fullTokens(q)
-	if !ok {
-		return full, nil
+	full, err := s.fullTokens(ctx, q)
+	if err != nil || !ok {
+		return full, err
 	}
 	return &protocol.SemanticTokensDelta{ResultID: full.ResultID, Edits: deltaOf(old, full.Data)}, nil
 }
@@ -118,8 +125,12 @@ func deltaOf(old, now []uint32) []protocol.SemanticTokensEdit {
 
 // encodeTokens writes tokens as the protocol has them: each as line and column
 // counted from the one before, length, type and modifiers.
-func (s *server) encodeTokens(q *question, at ide.Range) []uint32 {
-	tokens := ide.Tokens(s.view(q, 0), at)
+func (s *server) encodeTokens(ctx context.Context, q *question, at ide.Range) ([]uint32, error) {
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	tokens := ide.Tokens(v, at)
 	out := make([]uint32, 0, 5*len(tokens))
 	t := q.file.Text
 	var last protocol.Position
@@ -136,5 +147,5 @@ func (s *server) encodeTokens(q *question, at ide.Range) []uint32 {
 		out = append(out, p.Line-last.Line, column, length, uint32(k.Type), k.Modifiers)
 		last = p
 	}
-	return out
+	return out, nil
 }

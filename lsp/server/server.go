@@ -14,8 +14,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"go.lsp.dev/jsonrpc2"
@@ -33,6 +33,8 @@ type Options struct {
 	CacheDir string
 	// Log takes what the client cannot be told. Nil discards it.
 	Log io.Writer
+
+	front func(protocol.Server) protocol.Server // what answers in front of the server; only tests have one
 }
 
 // ErrNoShutdown is what Serve returns when the client said exit without having
@@ -92,9 +94,8 @@ type server struct {
 	can   *abilities   // set by initialize, before any other request is let in
 	trace atomic.Value // protocol.TraceValue
 
-	writing sync.Mutex // held while the next snapshot is made
 	current atomic.Pointer[snapshot]
-	wake    chan struct{}          // tells diagnose that there is a new snapshot
+	queue   queue                  // what diagnose is to look at
 	edited  atomic.Pointer[string] // the document edited last, which is diagnosed first
 	running running
 	scans   scans
@@ -120,7 +121,7 @@ func newServer(life context.Context, client protocol.Client, opts Options) *serv
 		opts:   opts,
 		exit:   make(chan int, 1),
 		can:    &abilities{},
-		wake:   make(chan struct{}, 1),
+		queue:  queue{wake: make(chan struct{}, 1), plans: map[planID]bool{}},
 	}
 	s.trace.Store(protocol.TraceValueOff)
 	s.current.Store(&snapshot{settings: DefaultSettings()})
@@ -128,15 +129,37 @@ func newServer(life context.Context, client protocol.Client, opts Options) *serv
 }
 
 // change makes the next snapshot from the current one. All changes of what the
-// server knows go through here, one at a time.
-func (s *server) change(next func(*snapshot) *snapshot) {
-	s.writing.Lock()
-	defer s.writing.Unlock()
-	s.current.Store(next(s.current.Load()))
-	select {
-	case s.wake <- struct{}{}:
-	default: // diagnose has not looked yet and will see this one
+// server knows go through here. There is no lock to wait for: next may read
+// the disk, and when another change was quicker it is called again with the
+// snapshot that came of that one and with what it has read.
+func (s *server) change(next func(*snapshot, *disk) *snapshot) { s.changeReading(newDisk(), next) }
+
+func (s *server) changeReading(d *disk, next func(*snapshot, *disk) *snapshot) {
+	defer d.close()
+	for {
+		was := s.current.Load()
+		now := next(was, d)
+		if now == was {
+			return
+		}
+		if s.current.CompareAndSwap(was, now) {
+			s.queue.add(now.news)
+			return
+		}
 	}
+}
+
+// beside does some work beside everything else. A mistake in it costs that
+// work, not the connection.
+func (s *server) beside(what string, work func()) {
+	go func() {
+		defer func() {
+			if x := recover(); x != nil {
+				s.log(protocol.MessageTypeError, "%s: a defect: %v\n%s", what, x, debug.Stack())
+			}
+		}()
+		work()
+	}()
 }
 
 // log tells the client something that is not worth a window.

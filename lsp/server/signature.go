@@ -14,7 +14,11 @@ func (s *server) SignatureHelp(ctx context.Context, params *protocol.SignatureHe
 	if !ok {
 		return nil, nil
 	}
-	sig, ok := ide.SignatureAt(s.view(q, 0), offset)
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	sig, ok := ide.SignatureAt(v, offset)
 	if !ok {
 		return nil, nil
 	}

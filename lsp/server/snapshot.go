@@ -4,7 +4,6 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"go.lsp.dev/uri"
 
@@ -17,12 +16,14 @@ type snapshot struct {
 	settings Settings
 	buffers  map[string]*buffer // by key
 	keys     map[uri.URI]string // of open documents
-	roots    []*root            // folders first, by path
+	roots    []*root            // by kind and path
+	news     []planID           // plans that are not what they were in the snapshot before
 }
 
 func (s *snapshot) clone() *snapshot {
 	next := *s
 	next.buffers, next.keys, next.roots = maps.Clone(s.buffers), maps.Clone(s.keys), slices.Clone(s.roots)
+	next.news = nil
 	if next.buffers == nil {
 		next.buffers, next.keys = map[string]*buffer{}, map[uri.URI]string{}
 	}
@@ -37,127 +38,133 @@ func (s *snapshot) key(u uri.URI) string {
 	return keyOf(u)
 }
 
+// root finds a root.
+func (s *snapshot) root(id rootID) (*root, bool) {
+	i := slices.IndexFunc(s.roots, func(r *root) bool { return r.rootID == id })
+	if i < 0 {
+		return nil, false
+	}
+	return s.roots[i], true
+}
+
+// plan finds a plan; nil if there is none any more.
+func (s *snapshot) plan(id planID) *plan {
+	if r, ok := s.root(id.root); ok {
+		return r.plan(id.dir)
+	}
+	return nil
+}
+
 // rootFor is the root that answers questions about a document.
 func (s *snapshot) rootFor(key string) (*root, string, bool) {
-	for _, kind := range []rootKind{folder, loose, single} {
-		for _, r := range s.roots {
-			if r.kind != kind {
-				continue
-			}
-			dir, ok := r.dirOf(key)
-			if !ok || !isPlanFile(key) && kind != single {
-				continue
-			}
-			if kind == loose && r.dirs[dir] == nil {
-				continue // the parent of another directory altogether
-			}
-			return r, dir, true
+	for _, r := range s.roots {
+		dir, ok := r.dirOf(key)
+		if !ok || !isPlanFile(key) && r.kind != single {
+			continue
 		}
+		if r.kind == loose && r.dir(dir) == nil {
+			continue // that of another directory altogether
+		}
+		return r, dir, true
 	}
 	return nil, "", false
 }
 
 // withRoot replaces a root, or adds it.
-func (s *snapshot) withRoot(r *root) {
-	for i, old := range s.roots {
-		if old.path == r.path && old.kind == r.kind {
-			s.roots[i] = r
-			return
-		}
+func (s *snapshot) withRoot(r *root, news []planID) {
+	s.news = append(s.news, news...)
+	i, was := slices.BinarySearchFunc(s.roots, r, byID)
+	if was {
+		s.roots[i] = r
+	} else {
+		s.roots = slices.Insert(s.roots, i, r)
 	}
-	s.roots = append(s.roots, r)
-	slices.SortFunc(s.roots, func(a, b *root) int {
-		if a.kind != b.kind {
-			return int(a.kind) - int(b.kind)
-		}
-		return strings.Compare(a.path, b.path)
-	})
+}
+
+// withChanges replaces directories of a root.
+func (s *snapshot) withChanges(r *root, changes map[string]*directory, d *disk) {
+	maps.DeleteFunc(changes, func(dir string, now *directory) bool { return now == r.dir(dir) })
+	if len(changes) > 0 {
+		s.withRoot(r.with(changes, d, s.buffers))
+	}
 }
 
 // open gives the snapshot in which a document is open.
-func (s *snapshot) open(b *buffer) *snapshot {
+func (s *snapshot) open(b *buffer, d *disk) *snapshot {
 	next := s.clone()
 	next.buffers[b.key] = b
 	next.keys[b.uri] = b.key
-	next.settle(b.key)
+	next.shelve(b.key, d)
 	return next
 }
 
-// settle brings the directories that hold a buffer up to date, and gives it a
-// root if it has none.
-func (s *snapshot) settle(key string) {
-	b := s.buffers[key]
+// shelve brings the directories that hold an open document up to date, and
+// gives it a root if it has none.
+func (s *snapshot) shelve(key string, d *disk) {
 	if !isPlanFile(key) {
-		s.withRoot(singleRoot(b))
+		s.withRoot(singleRoot(s.buffers[key]))
 		return
 	}
 	home := s.homeFor(key)
-	s.withRoot(home)
+	if _, there := s.root(home.rootID); !there {
+		s.withRoot(home, nil)
+	}
 	for _, r := range slices.Clone(s.roots) {
 		dir, ok := r.dirOf(key)
 		if r.kind == single || !ok {
 			continue
 		}
 		changes := map[string]*directory{}
-		for d, known := range r.holds(key) {
-			changes[d] = r.readDirectory(d, known, s.buffers)
+		for _, x := range append(slices.Clone(r.at[filepath.Dir(key)]), dir) {
+			if known := r.dir(x); known != nil || r.rootID == home.rootID {
+				changes[x] = d.directory(r, x, known, s.buffers)
+			}
 		}
-		if changes[dir] == nil && (r.path == home.path && r.kind == home.kind || r.dirs[dir] != nil) {
-			changes[dir] = r.readDirectory(dir, r.dirs[dir], s.buffers)
-		}
-		if d := changes[dir]; d != nil && r.path == home.path && r.kind == home.kind {
-			d.judged = true
-		}
-		if len(changes) > 0 {
-			s.withRoot(r.with(changes, s.buffers))
-		}
+		s.withChanges(r, changes, d)
 	}
 }
 
 // homeFor is the root that a plan file belongs to; it may not be in the
-// snapshot yet. Outside of every folder it is the parent of the file's
-// directory, so that stock next door is inside.
+// snapshot yet.
 func (s *snapshot) homeFor(key string) *root {
 	for _, r := range s.roots {
-		if _, ok := r.dirOf(key); ok && r.kind == folder {
+		if _, ok := r.dirOf(key); ok && r.kind == workspace {
 			return r
 		}
 	}
-	parent := filepath.Dir(filepath.Dir(key))
-	for _, r := range s.roots {
-		if r.kind == loose && r.path == parent {
-			return r
-		}
+	path, repository := rootOf(filepath.Dir(key))
+	r, ok := s.root(rootID{loose, path})
+	if !ok {
+		r = newRoot(rootID{loose, path})
+		r.scanned, r.repository = true, repository
 	}
-	return &root{kind: loose, path: parent, given: parent, scanned: true}
+	return r
 }
 
 // edit gives the snapshot in which an open document has the next text. The
 // edits are made one after the other.
-func (s *snapshot) edit(key string, version int32, change func(*source.Text) *source.Text) *snapshot {
-	old := s.buffers[key]
+func (s *snapshot) edit(key string, version int32, change func(*source.Text) *source.Text, d *disk) *snapshot {
+	old, open := s.buffers[key]
+	if !open {
+		return s
+	}
 	next := s.clone()
 	b := &buffer{key: key, uri: old.uri, version: version, text: change(old.text)}
 	next.buffers[key] = b
-	for i, r := range next.roots {
+	for _, r := range s.roots {
 		changes := map[string]*directory{}
-		for dir, d := range r.holds(key) {
-			doc, _ := d.find(key)
-			text := b.text
-			if name := doc.file.Text.Path(); name != text.Path() {
-				text = source.NewText(name, text.Bytes())
-			}
-			changes[dir] = d.with(doc.withText(b, text))
+		for _, dir := range r.holds(key) {
+			x := r.dir(dir)
+			doc, _ := x.find(key)
+			changes[dir] = x.with(b.over(doc, doc.file.Text.Path()))
 		}
-		if len(changes) > 0 {
-			next.roots[i] = r.with(changes, next.buffers)
-		}
+		next.withChanges(r, changes, d)
 	}
 	return next
 }
 
 // close gives the snapshot in which a document is as on disk again.
-func (s *snapshot) close(key string) *snapshot {
+func (s *snapshot) close(key string, d *disk) *snapshot {
 	b, ok := s.buffers[key]
 	if !ok {
 		return s
@@ -165,69 +172,51 @@ func (s *snapshot) close(key string) *snapshot {
 	next := s.clone()
 	delete(next.buffers, key)
 	maps.DeleteFunc(next.keys, func(u uri.URI, k string) bool { return k == key })
-	next.roots = slices.DeleteFunc(next.roots, func(r *root) bool { return r.kind == single && r.path == key })
-	next.refresh(filepath.Dir(key), b.key)
-	next.dropLoose()
+	next.dropRoots(func(r *root) bool { return r.rootID == rootID{single, key} })
+	next.refresh(filepath.Dir(b.key), d)
+	next.dropRoots(func(r *root) bool {
+		if r.kind != loose {
+			return false
+		}
+		for _, x := range each(r.dirs) {
+			if x.opened() {
+				return false
+			}
+		}
+		return true
+	})
 	return next
 }
 
+// dropRoots removes roots with their plans.
+func (s *snapshot) dropRoots(gone func(*root) bool) {
+	s.roots = slices.DeleteFunc(s.roots, func(r *root) bool {
+		if !gone(r) {
+			return false
+		}
+		for _, p := range each(r.plans) {
+			s.news = append(s.news, p.id)
+		}
+		return true
+	})
+}
+
 // refresh reads a directory of the disk again, in every root that has it.
-func (s *snapshot) refresh(real string, stale ...string) {
-	for i, r := range s.roots {
+func (s *snapshot) refresh(real string, d *disk) {
+	for _, r := range slices.Clone(s.roots) {
 		if r.kind == single {
 			continue
 		}
 		changes := map[string]*directory{}
-		for dir, d := range r.dirs {
-			if d.real == real {
-				changes[dir] = r.readDirectory(dir, d, s.buffers, stale...)
+		for _, dir := range r.at[real] {
+			changes[dir] = d.directory(r, dir, r.dir(dir), s.buffers)
+		}
+		if dir, ok := within(r.path, real); ok && r.searched(dir) && (r.dir(dir) == nil || !r.dir(dir).found) {
+			now := *d.directory(r, dir, r.dir(dir), s.buffers)
+			if now.found = true; len(now.docs) > 0 {
+				changes[dir] = &now
 			}
 		}
-		if dir, ok := within(r.path, real); ok && r.kind == folder && len(changes) == 0 && !skipped(dir) {
-			if d := r.readDirectory(dir, nil, s.buffers); len(d.docs) > 0 {
-				d.judged = true
-				changes[dir] = d
-			}
-		}
-		for dir, d := range changes {
-			if d.same(r.dirs[dir]) {
-				delete(changes, dir)
-			}
-		}
-		if len(changes) > 0 {
-			s.roots[i] = r.with(changes, s.buffers)
-		}
+		s.withChanges(r, changes, d)
 	}
-}
-
-// same reports whether a directory holds the same documents as before.
-func (d *directory) same(o *directory) bool {
-	return o != nil && slices.Equal(d.docs, o.docs) && (d.err == nil) == (o.err == nil)
-}
-
-// dropLoose removes the directories of loose roots in which nothing is open any more.
-func (s *snapshot) dropLoose() {
-	var kept []*root
-	for _, r := range s.roots {
-		if r.kind == loose {
-			changes := map[string]*directory{}
-			open := false
-			for dir, d := range r.dirs {
-				open = open || d.opened() && d.judged
-				if d.judged && !d.opened() {
-					idle := *d
-					idle.judged = false
-					changes[dir] = &idle
-				}
-			}
-			if !open {
-				continue
-			}
-			if len(changes) > 0 {
-				r = r.with(changes, s.buffers)
-			}
-		}
-		kept = append(kept, r)
-	}
-	s.roots = kept
 }

@@ -13,13 +13,15 @@ import (
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
+
+	"ohmstead/schema/plans"
 )
 
 // TestProgram drives the built program over its standard input and output.
 func TestProgram(t *testing.T) {
 	path := build(t)
 	dir := realPath(t.TempDir())
-	file := filepath.Join(dir, "p"+planSuffix)
+	file := filepath.Join(dir, "p"+plans.Suffix)
 	if err := os.WriteFile(file, []byte(known), 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -3,7 +3,6 @@ package server
 import (
 	"cmp"
 	"context"
-	"maps"
 	"slices"
 
 	"go.lsp.dev/protocol"
@@ -34,7 +33,11 @@ func (s *server) DocumentSymbol(ctx context.Context, params *protocol.DocumentSy
 	if !ok {
 		return nil, nil
 	}
-	symbols := ide.Symbols(s.view(q, needFigures))
+	v, err := s.view(ctx, q, needFigures)
+	if err != nil {
+		return nil, err
+	}
+	symbols := ide.Symbols(v)
 	if s.can.hierarchy {
 		return protocol.DocumentSymbolSlice(s.symbolTree(q.file.Text, symbols)), nil
 	}
@@ -95,12 +98,12 @@ func (s *server) Symbols(ctx context.Context, params *protocol.WorkspaceSymbolPa
 	}
 	seen := map[place]bool{}
 	for _, r := range s.snapshot(ctx).roots {
-		for _, dir := range slices.Sorted(maps.Keys(r.plans)) {
-			if err := ctx.Err(); err != nil {
+		for _, p := range each(r.plans) {
+			v, err := s.view(ctx, &question{plan: p}, 0)
+			if err != nil {
 				return nil, err
 			}
-			p := r.plans[dir]
-			for _, x := range ide.WorkspaceSymbols(s.view(&question{plan: p}, 0), params.Query) {
+			for _, x := range ide.WorkspaceSymbols(v, params.Query) {
 				f, ok := p.document(x.Path)
 				if !ok || f.doc == nil || seen[place{f.uri, x.Start}] {
 					continue

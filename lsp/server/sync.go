@@ -8,6 +8,7 @@ import (
 	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 
+	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
 
@@ -24,8 +25,8 @@ func (s *server) DidOpen(_ context.Context, params *protocol.DidOpenTextDocument
 	}
 	s.edited.Store(&key)
 	text := source.NewText("", []byte(d.Text))
-	s.change(func(snap *snapshot) *snapshot {
-		return snap.open(&buffer{key: key, uri: u, version: d.Version, text: text})
+	s.change(func(snap *snapshot, disk *disk) *snapshot {
+		return snap.open(&buffer{key: key, uri: u, version: d.Version, text: text}, disk)
 	})
 	return nil
 }
@@ -40,13 +41,13 @@ func (s *server) DidChange(_ context.Context, params *protocol.DidChangeTextDocu
 		return jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is not open", params.TextDocument.URI)
 	}
 	s.edited.Store(&key)
-	s.change(func(snap *snapshot) *snapshot {
+	s.change(func(snap *snapshot, d *disk) *snapshot {
 		return snap.edit(key, params.TextDocument.Version, func(t *source.Text) *source.Text {
 			for _, c := range params.ContentChanges {
 				t = s.apply(t, c)
 			}
 			return t
-		})
+		}, d)
 	})
 	return nil
 }
@@ -67,7 +68,7 @@ func (s *server) apply(t *source.Text, c protocol.TextDocumentContentChangeEvent
 func (s *server) DidClose(_ context.Context, params *protocol.DidCloseTextDocumentParams) error {
 	key := s.current.Load().key(params.TextDocument.URI)
 	s.tokens.forget(key)
-	s.change(func(snap *snapshot) *snapshot { return snap.close(key) })
+	s.change(func(snap *snapshot, d *disk) *snapshot { return snap.close(key, d) })
 	return nil
 }
 
@@ -75,54 +76,49 @@ func (s *server) DidClose(_ context.Context, params *protocol.DidCloseTextDocume
 // document's directory and the stock of every plan that it is part of.
 func (s *server) DidSave(_ context.Context, params *protocol.DidSaveTextDocumentParams) error {
 	key := s.current.Load().key(params.TextDocument.URI)
-	s.change(func(snap *snapshot) *snapshot {
-		next := snap.clone()
-		dirs := map[string]bool{}
-		for _, r := range snap.roots {
-			for dir := range r.holds(key) {
-				for _, p := range r.users(dir) {
-					dirs[p.own.real] = true
-					for _, d := range p.stock {
-						dirs[d.real] = true
+	s.beside("looking at the disk", func() {
+		s.change(func(snap *snapshot, d *disk) *snapshot {
+			next := snap.clone()
+			dirs := map[string]bool{}
+			for _, r := range snap.roots {
+				for _, dir := range r.holds(key) {
+					for _, p := range r.plansWith(dir) {
+						dirs[p.own.real] = true
+						for _, x := range p.stock {
+							dirs[x.real] = true
+						}
 					}
 				}
 			}
-		}
-		for real := range dirs {
-			next.refresh(real)
-		}
-		return next
+			for real := range dirs {
+				next.refresh(real, d)
+			}
+			return next
+		})
 	})
 	return nil
 }
 
 // DidChangeWatchedFiles takes what changed on disk.
 func (s *server) DidChangeWatchedFiles(_ context.Context, params *protocol.DidChangeWatchedFilesParams) error {
-	var keys []string
+	var files, others []string
 	for _, c := range params.Changes {
-		if c.URI.IsFile() && strings.HasSuffix(c.URI.Path(), planSuffix) {
-			keys = append(keys, keyOf(c.URI))
+		switch {
+		case !c.URI.IsFile():
+		case strings.HasSuffix(c.URI.Path(), plans.Suffix):
+			files = append(files, keyOf(c.URI))
+		default:
+			others = append(others, filepath.Clean(strings.Clone(c.URI.FsPath())))
 		}
 	}
-	s.reread(keys)
-	return nil
-}
-
-// reread reads changed plan files again.
-func (s *server) reread(keys []string) {
-	if len(keys) == 0 {
-		return
-	}
-	byDir := map[string][]string{}
-	for _, k := range keys {
-		byDir[filepath.Dir(k)] = append(byDir[filepath.Dir(k)], k)
-	}
-	s.change(func(snap *snapshot) *snapshot {
-		next := snap.clone()
-		for real, stale := range byDir {
-			next.refresh(real, stale...)
+	s.beside("reading what changed", func() {
+		var keys []string
+		for _, path := range others {
+			if !s.current.Load().ignores(path) {
+				keys = append(keys, filepath.Join(realPath(filepath.Dir(path)), filepath.Base(path)))
+			}
 		}
-		return next
+		s.reread(files, keys)
 	})
-	go s.refreshPulled()
+	return nil
 }

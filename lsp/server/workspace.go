@@ -8,6 +8,8 @@ import (
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
+
+	"ohmstead/schema/plans"
 )
 
 // foldersOf lists the directories that the client opened, by the newest of the
@@ -31,63 +33,56 @@ func foldersOf(params *protocol.InitializeParams) []uri.URI {
 	return nil
 }
 
-// folderRoot makes the root of a workspace folder, not yet scanned.
-func folderRoot(u uri.URI) (*root, bool) {
-	if !u.IsFile() {
-		return nil, false
+// rootsOf makes the roots of some workspace folders, not yet scanned: one that
+// holds them all or, where they are on several drives, one each. A folder
+// inside of another one is part of it.
+func rootsOf(folders []place) []*root {
+	folders = slices.DeleteFunc(slices.Clone(folders), func(f place) bool {
+		return slices.ContainsFunc(folders, func(o place) bool { return o.path != f.path && plans.Inside(o.path, f.path) })
+	})
+	var dirs []string
+	for _, f := range folders {
+		dirs = append(dirs, f.path)
 	}
-	given := filepath.Clean(u.FsPath())
-	return &root{kind: folder, path: realPath(given), given: given}, true
+	if len(folders) == 0 {
+		return nil
+	}
+	path, err := plans.Root(dirs, isRepository)
+	if err != nil {
+		var out []*root
+		for _, f := range folders {
+			out = append(out, rootsOf([]place{f})...)
+		}
+		return out
+	}
+	r := newRoot(rootID{workspace, path})
+	r.folders, r.repository = folders, isRepository(path)
+	return []*root{r}
 }
 
-// withFolders gives the snapshot with these workspace folders. A folder inside
-// of another one is part of it. Open documents move to the root that they now
-// belong to.
-func (s *snapshot) withFolders(wanted []*root) *snapshot {
+// withFolders gives the snapshot with the roots of its workspace folders. Open
+// documents move to the root that they now belong to.
+func (s *snapshot) withFolders(wanted []*root, d *disk) *snapshot {
 	next := s.clone()
-	old := next.roots
-	next.roots = nil
+	next.dropRoots(func(r *root) bool { return r.kind != single })
 	for _, r := range wanted {
-		inner := slices.ContainsFunc(wanted, func(o *root) bool {
-			_, in := within(o.path, r.path)
-			return in && o.path != r.path
-		})
-		if inner {
-			continue
+		if old, ok := s.root(r.rootID); ok && slices.Equal(old.folders, r.folders) {
+			next.withRoot(old, nil)
+		} else {
+			next.withRoot(r, nil)
 		}
-		if i := slices.IndexFunc(old, func(o *root) bool { return o.kind == folder && o.path == r.path }); i >= 0 {
-			r = old[i]
-		}
-		next.withRoot(r)
 	}
-	for _, key := range sortedKeys(next.buffers) {
-		if _, _, ok := next.rootFor(key); !ok {
-			next.settle(key)
-		} else if r, dir, _ := next.rootFor(key); r.dirs[dir] == nil {
-			next.settle(key)
+	for _, key := range sorted(next.buffers) {
+		if isPlanFile(key) {
+			next.shelve(key, d)
 		}
 	}
 	return next
 }
 
-func sortedKeys(m map[string]*buffer) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
-}
-
-// folders lists the workspace folders of the snapshot.
-func (s *snapshot) folders() []*root {
-	var out []*root
-	for _, r := range s.roots {
-		if r.kind == folder {
-			out = append(out, r)
-		}
-	}
-	return out
+// workspaces lists the roots of the workspace folders.
+func (s *snapshot) workspaces() []*root {
+	return slices.DeleteFunc(slices.Clone(s.roots), func(r *root) bool { return r.kind != workspace })
 }
 
 // DidChangeWorkspaceFolders adds and removes folders.
@@ -105,24 +100,26 @@ func (s *server) DidChangeWorkspaceFolders(_ context.Context, params *protocol.D
 }
 
 func (s *server) setFolders(given []uri.URI) {
-	var wanted []*root
+	var folders []place
 	for _, u := range given {
-		if r, ok := folderRoot(u); ok {
-			wanted = append(wanted, r)
-		} else {
+		if !u.IsFile() {
 			s.log(protocol.MessageTypeWarning, "the folder %s is not on disk; plans are only looked for in file folders", u)
+			continue
 		}
+		path := filepath.Clean(u.FsPath())
+		folders = append(folders, place{realPath(path), path})
 	}
-	s.change(func(snap *snapshot) *snapshot { return snap.withFolders(wanted) })
-	for _, r := range s.current.Load().folders() {
+	wanted := rootsOf(folders)
+	s.change(func(snap *snapshot, d *disk) *snapshot { return snap.withFolders(wanted, d) })
+	for _, r := range s.current.Load().workspaces() {
 		if !r.scanned {
-			go s.scan(r)
+			s.beside("looking for plans", func() { s.scan(r) })
 		}
 	}
 }
 
 // DidCreateFiles, DidRenameFiles and DidDeleteFiles say what the user did in
-// the editor's tree. A file is read again by itself, a folder by a new scan.
+// the editor's tree.
 func (s *server) DidCreateFiles(_ context.Context, params *protocol.CreateFilesParams) error {
 	var us []string
 	for _, f := range params.Files {
@@ -153,30 +150,67 @@ func (s *server) DidDeleteFiles(_ context.Context, params *protocol.DeleteFilesP
 }
 
 func (s *server) moved(written []string) {
-	var files []string
-	rescan := map[string]bool{}
+	var keys []string
 	for _, w := range written {
-		u, err := uri.Parse(w)
-		if err != nil || !u.IsFile() {
-			continue
+		if u, err := uri.Parse(w); err == nil && u.IsFile() {
+			keys = append(keys, keyOf(u))
 		}
-		key := keyOf(u)
-		if isPlanFile(key) {
-			files = append(files, key)
-			continue
+	}
+	s.beside("reading what moved", func() { s.reread(keys, keys) })
+}
+
+// reread reads plan files that changed, and looks again at directories that
+// came or went. Everything that changed may be among the directories; what is
+// neither there nor known is nothing to look at.
+func (s *server) reread(files, directories []string) {
+	dirs := map[string]bool{}
+	for _, k := range files {
+		if isPlanFile(k) {
+			dirs[filepath.Dir(k)] = true
 		}
-		for _, r := range s.current.Load().folders() {
-			if _, ok := within(r.path, key); ok {
-				rescan[r.path] = true
+	}
+	if len(dirs) > 0 {
+		s.changeReading(newDisk(files...), func(snap *snapshot, d *disk) *snapshot {
+			next := snap.clone()
+			for _, real := range sorted(dirs) {
+				next.refresh(real, d)
+			}
+			return next
+		})
+	}
+	for _, r := range s.current.Load().workspaces() {
+		var tops []string
+		for _, k := range directories {
+			if dir, ok := within(r.path, k); ok && !isPlanFile(k) && r.searched(dir) && (r.knows(dir) || isDirectory(k)) {
+				tops = append(tops, dir)
+			}
+		}
+		if len(tops) > 0 {
+			s.search(s.life, r, tops, &progress{})
+		}
+	}
+	s.refreshPulled()
+}
+
+// ignores reports whether a path as the client writes it lies in a directory
+// in which nothing is looked for. It asks no disk: a package manager or git may
+// make and remove thousands of files there.
+func (s *snapshot) ignores(path string) bool {
+	for _, r := range s.workspaces() {
+		for _, f := range r.folders {
+			if rel, ok := within(f.given, path); ok && !slices.ContainsFunc(strings.Split(rel, "/"), plans.Skipped) {
+				return false
 			}
 		}
 	}
-	s.reread(files)
-	for _, r := range s.current.Load().folders() {
-		if rescan[r.path] {
-			go s.scan(r)
-		}
-	}
+	return true
+}
+
+// knows reports whether there are plan files in a directory or below it.
+func (r *root) knows(dir string) bool {
+	known := r.dir(dir) != nil
+	r.dirs.Root().WalkPrefix([]byte(dir+"/"), func([]byte, *directory) bool { known = true; return true })
+	return known
 }
 
 func clone(u uri.URI) uri.URI { return uri.URI(strings.Clone(string(u))) }

@@ -134,9 +134,15 @@ run "a" { strip = strip.x }
 nonsense "x" {}
 -- two/.git/p.ohm.hcl --
 nonsense "x" {}
-`, setup{folders: []string{"one", "two", "two/b"}})
+`, setup{folders: []string{"two", "two/b"}})
 	a, b := e.uri("one/a/p.ohm.hcl"), e.uri("two/b/p.ohm.hcl")
 	e.eventually("stock outside of the root is not to be had", func() bool { return slices.Contains(e.codes(b), "stock-unusable") })
+	e.must(e.DidChangeWorkspaceFolders(e.ctx(), &protocol.DidChangeWorkspaceFoldersParams{Event: protocol.WorkspaceFoldersChangeEvent{
+		Added: []protocol.WorkspaceFolder{{URI: e.uri("one"), Name: "one"}},
+	}}))
+	e.eventually("stock of another folder of the workspace is", func() bool {
+		return e.shown[b] != nil && !slices.Contains(e.codes(b), "stock-unusable") && !slices.Contains(e.codes(b), "reference-unknown")
+	})
 	e.must(e.DidChangeWorkspaceFolders(e.ctx(), &protocol.DidChangeWorkspaceFoldersParams{Event: protocol.WorkspaceFoldersChangeEvent{
 		Added:   []protocol.WorkspaceFolder{{URI: e.uri("."), Name: "all"}},
 		Removed: []protocol.WorkspaceFolder{{URI: e.uri("one"), Name: "one"}},
