@@ -9,7 +9,7 @@ import (
 	"ohmstead/schema/source"
 )
 
-// Fetch reads the plan files of a directory below the workspace root; the
+// Fetch reads the plan files of a directory below the root; the
 // caller does the reading and may keep parsed files.
 type Fetch func(dir string) ([]*source.File, error)
 
@@ -393,13 +393,13 @@ func (r *resolver) stock(dir string, fetch Fetch) {
 	}
 }
 
-// stockPath resolves a stock path below the workspace root, or says why not.
+// stockPath resolves a stock path below the root, or says why not.
 func stockPath(base, written string) (target, why string) {
 	switch {
 	case strings.TrimSpace(written) == "":
 		return "", "is empty; name a directory, such as \"../workshop\""
 	case strings.Contains(written, "://"):
-		return "", "is a network address; only directories below the workspace can be stock"
+		return "", "is a network address; only directories below the root can be stock"
 	case path.IsAbs(written) || strings.Contains(written, `\`) || len(written) > 1 && written[1] == ':':
 		return "", "is not a relative path with forward slashes, such as \"../workshop\""
 	case strings.ContainsRune(written, 0):
@@ -407,7 +407,7 @@ func stockPath(base, written string) (target, why string) {
 	}
 	target = path.Join(base, written)
 	if target == ".." || strings.HasPrefix(target, "../") {
-		return "", "lies outside of the workspace; stock stays inside it"
+		return "", "lies outside of the root; stock stays inside the repository or, without one, the parent of the plan's directory"
 	}
 	return target, ""
 }

@@ -27,7 +27,7 @@ var planType = &BlockType{
 		{Name: "mains", Kind: Measure, Dim: quantity.Voltage, Least: 10, Most: mostMains, Doc: "Nominal voltage of the mains at the place.", Detail: "Supplies are checked against it: what they take, and how their input selector is set.", Example: `"230 V"`},
 		{Name: "ambient", Kind: Measure, Dim: quantity.Temperature, Default: `"25 degC"`, Least: leastAir, Most: 90, Doc: "Warmest air temperature around wires and supplies.", Detail: "Copper resistance, ampacity and supply derating follow it.", Example: `"25 degC"`},
 		{Name: "rate", Kind: Measure, Dim: quantity.Frequency, Above: true, Most: 2000, Doc: "Frames a second that the effects need.", Example: `"40 Hz"`},
-		{Name: "stock", Kind: Directories, Doc: "Directories whose parts and policy this plan may use.", Detail: "Paths are relative to the plan's directory and stay inside the workspace.", Example: `["../workshop"]`},
+		{Name: "stock", Kind: Directories, Doc: "Directories whose parts and policy this plan may use.", Detail: "Paths are relative to the plan's directory and stay inside the root: the repository or, without one, the parent of the plan's directory; of several plans or workspace folders what holds them all.", Example: `["../workshop"]`},
 		{Name: "note", Kind: Text, Doc: "Anything worth telling the next person.", Example: `"Key to the loft is with the caretaker"`},
 	},
 	form: func() former { return new(PlanHead) },

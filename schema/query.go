@@ -51,7 +51,7 @@ func (p *Plan) Evaluate(v *Val, d quantity.Dimension) (Quantity, bool) {
 	return c.quantity(v, d)
 }
 
-// StockDir is the directory below the workspace root that a path in the stock
+// StockDir is the directory below the root that a path in the stock
 // of a plan in base names; false where the language does not allow the path.
 func StockDir(base, written string) (dir string, ok bool) {
 	dir, why := stockPath(base, written)

@@ -333,7 +333,7 @@ func TestStockThatCannotBeUsed(t *testing.T) {
 		"e": "",
 	}
 	for stock, want := range map[string]string{
-		"../../outside":     "lies outside of the workspace",
+		"../../outside":     "lies outside of the root",
 		"/etc":              "is not a relative path",
 		"https://x.invalid": "is a network address",
 		"../nowhere":        "cannot be read",

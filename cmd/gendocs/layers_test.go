@@ -27,17 +27,18 @@ var floors = []string{
 var doors = map[string][]string{
 	"os": {"lint/linttest", "lsp/server"},
 
-	"golang.org/x/text/currency":            {"calc/quantity"},
-	"github.com/agext/levenshtein":          {"schema"},
-	"github.com/zclconf/go-cty/cty":         {"schema", "schema/source"},
-	"github.com/hashicorp/hcl/v2":           {"schema", "schema/source", "lint/layout"},
-	"github.com/hashicorp/hcl/v2/hclsyntax": {"schema", "schema/source", "lint", "lint/layout", "lsp/ide"},
-	"github.com/hashicorp/hcl/v2/hclwrite":  {"lint/layout", "lint/linttest"},
-	"golang.org/x/sync/errgroup":            {"lint/figures"},
-	"golang.org/x/tools/txtar":              {"lint/linttest"},
-	"go.lsp.dev/jsonrpc2":                   {"lsp/server"},
-	"go.lsp.dev/protocol":                   {"lsp/server"},
-	"go.lsp.dev/uri":                        {"lsp/server"},
+	"golang.org/x/text/currency":                 {"calc/quantity"},
+	"github.com/agext/levenshtein":               {"schema"},
+	"github.com/zclconf/go-cty/cty":              {"schema", "schema/source"},
+	"github.com/hashicorp/hcl/v2":                {"schema", "schema/source", "lint/layout"},
+	"github.com/hashicorp/hcl/v2/hclsyntax":      {"schema", "schema/source", "lint", "lint/layout", "lsp/ide"},
+	"github.com/hashicorp/hcl/v2/hclwrite":       {"lint/layout", "lint/linttest"},
+	"golang.org/x/sync/errgroup":                 {"lint/figures"},
+	"golang.org/x/tools/txtar":                   {"lint/linttest"},
+	"github.com/hashicorp/go-immutable-radix/v2": {"lsp/server"},
+	"go.lsp.dev/jsonrpc2":                        {"lsp/server"},
+	"go.lsp.dev/protocol":                        {"lsp/server"},
+	"go.lsp.dev/uri":                             {"lsp/server"},
 }
 
 // closed are the packages of the standard library that doors must list.

@@ -18,7 +18,7 @@ type View struct {
 	Findings []lint.Finding
 	Rules    []*lint.Rule
 	File     *source.File // the file that the question is about
-	// Dirs lists the directories below the workspace root that hold plan
+	// Dirs lists the directories below the root that hold plan
 	// files, slash-separated: what completion of stock offers. Nil lists none.
 	Dirs func() []string
 

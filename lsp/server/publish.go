@@ -77,6 +77,7 @@ type diagnoser struct {
 	*server
 	waiting  map[planID]bool      // plans to look at
 	judged   map[planID]*plan     // as last looked at
+	reports  map[planID]report    // of these
 	pending  map[string]bool      // documents that may have other findings than published
 	last     map[string]published // by key
 	settings Settings
@@ -92,6 +93,7 @@ func (s *server) diagnose() {
 		server:  s,
 		waiting: map[planID]bool{},
 		judged:  map[planID]*plan{},
+		reports: map[planID]report{},
 		pending: map[string]bool{},
 		last:    map[string]published{},
 	}
@@ -148,12 +150,14 @@ func (d *diagnoser) look(snap *snapshot) {
 // have other findings. It is false when it was given up.
 func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
 	before := d.judged[id]
-	if r, ok := snap.root(id.root); ok && p != nil && p != before && r.judged[id.dir] {
+	was, now := d.reports[id], report(nil)
+	if r, ok := snap.root(id.root); ok && p != nil && r.judged[id.dir] {
 		ctx, end := d.life, func() {}
 		if d.dropped < patience {
 			ctx, end = d.queue.begin(d.life, id)
 		}
-		_, err := d.report(ctx, p)
+		var err error
+		now, err = d.report(ctx, p)
 		end()
 		if err != nil {
 			d.dropped++
@@ -162,20 +166,26 @@ func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
 	}
 	delete(d.waiting, id)
 	delete(d.judged, id)
-	if before != nil {
-		d.touch(before)
-	}
+	delete(d.reports, id)
+	d.touch(before, p, was, now)
+	d.touch(p, before, now, was)
 	if p != nil {
-		d.touch(p)
-		d.judged[id] = p
+		d.judged[id], d.reports[id] = p, now
 	}
 	return true
 }
 
-// touch notes that the documents of a plan may have other findings.
-func (d *diagnoser) touch(p *plan) {
-	for _, doc := range p.byPath() {
-		d.pending[doc.key] = true
+// touch notes the documents of a plan that may have other findings than in
+// another version of it. What both say the same about is left out: stock that
+// a thousand plans share is not gone through with every keystroke in one.
+func (d *diagnoser) touch(p, other *plan, said, otherSaid report) {
+	if p == nil {
+		return
+	}
+	for path, doc := range p.byPath() {
+		if other == nil || other == p || other.byPath()[path] != doc || digest(said[doc.key]) != digest(otherSaid[doc.key]) {
+			d.pending[doc.key] = true
+		}
 	}
 }
 

@@ -227,3 +227,44 @@ func TestFilesComeAndGo(t *testing.T) {
 	e.must(e.DidSave(e.ctx(), &protocol.DidSaveTextDocumentParams{TextDocument: protocol.TextDocumentIdentifier{URI: p}}))
 	e.eventually("a file found on saving", func() bool { return slices.Contains(e.codes(e.uri("a/r.ohm.hcl")), "reference-unknown") })
 }
+
+// Of a directory that is moved or removed by somebody else, an editor tells
+// nothing but the directory.
+func TestDirectoriesMovedOutside(t *testing.T) {
+	e := start(t, "-- plans/a/p.ohm.hcl --\n"+unknown+"-- shop/s.ohm.hcl --\nwire \"w\" {\n  odd = 1\n}\n", setup{})
+	a, b := e.uri("plans/a/p.ohm.hcl"), e.uri("moved/deep/a/p.ohm.hcl")
+	e.eventually("the finding", func() bool { return slices.Contains(e.codes(a), "reference-unknown") })
+	told := func(kind protocol.FileChangeType, names ...string) {
+		t.Helper()
+		p := &protocol.DidChangeWatchedFilesParams{}
+		for _, n := range names {
+			p.Changes = append(p.Changes, protocol.FileEvent{URI: e.uri(n), Type: kind})
+		}
+		e.must(e.DidChangeWatchedFiles(e.ctx(), p))
+	}
+	e.must(os.MkdirAll(e.path("moved"), 0o755))
+	e.must(os.Rename(e.path("plans"), e.path("moved/deep")))
+	told(protocol.FileChangeTypeDeleted, "plans")
+	e.eventually("it goes", func() bool { return len(e.codes(a)) == 0 })
+	told(protocol.FileChangeTypeCreated, "moved", "moved/deep", "moved/note.txt", ".git/x", "node_modules")
+	e.eventually("it comes", func() bool { return slices.Contains(e.codes(b), "reference-unknown") })
+	e.must(os.RemoveAll(e.path("moved")))
+	told(protocol.FileChangeTypeDeleted, "moved")
+	e.eventually("it goes again", func() bool { return len(e.codes(b)) == 0 })
+}
+
+// The root is the repository, so stock may lie outside of the folder that is
+// open, and the plans that use what is open too.
+func TestFolderOfRepository(t *testing.T) {
+	e := start(t, porch+"-- .git/HEAD --\n", setup{folders: []string{"porch"}})
+	u := e.open("porch/porch.ohm.hcl")
+	e.eventually("stock beside the folder is found", func() bool {
+		return e.shown[u] != nil && !slices.Contains(e.codes(u), "stock-unusable") && !slices.Contains(e.codes(u), "reference-unknown")
+	})
+	e = start(t, porch+"-- .git/HEAD --\n", setup{folders: []string{"workshop"}})
+	p := e.uri("porch/porch.ohm.hcl")
+	w := e.openText("workshop/parts.ohm.hcl", "strip \"bow\" {\n  like = catalog.ws2815_12v_60\n}\n")
+	e.eventually("the plan that uses the folder's parts is judged", func() bool {
+		return slices.Contains(e.codes(p), "reference-unknown") && !slices.Contains(e.codes(w), "plan-missing")
+	})
+}
