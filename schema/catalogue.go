@@ -11,65 +11,138 @@ import (
 	"ohmstead/schema/source"
 )
 
-// Library is the built-in catalogue, decoded once and shared.
+// Library is the built-in catalogue. Its files are only cut into entries at
+// first: an entry is read when someone asks for it, and then kept and shared.
 type Library struct {
 	*Plan
-	entries map[string]Block
-	scope   *scope
-	whole   map[Block]*effective
+	sections map[string]section // by the name of the entry
+	scope    *scope             // of the values written in it
+
+	mu sync.Mutex // guards r, whose named blocks are the entries read so far
+	r  *resolver
+}
+
+// section is an entry that need not be read yet.
+type section struct {
+	typeName string
+	piece    *source.Piece
 }
 
 var (
 	libraryOnce sync.Once
-	theLibrary  *Library // set once, never changed
+	theLibrary  *Library // set once, never changed but for what is read
 )
 
 // Catalogue gives the built-in catalogue.
 func Catalogue() *Library {
-	libraryOnce.Do(func() { theLibrary = loadLibrary() })
+	libraryOnce.Do(func() { theLibrary = openLibrary() })
 	return theLibrary
 }
 
-func loadLibrary() *Library {
+func openLibrary() *Library {
 	names, err := fs.Glob(catalog.Files, "*.ohm.hcl")
 	if err != nil {
 		panic(fmt.Sprintf("catalogue: %v", err)) // the pattern is a constant
 	}
 	slices.Sort(names)
-	var files []*source.File
+	r := newResolver("")
+	l := &Library{Plan: r.plan, sections: map[string]section{}, scope: &scope{lets: r.scope.lets}, r: r}
+	r.within = l
 	for _, n := range names {
 		data, err := catalog.Files.ReadFile(n)
 		if err != nil {
 			panic(fmt.Sprintf("catalogue: %v", err)) // embedded files are always there
 		}
-		files = append(files, source.Parse(source.NewText(CataloguePath+n, data)))
+		f := source.Parse(source.NewText(CataloguePath+n, data))
+		l.Files = append(l.Files, f)
+		for _, p := range f.Pieces {
+			l.file(p)
+		}
 	}
-	r := newResolver("")
-	r.plan.Files = files
-	r.collect(files, InCatalogue)
-	r.settle()
-	r.resolveAll()
-	lib := &Library{Plan: r.plan, entries: map[string]Block{}, scope: r.scope, whole: r.whole}
-	for _, b := range r.plan.Stock {
-		lib.entries[b.header().Name] = b
-	}
-	r.plan.index()
-	r.plan.sortProblems()
-	return lib
+	l.index()
+	return l
 }
 
-// CataloguePath is what the catalogue's files are called in places.
-const CataloguePath = "catalog/"
+// file puts a piece of the catalogue's text under the name in its first line
+// behind the comments. Only named values are read at once.
+func (l *Library) file(p *source.Piece) {
+	for line := range strings.Lines(string(p.Bytes())) {
+		typeName, rest, found := strings.Cut(line, " ")
+		if !found || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if typeName == letType.Name {
+			for _, n := range nodesOf(p) {
+				l.r.collectLet(n, InCatalogue)
+			}
+			return
+		}
+		name := strings.Split(rest, `"`)[1]
+		if _, twice := l.sections[name]; twice {
+			panic(fmt.Sprintf("catalogue: two entries are called %q", name)) // names are unique over all files
+		}
+		l.sections[name] = section{typeName, p}
+		return
+	}
+}
+
+// entry finds an entry by its name.
+func (l *Library) entry(name string) (Block, bool) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.entryLocked(name)
+}
+
+func (l *Library) entryLocked(name string) (Block, bool) {
+	if b, ok := l.r.scope.named[name]; ok {
+		return b, true
+	}
+	s, ok := l.sections[name]
+	if !ok {
+		return nil, false
+	}
+	for _, n := range nodesOf(s.piece) {
+		l.r.collectNode(n, InCatalogue, nil)
+	}
+	b, ok := l.r.scope.named[name]
+	if ok {
+		rec := l.r.rec // of the entry that is like this one
+		l.r.resolve(b)
+		l.r.rec = rec
+	}
+	return b, ok
+}
+
+// effectiveOf is what an entry says once like is followed.
+func (l *Library) effectiveOf(b Block) *effective {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.r.effectiveOf(b)
+}
+
+// names lists the entries of some block types, all without any.
+func (l *Library) names(types ...string) []string {
+	var out []string
+	for name, s := range l.sections {
+		if len(types) == 0 || slices.Contains(types, s.typeName) {
+			out = append(out, name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
 
 // Entries lists the catalogue's entries of the given block types (all without
 // any) by name.
 func (l *Library) Entries(types ...string) []Block {
 	var out []Block
-	for _, b := range l.entries {
-		if len(types) == 0 || slices.Contains(types, b.header().Type.Name) {
+	for _, name := range l.names(types...) {
+		if b, ok := l.entry(name); ok {
 			out = append(out, b)
 		}
 	}
-	slices.SortFunc(out, func(a, b Block) int { return strings.Compare(a.header().Name, b.header().Name) })
 	return out
 }
+
+// CataloguePath is what the catalogue's files are called in places.
+const CataloguePath = "catalog/"

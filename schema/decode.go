@@ -35,11 +35,12 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 
 // resolver holds the state of one Decode.
 type resolver struct {
-	plan  *Plan
-	scope *scope
-	whole map[Block]*effective
-	going map[Block]bool // blocks whose likeness is being followed
-	heads []*PlanHead
+	plan   *Plan
+	scope  *scope
+	whole  map[Block]*effective
+	going  map[Block]bool // blocks whose likeness is being followed
+	within *Library       // what is decoded is the catalogue itself; nil for plans
+	heads  []*PlanHead
 
 	blocks      []Block // in the order of the text
 	rec         *record // of the block being decoded

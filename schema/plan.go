@@ -122,8 +122,7 @@ func (p *Plan) Name() string {
 // Find looks a block up by its address, such as "strip.arch" or "catalog.awg_16".
 func (p *Plan) Find(id string) (Block, bool) {
 	if name, ok := strings.CutPrefix(id, "catalog."); ok {
-		b, ok := Catalogue().entries[name]
-		return b, ok
+		return Catalogue().entry(name)
 	}
 	b, ok := p.named[id]
 	return b, ok

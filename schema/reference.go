@@ -209,17 +209,10 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		name = ix.Text
 	}
 	if root.Name == "catalog" {
-		entries := r.catalogueEntries()
-		if b, ok := entries[name]; ok {
+		if b, ok := r.entry(name); ok {
 			return b, v.Steps[2:], true
 		}
-		var names []string
-		for n, b := range entries {
-			if slices.Contains(types, b.header().Type.Name) {
-				names = append(names, n)
-			}
-		}
-		slices.Sort(names)
+		names := Catalogue().names(types...)
 		p := report(RuleRefUnknown, nameAt, "the catalogue has no %s %q%s", want, name, suggestion(name, names))
 		if best, ok := nearest(name, names); ok {
 			p.fix("Write catalog."+best, false, Edit{nameAt, best})
@@ -241,9 +234,6 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	if ok {
 		return b, v.Steps[2:], true
 	}
-	if b, ok := sc.named[name]; ok && b.header().Home == InCatalogue && b.header().Type.Name == root.Name {
-		return b, v.Steps[2:], true
-	}
 	if !slices.Contains(types, root.Name) {
 		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, want)
 		return nil, nil, false
@@ -263,7 +253,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	if best, ok := nearest(name, names); ok {
 		p.fix("Write "+root.Name+"."+best, false, Edit{nameAt, best})
 	}
-	if _, ok := r.catalogueEntries()[name]; ok {
+	if _, ok := r.entry(name); ok {
 		p.fix("Write catalog."+name, false, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
 	}
 	return nil, nil, false
@@ -272,19 +262,19 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 // lookUp finds a block by its address.
 func (r *resolver) lookUp(id string, sc *scope) (Block, bool) {
 	if name, ok := strings.CutPrefix(id, "catalog."); ok {
-		b, ok := r.catalogueEntries()[name]
-		return b, ok
+		return r.entry(name)
 	}
 	b, ok := sc.named[id]
 	r.looksUp(sc, id, b)
 	return b, ok
 }
 
-func (r *resolver) catalogueEntries() map[string]Block {
-	if lib := r.library(); lib != nil {
-		return lib.entries
+// entry finds an entry of the catalogue.
+func (r *resolver) entry(name string) (Block, bool) {
+	if r.within != nil {
+		return r.within.entryLocked(name)
 	}
-	return r.scope.named
+	return Catalogue().entry(name)
 }
 
 // orderedRun reads run.a or from_end(run.a).

@@ -68,8 +68,8 @@ func (r *resolver) resolve(b Block) {
 
 // scopeOf is what names mean where a value was written.
 func (r *resolver) scopeOf(lib bool) *scope {
-	if l := r.library(); lib && l != nil {
-		return l.scope
+	if lib && r.within == nil {
+		return Catalogue().scope
 	}
 	return r.scope
 }
@@ -204,12 +204,8 @@ func (r *resolver) effectiveOf(b Block) *effective {
 		return e
 	}
 	h := b.header()
-	if h.Home == InCatalogue && r.scope.named != nil {
-		if lib := r.library(); lib != nil {
-			if e, ok := lib.whole[b]; ok {
-				return e
-			}
-		}
+	if h.Home == InCatalogue && r.within == nil {
+		return Catalogue().effectiveOf(b)
 	}
 	rec := r.rec
 	r.rec = r.recordOf(b)
@@ -240,18 +236,6 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	}
 	r.whole[b], r.rec.whole = e, e
 	return e
-}
-
-// library is the catalogue, or nil while the catalogue itself is decoded.
-func (r *resolver) library() *Library {
-	if r.isCatalogue() {
-		return nil
-	}
-	return Catalogue()
-}
-
-func (r *resolver) isCatalogue() bool {
-	return len(r.plan.Files) > 0 && strings.HasPrefix(r.plan.Files[0].Text.Path(), CataloguePath)
 }
 
 // likeOf finds the block that b is like.
