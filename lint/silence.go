@@ -38,7 +38,7 @@ var allowForm = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_
 // Allows reads the silencing comments of a piece of text.
 func Allows(p *source.Piece) []Allow {
 	type memo struct{}
-	return p.Memo(memo{}, func() any { return readAllows(p) }).([]Allow)
+	return p.Memo(memo{}, func(p *source.Piece) any { return readAllows(p) }).([]Allow)
 }
 
 func readAllows(p *source.Piece) []Allow {

@@ -45,7 +45,7 @@ func openLibrary() *Library {
 		panic(fmt.Sprintf("catalogue: %v", err)) // the pattern is a constant
 	}
 	slices.Sort(names)
-	r := newResolver("")
+	r := newResolver("", version{})
 	l := &Library{Plan: r.plan, sections: map[string]section{}, scope: &scope{lets: r.scope.lets}, r: r}
 	r.within = l
 	for _, n := range names {
@@ -59,7 +59,6 @@ func openLibrary() *Library {
 			l.file(p)
 		}
 	}
-	l.index()
 	return l
 }
 
@@ -106,9 +105,7 @@ func (l *Library) entryLocked(name string) (Block, bool) {
 	}
 	b, ok := l.r.scope.named[name]
 	if ok {
-		rec := l.r.rec // of the entry that is like this one
 		l.r.resolve(b)
-		l.r.rec = rec
 	}
 	return b, ok
 }

@@ -537,7 +537,7 @@ func (c *conversion) enclosure(v *Val) (any, bool) {
 func readDefault(a *Attr) (any, error) {
 	text := source.NewText("default", []byte("x = "+a.Default+"\n"))
 	f := source.Parse(text)
-	r := newResolver("")
+	r := newResolver("", version{})
 	for _, p := range f.Pieces {
 		for _, n := range nodesOf(p) {
 			if i := slices.IndexFunc(n.Assigns, func(as *Assign) bool { return as.Name == "x" }); i >= 0 {

@@ -5,6 +5,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"ohmstead/schema/source"
 )
@@ -16,7 +17,7 @@ type Fetch func(dir string) ([]*source.File, error)
 // Decode makes the plan of a directory from its files. It never stops at an
 // error: every problem is reported at its place and the rest is usable.
 func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
-	return newResolver(dir).decode(files, fetch)
+	return newResolver(dir, version{}).decode(files, fetch)
 }
 
 func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
@@ -24,7 +25,6 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.collect(files, InPlan)
 	r.stock(r.plan.Dir, fetch)
 	r.settle()
-	r.plan.index()
 	r.resolveAll()
 	r.countPlans()
 	r.dropRepeats()
@@ -37,15 +37,13 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 type resolver struct {
 	plan   *Plan
 	scope  *scope
-	whole  map[Block]*effective
 	going  map[Block]bool // blocks whose likeness is being followed
 	within *Library       // what is decoded is the catalogue itself; nil for plans
 	heads  []*PlanHead
 
-	blocks      []Block // in the order of the text
-	rec         *record // of the block being decoded
-	before, now records
-	kept        map[Block]bool // taken over from the version before
+	blocks []Block // in the order of the text
+	rec    *record // of the block being decoded
+	before version
 
 	circled map[*LetValue]bool // named values of circles that are reported
 }
@@ -57,28 +55,35 @@ type scope struct {
 	copied map[string]int // how many copies times makes, by address without number
 }
 
-func newResolver(dir string) *resolver {
-	p := &Plan{Dir: dir, named: map[string]Block{}, lets: map[string]*LetValue{}}
+func newResolver(dir string, before version) *resolver {
+	n := len(before.records)
+	p := &Plan{Dir: dir, named: make(map[string]Block, n), lets: map[string]*LetValue{}}
+	p.places = sync.OnceValue(p.index)
 	return &resolver{
-		plan:  p,
-		scope: &scope{lets: p.lets, named: p.named, copied: map[string]int{}},
-		whole: map[Block]*effective{},
-		going: map[Block]bool{},
-		now:   records{},
-		kept:  map[Block]bool{},
+		plan:   p,
+		scope:  &scope{lets: p.lets, named: p.named, copied: map[string]int{}},
+		going:  map[Block]bool{},
+		blocks: make([]Block, 0, n),
+		before: before,
 	}
 }
 
 // collect files the blocks of some files under their names: the named values
 // first, because times may use one.
 func (r *resolver) collect(files []*source.File, home Home) {
+	var pieces []*written
 	for _, f := range files {
 		if f.Refused() != nil {
 			r.report(RuleTooLarge, source.Span{}, "%s: %s", f.Text.Path(), join(f.Refused().Summary, f.Refused().Detail))
 			continue
 		}
 		for _, p := range f.Pieces {
-			for _, n := range nodesOf(p) {
+			w := writtenIn(p)
+			pieces = append(pieces, w)
+			if !w.lets {
+				continue
+			}
+			for _, n := range w.nodes {
 				if n.Type == letType.Name {
 					r.collectLet(n, home)
 				}
@@ -87,21 +92,28 @@ func (r *resolver) collect(files []*source.File, home Home) {
 	}
 	for _, f := range files {
 		for _, p := range f.Pieces {
-			bodies := headlessBodies(p)
-			if home != InCatalogue {
-				rule := RuleSyntax
-				if len(p.Problems()) > 0 && len(p.Tokens()) == 0 {
-					rule = RuleTooLarge // refused as a whole
+			w := pieces[0]
+			pieces = pieces[1:]
+			if w.plain != nil {
+				if home == InPlan || w.plain.Type.Part {
+					h := *w.plain
+					h.Home = home
+					r.register(h)
 				}
-				for _, sp := range p.Problems() {
-					if slices.ContainsFunc(bodies, func(b source.Span) bool { return sp.Start == b.End }) {
-						continue // the "}" of a block that lacks its "{"
-					}
-					r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
-				}
+				continue
 			}
-			for _, n := range nodesOf(p) {
-				r.collectNode(n, home, bodies)
+			rule := RuleSyntax
+			if len(p.Problems()) > 0 && len(p.Tokens()) == 0 {
+				rule = RuleTooLarge // refused as a whole
+			}
+			for _, sp := range p.Problems() {
+				if slices.ContainsFunc(w.headless, func(b source.Span) bool { return sp.Start == b.End }) {
+					continue // the "}" of a block that lacks its "{"
+				}
+				r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
+			}
+			for _, n := range w.nodes {
+				r.collectNode(n, home, w.headless)
 			}
 		}
 	}
@@ -217,14 +229,14 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 // there is one, else a new one.
 func (r *resolver) register(h Header) {
 	var b Block
-	if rec, ok := r.before[originOf(&h)]; ok && !h.Broken {
+	if rec, ok := r.before.find(originOf(&h)); ok && !h.Broken {
 		b = rec.block
 	} else {
 		b = h.Type.form()
 		h.id = h.ID()
 		*b.header() = h
 	}
-	id := r.addressOf(b.header())
+	id := b.header().address()
 	if first, dup := r.scope.named[id]; dup && h.Name != "" {
 		o := first.header()
 		if o.Home == h.Home {
@@ -244,12 +256,12 @@ func (r *resolver) register(h Header) {
 	r.blocks = append(r.blocks, b)
 }
 
-// addressOf is what a block is found under.
-func (r *resolver) addressOf(h *Header) string {
+// address is what a block is found under.
+func (h *Header) address() string {
 	if h.Home == InCatalogue {
 		return h.Name
 	}
-	return h.Type.Name + "." + h.Name
+	return h.id
 }
 
 // label checks a block's labels against its declaration.

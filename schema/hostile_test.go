@@ -153,5 +153,14 @@ func BenchmarkDecode(b *testing.B) {
 				Decode("d", []*source.File{file}, nil)
 			}
 		})
+		b.Run(fmt.Sprintf("edit one block of %d lines", n), func(b *testing.B) {
+			var kept Memo
+			kept.Decode("d", []*source.File{file}, nil)
+			at := strings.LastIndex(text.String(), `length = "1.2 m"`) + len(`length = "1.`)
+			for i := 0; b.Loop(); i++ {
+				file = file.Update(file.Text.Edit(at, at+1, fmt.Append(nil, i%9+1)))
+				kept.Decode("d", []*source.File{file}, nil)
+			}
+		})
 	}
 }

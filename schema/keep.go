@@ -10,22 +10,60 @@ import (
 // written in the same piece of text and refers to nothing but what is the same
 // is taken over as it is. A plan decoded with a memo says exactly what it says
 // without one. A memo is safe for concurrent use.
-type Memo struct{ last atomic.Pointer[records] }
+type Memo struct{ last atomic.Pointer[[]*record] }
 
 // Decode is as the function Decode, with what the memo holds.
 func (m *Memo) Decode(dir string, files []*source.File, fetch Fetch) *Plan {
-	r := newResolver(dir)
-	if before := m.last.Load(); before != nil {
-		r.before = *before
+	var before version
+	if last := m.last.Load(); last != nil {
+		before.records = *last
 	}
+	r := newResolver(dir, before)
 	p := r.decode(files, fetch)
-	m.last.Store(&r.now)
+	now := make([]*record, 0, len(r.blocks))
+	for _, b := range r.blocks {
+		if h := b.header(); h.rec != nil {
+			h.Node.known.Store(true)
+			now = append(now, h.rec)
+		}
+	}
+	m.last.Store(&now)
 	return p
 }
 
-// records are the blocks of one version by where they come from. They are not
-// changed once the version is decoded.
-type records map[origin]*record
+// version are the blocks of the version before in the order of the text, which
+// are not changed once it is decoded, and how far they have been found again.
+type version struct {
+	records []*record
+	next    int
+	index   map[origin]int // made when a block has moved
+}
+
+// find gives the record of a block. Mostly it is the next one.
+func (v *version) find(k origin) (*record, bool) {
+	const ahead = 4
+	for i := v.next; i < min(v.next+ahead, len(v.records)); i++ {
+		if originOf(v.records[i].block.header()) == k {
+			v.next = i + 1
+			return v.records[i], true
+		}
+	}
+	if len(v.records) == 0 || !k.node.known.Load() {
+		return nil, false
+	}
+	if v.index == nil {
+		v.index = make(map[origin]int, len(v.records))
+		for i, rec := range v.records {
+			v.index[originOf(rec.block.header())] = i
+		}
+	}
+	i, ok := v.index[k]
+	if !ok {
+		return nil, false
+	}
+	v.next = i + 1
+	return v.records[i], true
+}
 
 // origin is where a block comes from: its text, whose it is, and which of the
 // copies it is.
@@ -45,6 +83,7 @@ type record struct {
 	named  []lookup
 	lets   []letLookup
 	faulty bool // something was reported or not found: it is decoded again each time
+	done   bool // the block is complete
 }
 
 type (
@@ -59,14 +98,12 @@ type (
 )
 
 // recordOf is the record that the decoding of a block writes to.
-func (r *resolver) recordOf(b Block) *record {
-	k := originOf(b.header())
-	rec, ok := r.now[k]
-	if !ok {
-		rec = &record{block: b}
-		r.now[k] = rec
+func recordOf(b Block) *record {
+	h := b.header()
+	if h.rec == nil {
+		h.rec = &record{block: b}
 	}
-	return rec
+	return h.rec
 }
 
 // looksUp and looksUpLet note what the block being decoded depends on. What the
@@ -100,38 +137,33 @@ func (r *resolver) use(u Use) {
 		r.rec.uses = append(r.rec.uses, u)
 		return
 	}
-	r.plan.Uses = append(r.plan.Uses, u)
+	r.plan.inLets = append(r.plan.inLets, u)
 }
 
 // settle decides which of the blocks proposed from the version before still
 // hold, and puts new ones in the place of the others.
 func (r *resolver) settle() {
-	holds := map[Block]bool{} // decided, or being decided: no block depends on itself
-	for _, b := range r.blocks {
+	holds := make(map[*record]bool, len(r.before.records)) // decided, or being decided: no block depends on itself
+	for i, b := range r.blocks {
 		h := b.header()
-		rec, proposed := r.before[originOf(h)]
-		if proposed && rec.block == b && r.holds(rec, holds) {
-			r.now[originOf(h)] = rec
-			r.whole[b] = rec.whole
-			r.kept[b] = true
-		} else if proposed && rec.block == b {
+		if h.rec != nil && !r.holds(h.rec, holds) {
 			fresh := h.Type.form()
 			*fresh.header() = Header{Type: h.Type, Name: h.Name, Node: h.Node, Home: h.Home, Copy: h.Copy, id: h.id}
-			if id := r.addressOf(fresh.header()); r.scope.named[id] == b {
+			if id := h.address(); r.scope.named[id] == b {
 				r.scope.named[id] = fresh
 			}
-			b = fresh
+			r.blocks[i], b = fresh, fresh
 		}
 		r.plan.keep(b)
 	}
 }
 
 // holds reports whether a block of the version before is the same in this one.
-func (r *resolver) holds(rec *record, decided map[Block]bool) bool {
-	if is, ok := decided[rec.block]; ok {
+func (r *resolver) holds(rec *record, decided map[*record]bool) bool {
+	if is, ok := decided[rec]; ok {
 		return is
 	}
-	decided[rec.block] = false
+	decided[rec] = false
 	if rec.faulty || rec.whole == nil {
 		return false
 	}
@@ -141,14 +173,10 @@ func (r *resolver) holds(rec *record, decided map[Block]bool) bool {
 		}
 	}
 	for _, d := range rec.named {
-		if r.scope.named[d.id] != d.block {
-			return false
-		}
-		other, ok := r.before[originOf(d.block.header())]
-		if !ok || !r.holds(other, decided) {
+		if r.scope.named[d.id] != d.block || !r.holds(d.block.header().rec, decided) {
 			return false
 		}
 	}
-	decided[rec.block] = true
+	decided[rec] = true
 	return true
 }

@@ -3,6 +3,7 @@ package schema
 import (
 	"slices"
 	"sort"
+	"sync/atomic"
 
 	"github.com/hashicorp/hcl/v2"
 	"github.com/hashicorp/hcl/v2/hclsyntax"
@@ -22,6 +23,8 @@ type Node struct {
 	Whole   source.Span
 	Assigns []*Assign // in the order of the text
 	Blocks  []*Node
+
+	known atomic.Bool // some version of some plan has a record of it
 }
 
 // Assign is one attribute as written.
@@ -53,23 +56,48 @@ func (n *Node) Assign(name string) (*Assign, bool) {
 // Piece is the stretch of text that the node stands in.
 func (n *Node) Piece() *source.Piece { return n.Head.Piece }
 
-// nodesOf makes the nodes of a piece: its blocks, and its stray attributes as
-// a node without a type.
-func nodesOf(p *source.Piece) []*Node {
+// written is what a piece of text holds: its blocks, its stray attributes as a
+// node without a type, and what stands in the way of them.
+type written struct {
+	nodes    []*Node
+	lets     bool          // one of them is a let block
+	headless []source.Span // see headlessBodies
+	plain    *Header       // of the piece's one block, when filing it needs no second look
+}
+
+func writtenIn(p *source.Piece) *written {
 	type memo struct{}
-	return p.Memo(memo{}, func() any {
-		var out []*Node
-		body := p.Body()
+	return p.Memo(memo{}, func(p *source.Piece) any {
+		w := &written{headless: headlessBodies(p)}
 		root := &Node{}
-		fill(p, root, body)
+		fill(p, root, p.Body())
 		if len(root.Assigns) > 0 {
 			at := root.Assigns[0].Whole
 			root.Head, root.Whole, root.TypeAt = root.Assigns[0].NameAt, at, root.Assigns[0].NameAt
-			out = append(out, &Node{Assigns: root.Assigns, Head: root.Head, TypeAt: root.TypeAt, Whole: at})
+			w.nodes = append(w.nodes, &Node{Assigns: root.Assigns, Head: root.Head, TypeAt: root.TypeAt, Whole: at})
 		}
-		return append(out, root.Blocks...)
-	}).([]*Node)
+		w.nodes = append(w.nodes, root.Blocks...)
+		w.lets = slices.ContainsFunc(w.nodes, func(n *Node) bool { return n.Type == letType.Name })
+		if len(w.nodes) == 1 && len(p.Problems()) == 0 {
+			w.plain = plainHeader(w.nodes[0])
+		}
+		return w
+	}).(*written)
 }
+
+// plainHeader is the header of a named block that is neither misspelt nor made
+// several times; nil for others.
+func plainHeader(n *Node) *Header {
+	t, ok := TypeNamed(n.Type)
+	if _, several := n.Assign("times"); !ok || several || t.Label == "" || t == planType || len(n.Labels) != 1 || n.Label() == "" {
+		return nil
+	}
+	h := &Header{Type: t, Node: n, Name: n.Label()}
+	h.id = h.ID()
+	return h
+}
+
+func nodesOf(p *source.Piece) []*Node { return writtenIn(p).nodes }
 
 func fill(p *source.Piece, n *Node, body *hclsyntax.Body) {
 	for _, a := range body.Attributes {

@@ -43,12 +43,12 @@ type Plan struct {
 	Blocks   []Block // every block of the plan itself, of every type
 	Stock    []Block // the parts of its stock directories
 	Lets     []*LetValue
-	Uses     []Use // every resolved reference written in the plan's or stock's files
 	Problems []*Problem
 
 	named  map[string]Block // "strip.arch"
 	lets   map[string]*LetValue
-	places map[*source.Piece]place
+	places func() map[*source.Piece]place
+	inLets []Use // the references that named values hold
 }
 
 // LetValue is a named value of a let block.
@@ -137,23 +137,48 @@ func (p *Plan) Let(name string) (*LetValue, bool) {
 // Locate gives the file of a span and its byte offsets there. It is false for
 // a span of another plan or of the catalogue.
 func (p *Plan) Locate(at source.Span) (f *source.File, start, end int, ok bool) {
-	pl, ok := p.places[at.Piece]
-	if !ok {
+	if at.Piece == nil {
 		return nil, 0, 0, false
 	}
-	return pl.file, pl.offset + at.Start, pl.offset + at.End, true
+	for _, fs := range [][]*source.File{p.Files, p.StockFiles} {
+		for _, f := range fs {
+			if i, ok := f.Near(at.Piece); ok {
+				return f, f.Offset(i) + at.Start, f.Offset(i) + at.End, true
+			}
+		}
+	}
+	pl, ok := p.places()[at.Piece]
+	return pl.file, pl.offset + at.Start, pl.offset + at.End, ok
 }
 
-func (p *Plan) index() {
-	n := 0
-	for _, f := range p.Files {
-		n += len(f.Pieces)
-	}
-	p.places = make(map[*source.Piece]place, n)
+// index lists the places of all pieces, for those that have moved far.
+func (p *Plan) index() map[*source.Piece]place {
+	places := map[*source.Piece]place{}
 	for _, fs := range [][]*source.File{p.Files, p.StockFiles} {
 		for _, f := range fs {
 			for i, pc := range f.Pieces {
-				p.places[pc] = place{f, f.Offset(i)}
+				places[pc] = place{f, f.Offset(i)}
+			}
+		}
+	}
+	return places
+}
+
+// Uses visits every resolved reference written in the plan's or stock's files.
+func (p *Plan) Uses(yield func(Use) bool) {
+	for _, u := range p.inLets {
+		if !yield(u) {
+			return
+		}
+	}
+	for _, bs := range [][]Block{p.Stock, p.Blocks} {
+		for _, b := range bs {
+			if rec := b.header().rec; rec != nil {
+				for _, u := range rec.uses {
+					if !yield(u) {
+						return
+					}
+				}
 			}
 		}
 	}

@@ -44,11 +44,8 @@ func (r *resolver) resolveAll() {
 	}
 	for _, bs := range [][]Block{r.plan.Stock, r.plan.Blocks} {
 		for _, b := range bs {
-			if b.header().Type != letType && !r.kept[b] {
+			if h := b.header(); h.Type != letType && (h.rec == nil || !h.rec.done) {
 				r.resolve(b)
-			}
-			if rec, ok := r.now[originOf(b.header())]; ok {
-				r.plan.Uses = append(r.plan.Uses, rec.uses...)
 			}
 		}
 	}
@@ -56,14 +53,16 @@ func (r *resolver) resolveAll() {
 
 // resolve fills one block's typed form.
 func (r *resolver) resolve(b Block) {
-	r.rec = r.recordOf(b)
-	defer func() { r.rec = nil }()
+	rec := r.rec
+	r.rec = recordOf(b)
+	defer func() { r.rec = rec }()
 	h := b.header()
 	if h.Copy < 2 {
 		r.checkNode(h.Node, h.Type, true)
 	}
 	e := r.effectiveOf(b)
 	r.fillForm(b, e)
+	r.rec.done = true
 }
 
 // scopeOf is what names mean where a value was written.
@@ -200,15 +199,15 @@ func WholeLines(at source.Span) source.Span {
 
 // effectiveOf follows like and merges.
 func (r *resolver) effectiveOf(b Block) *effective {
-	if e, ok := r.whole[b]; ok {
-		return e
-	}
 	h := b.header()
 	if h.Home == InCatalogue && r.within == nil {
 		return Catalogue().effectiveOf(b)
 	}
+	if h.rec != nil && h.rec.whole != nil {
+		return h.rec.whole
+	}
 	rec := r.rec
-	r.rec = r.recordOf(b)
+	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
 	lib := h.Home == InCatalogue
 	e := &effective{assigns: make([]scoped, 0, len(h.Node.Assigns))}
@@ -234,7 +233,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 			}
 		}
 	}
-	r.whole[b], r.rec.whole = e, e
+	r.rec.whole = e
 	return e
 }
 

@@ -82,6 +82,7 @@ type Header struct {
 	Copy int    // which of the copies that times makes, counted from 1; 0 where there is no times
 	Like former // the block it is like, if any
 	id   string // what ID gives, kept because everything asks for it
+	rec  *record
 	// Broken is set when any of the block's values is Bad or a required one is
 	// missing: what is worked out from it would not be the truth.
 	Broken bool

@@ -258,7 +258,7 @@ type ref struct {
 // refsIn lists the references in a piece of text, in the order of the text.
 func refsIn(p *source.Piece) []ref {
 	type memo struct{}
-	return p.Memo(memo{}, func() any {
+	return p.Memo(memo{}, func(p *source.Piece) any {
 		var out []ref
 		var walk func(n *schema.Node, a *schema.Assign, v *schema.Val)
 		walk = func(n *schema.Node, a *schema.Assign, v *schema.Val) {

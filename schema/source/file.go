@@ -49,6 +49,7 @@ func Unreadable(path string, why error) *File {
 func (f *File) Unread() error { return f.unread }
 
 func (f *File) add(p *Piece, start, reach int) {
+	p.near.Store(int64(len(f.Pieces)))
 	f.Pieces = append(f.Pieces, p)
 	f.starts = append(f.starts, start)
 	f.reaches = append(f.reaches, reach)
@@ -183,6 +184,19 @@ func (f *File) PieceAt(offset int) (index int) {
 		index--
 	}
 	return min(max(index, 0), len(f.Pieces)-1)
+}
+
+// Near is as Index, but only looks about where the piece stood when it was last cut or found: for those who ask several
+// files.
+func (f *File) Near(p *Piece) (i int, ok bool) {
+	const around = 8
+	near := int(p.near.Load())
+	for i := max(near-around, 0); i < min(near+around, len(f.Pieces)); i++ {
+		if f.Pieces[i] == p {
+			return i, true
+		}
+	}
+	return 0, false
 }
 
 // Index returns where p stands in this version of the file, if it does. From one version to the next a piece moves by a

@@ -17,9 +17,13 @@ type Piece struct {
 	lex  func() hclsyntax.Tokens
 	near atomic.Int64 // index at which a file held the piece when it was last looked up: a hint and no more
 
-	mu   sync.Mutex
-	memo map[any]func() any
+	mu    sync.Mutex
+	memo  map[any]func() any
+	first atomic.Pointer[kept] // of memo, for the one that every version asks for
 }
+
+// kept is a value kept in a piece.
+type kept struct{ key, value any }
 
 func newPiece(data []byte) *Piece {
 	p := &Piece{data: data}
@@ -64,18 +68,25 @@ func (p *Piece) Tokens() hclsyntax.Tokens { return p.lex() }
 // Memo returns the value kept in the piece under key, made by the first call. It is safe for concurrent use: callers
 // that ask for a value in the making wait for it, so make must not ask for its own key. Later stages hang their results
 // for a piece here, to have them again in every version of the file that shares it.
-func (p *Piece) Memo(key any, make func() any) any {
+func (p *Piece) Memo(key any, make func(*Piece) any) any {
+	if k := p.first.Load(); k != nil && k.key == key {
+		return k.value
+	}
 	p.mu.Lock()
 	value, ok := p.memo[key]
 	if !ok {
 		if p.memo == nil {
 			p.memo = map[any]func() any{}
 		}
-		value = sync.OnceValue(make)
+		value = sync.OnceValue(func() any { return make(p) })
 		p.memo[key] = value
 	}
 	p.mu.Unlock()
-	return value()
+	v := value()
+	if p.first.Load() == nil {
+		p.first.Store(&kept{key, v})
+	}
+	return v
 }
 
 // Span is a place in a piece. It stays valid in later versions of the file that share the piece.

@@ -14,9 +14,9 @@ func TestMemo(t *testing.T) {
 	for i := range 40 {
 		wait.Go(func() {
 			k := key{i % 2}
-			got := p.Memo(k, func() any {
+			got := p.Memo(k, func(p *Piece) any {
 				made.Add(1)
-				return p.Memo("inner", func() any { return 7 }).(int) + k.n
+				return p.Memo("inner", func(*Piece) any { return 7 }).(int) + k.n
 			})
 			if got != 7+k.n {
 				t.Errorf("got %v, want %d", got, 7+k.n)

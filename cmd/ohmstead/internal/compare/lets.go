@@ -51,7 +51,7 @@ func (t *teller) changedLets(at source.Span) []string {
 			visit(n)
 		}
 	}
-	for _, u := range t.head.Plan.Uses {
+	for u := range t.head.Plan.Uses {
 		if u.Let != nil && u.At.Piece == at.Piece && u.At.Start >= at.Start && u.At.End <= at.End {
 			visit(u.Let.Name)
 		}
