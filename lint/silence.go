@@ -5,8 +5,6 @@ import (
 	"regexp"
 	"strings"
 
-	"github.com/hashicorp/hcl/v2/hclsyntax"
-
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -47,10 +45,7 @@ func readAllows(p *source.Piece) []Allow {
 		return []Allow(nil)
 	}
 	var out []Allow
-	for _, t := range p.Tokens() {
-		if t.Type != hclsyntax.TokenComment {
-			continue
-		}
+	for _, t := range p.Comments() {
 		text := strings.TrimRight(string(t.Bytes), "\r\n")
 		m := allowForm.FindStringSubmatchIndex(text)
 		if m == nil {

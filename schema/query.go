@@ -47,6 +47,10 @@ const mostLikes = 100
 // Evaluate works an expression out as a quantity of a dimension, with the
 // plan's named values. It reports nothing.
 func (p *Plan) Evaluate(v *Val, d quantity.Dimension) (Quantity, bool) {
+	if v.Kind == TextVal {
+		q, err := v.quantity(d)
+		return q, err == nil
+	}
 	c := conversion{r: &resolver{plan: &Plan{}}, a: &Attr{}, sc: &scope{lets: p.lets, named: p.named}, own: true}
 	return c.quantity(v, d)
 }

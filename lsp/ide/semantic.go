@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"slices"
 
-	"github.com/hashicorp/hcl/v2/hclsyntax"
-
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/schema"
@@ -59,12 +57,13 @@ func Tokens(v *View, at Range) []Token {
 			continue
 		}
 		p.spot = spot{piece: piece, base: base}
+		first := len(p.out)
 		for _, n := range schema.NodesIn(piece) {
 			p.block(n, nil)
 		}
 		p.comments()
+		slices.SortFunc(p.out[first:], func(a, b Token) int { return a.Start - b.Start })
 	}
-	slices.SortFunc(p.out, func(a, b Token) int { return a.Start - b.Start })
 	end := 0
 	return slices.DeleteFunc(p.out, func(t Token) bool {
 		if t.Start < end || t.Start < at.Start || t.Start+t.Length > at.End {
@@ -192,10 +191,7 @@ func (p *painter) reference(v *schema.Val) {
 // comments marks comments, in silencing ones the rule.
 func (p *painter) comments() {
 	allows := lint.Allows(p.piece)
-	for _, t := range p.piece.Tokens() {
-		if t.Type != hclsyntax.TokenComment {
-			continue
-		}
+	for _, t := range p.piece.Comments() {
 		at := p.span(t.Range.Start.Byte, t.Range.Start.Byte+len(bytes.TrimRight(t.Bytes, "\r\n")))
 		i := slices.IndexFunc(allows, func(a lint.Allow) bool { return a.At.Start == at.Start })
 		if i < 0 {

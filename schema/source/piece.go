@@ -1,6 +1,7 @@
 package source
 
 import (
+	"bytes"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -64,6 +65,20 @@ func (p *Piece) Broken(start, end int) bool {
 // lexed by themselves, so that an open quote does not turn the lines after it into a string. It is empty for a piece
 // that was refused.
 func (p *Piece) Tokens() hclsyntax.Tokens { return p.lex() }
+
+// Comments returns the tokens that are comments. A piece without a byte that could start one is not lexed for it.
+func (p *Piece) Comments() hclsyntax.Tokens {
+	var out hclsyntax.Tokens
+	if bytes.IndexByte(p.data, '#') < 0 && bytes.IndexByte(p.data, '/') < 0 {
+		return nil
+	}
+	for _, t := range p.Tokens() {
+		if t.Type == hclsyntax.TokenComment {
+			out = append(out, t)
+		}
+	}
+	return out
+}
 
 // Memo returns the value kept in the piece under key, made by the first call. It is safe for concurrent use: callers
 // that ask for a value in the making wait for it, so make must not ask for its own key. Later stages hang their results
