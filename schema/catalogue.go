@@ -18,6 +18,8 @@ type Library struct {
 	sections map[string]section // by the name of the entry
 	scope    *scope             // of the values written in it
 
+	whole sync.Once
+
 	mu sync.Mutex // guards r, whose named blocks are the entries read so far
 	r  *resolver
 }
@@ -139,6 +141,23 @@ func (l *Library) Entries(types ...string) []Block {
 		}
 	}
 	return out
+}
+
+// Whole is the catalogue as a plan that has every entry in its stock, for those
+// who look around in it.
+func (l *Library) Whole() *Plan {
+	l.whole.Do(func() {
+		for _, f := range l.Files {
+			for _, p := range f.Pieces {
+				for _, n := range nodesOf(p) {
+					if b, ok := l.entry(n.Label()); ok {
+						l.Stock = append(l.Stock, b)
+					}
+				}
+			}
+		}
+	})
+	return l.Plan
 }
 
 // CataloguePath is what the catalogue's files are called in places.

@@ -38,17 +38,30 @@ func Format(text []byte) ([]byte, error) {
 	crlf := bytes.Count(body, []byte("\r\n"))
 	windows := 2*crlf > bytes.Count(body, []byte("\n"))
 	plain := bytes.ReplaceAll(body, []byte("\r\n"), []byte("\n"))
-	if len(plain) > 0 && plain[len(plain)-1] != '\n' {
-		plain = append(plain, '\n')
-	}
-	out := settle(plain)
-	if !sameWords(plain, out) {
-		return nil, errUnsafe
+	out, err := Sound(plain)
+	if err != nil {
+		return nil, err
 	}
 	if windows {
 		out = bytes.ReplaceAll(out, []byte("\n"), []byte("\r\n"))
 	}
 	return slices.Concat(mark, out), nil
+}
+
+// Sound is as Format, for a text that is known to be without a syntax error and
+// has neither a byte order mark nor line ends of "\r\n".
+func Sound(text []byte) ([]byte, error) {
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		text = append(text[:len(text):len(text)], '\n')
+	}
+	if out, ok := tidy(text); ok {
+		return out, nil
+	}
+	out := settle(text)
+	if !sameWords(text, out) {
+		return nil, errUnsafe
+	}
+	return out, nil
 }
 
 // settle formats until nothing moves any more: one pass of the HCL formatter

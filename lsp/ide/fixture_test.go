@@ -218,8 +218,8 @@ func (fx *fixture) view(name string) *View {
 	}
 	dir := path.Dir(name)
 	if strings.HasPrefix(name, schema.CataloguePath) {
-		lib := schema.Catalogue()
-		v := &View{Plan: lib.Plan, Figures: worked(lib.Plan), Rules: testRules}
+		lib := schema.Catalogue().Whole()
+		v := &View{Plan: lib, Figures: worked(lib), Rules: testRules}
 		for _, f := range lib.Files {
 			if f.Text.Path() == name {
 				v.File = f

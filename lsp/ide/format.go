@@ -123,15 +123,12 @@ func (v *View) laidOut(i, j int) []TextEdit {
 	if j < len(v.File.Pieces) {
 		end = v.File.Offset(j)
 	}
-	before := strings.Split(string(data[start:end]), "\n")
-	for k := range before {
-		before[k] = strings.TrimSuffix(before[k], "\r")
-	}
-	laid, err := layout.Format([]byte(strings.Join(before, "\n")))
-	if err != nil {
+	plain := bytes.TrimSuffix(bytes.ReplaceAll(data[start:end], []byte("\r\n"), []byte("\n")), []byte("\r"))
+	laid, err := layout.Sound(plain)
+	if err != nil || bytes.Equal(plain, laid) {
 		return nil
 	}
-	after := strings.Split(string(laid), "\n")
+	before, after := strings.Split(string(plain), "\n"), strings.Split(string(laid), "\n")
 	ended := len(after) == len(before)+1 && after[len(before)] == ""
 	if len(after) != len(before) && !ended {
 		return nil // not a change of blanks
@@ -186,6 +183,9 @@ func (v *View) lineEdit(at int, old, new string) TextEdit {
 func (v *View) heredocLines(i, j int) map[int]bool {
 	out := map[int]bool{}
 	for ; i < j; i++ {
+		if !bytes.Contains(v.File.Pieces[i].Bytes(), []byte("<<")) {
+			continue
+		}
 		base := v.File.Offset(i)
 		from := -1
 		for _, t := range v.File.Pieces[i].Tokens() {

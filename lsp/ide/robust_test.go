@@ -214,11 +214,11 @@ func TestEveryOffset(t *testing.T) {
 
 // The catalogue can be looked around in, but not changed.
 func TestCatalogueFiles(t *testing.T) {
-	lib := schema.Catalogue()
-	fig := worked(lib.Plan)
+	lib := schema.Catalogue().Whole()
+	fig := worked(lib)
 	for _, f := range lib.Files {
 		t.Run(f.Text.Path(), func(t *testing.T) {
-			v := &View{Plan: lib.Plan, Figures: fig, Rules: rules.All, File: f}
+			v := &View{Plan: lib, Figures: fig, Rules: rules.All, File: f}
 			c := checker{t, v}
 			c.whole()
 			defined, described := 0, 0

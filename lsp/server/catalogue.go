@@ -140,7 +140,7 @@ func (s *server) inShelf(key string) bool {
 // around in it. Nothing is judged in it.
 var cataloguePlan = sync.OnceValue(func() *plan {
 	p := newPlan(planID{}, &directory{}, nil, nil)
-	p.decoded = given(schema.Catalogue().Plan)
+	p.decoded = given(schema.Catalogue().Whole())
 	p.judged = given[[]lint.Finding](nil)
 	return p
 })
