@@ -3,6 +3,7 @@ package schema
 import (
 	"fmt"
 	"path"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -22,6 +23,9 @@ func Decode(dir string, files []*source.File, fetch Fetch) *Plan {
 
 func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.plan.Files = files
+	if len(r.before.records) == 0 {
+		readAhead(files)
+	}
 	r.collect(files, InPlan)
 	r.stock(r.plan.Dir, fetch)
 	r.settle()
@@ -31,6 +35,31 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.plan.sortProblems()
 	r.cap()
 	return r.plan
+}
+
+// readAhead parses the pieces of large files on all cores.
+func readAhead(files []*source.File) {
+	const worthwhile = 64
+	pieces := make(chan []*source.Piece)
+	var readers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		readers.Go(func() {
+			for some := range pieces {
+				for _, p := range some {
+					p.Body()
+				}
+			}
+		})
+	}
+	for _, f := range files {
+		if len(f.Pieces) > worthwhile {
+			for some := range slices.Chunk(f.Pieces, worthwhile/4) {
+				pieces <- some
+			}
+		}
+	}
+	close(pieces)
+	readers.Wait()
 }
 
 // resolver holds the state of one Decode.
