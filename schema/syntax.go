@@ -28,7 +28,6 @@ var advice = map[string]string{
 	"Missing attribute value":                    `a value is missing; write { LETTER = "…" }`,
 	"Missing attribute separator":                "a comma or a new line is missing between two values",
 	"Invalid character":                          "this sign is not part of the language; text and quantities stand in double quotes",
-	"Ambiguous attribute key":                    "write the letter alone, such as { R = \"20 mA\" }",
 }
 
 // syntaxSays is the message of a syntax problem in a piece.
