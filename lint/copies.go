@@ -13,22 +13,13 @@ import (
 // block they are about: the copies share one text, and have one remedy. The
 // one that is farthest from its limit speaks for all.
 func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
-	copied := map[string]bool{}
-	for _, b := range plan.Blocks {
-		if h := schema.HeaderOf(b); h.Copy > 0 {
-			copied[h.ID()] = true
-		}
-	}
-	if len(copied) == 0 {
-		return in
-	}
 	type key struct {
 		rule string
 		at   source.Span
 	}
 	groups := map[key][]int{}
 	for i, f := range in {
-		if copied[f.Subject] {
+		if b, ok := plan.Find(f.Subject); ok && schema.HeaderOf(b).Copy > 0 {
 			k := key{f.Rule, f.At}
 			groups[k] = append(groups[k], i)
 		}

@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"strings"
@@ -31,6 +32,9 @@ type Allow struct {
 	Over source.Span
 }
 
+// allowMark stands in every comment that allows something.
+var allowMark = []byte("ohmstead:")
+
 var allowForm = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]+)(?:\s+because\b[ \t]*(.*?))?\s*$`)
 
 // Allows reads the silencing comments of a piece of text.
@@ -40,8 +44,7 @@ func Allows(p *source.Piece) []Allow {
 }
 
 func readAllows(p *source.Piece) []Allow {
-	src := p.Bytes()
-	if !strings.Contains(string(src), "ohmstead:") {
+	if !bytes.Contains(p.Bytes(), allowMark) {
 		return []Allow(nil)
 	}
 	var out []Allow
@@ -141,8 +144,17 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 func allowsIn(files []*source.File) []Allow {
 	var out []Allow
 	for _, f := range files {
-		for _, p := range f.Pieces {
-			out = append(out, Allows(p)...)
+		text, last := f.Text.Bytes(), -1
+		for at := 0; ; {
+			next := bytes.Index(text[at:], allowMark)
+			if next < 0 {
+				break
+			}
+			at += next + len(allowMark)
+			if p := f.PieceAt(at - 1); p > last {
+				out = append(out, Allows(f.Pieces[p])...)
+				last = p
+			}
 		}
 	}
 	return out

@@ -6,48 +6,50 @@ import (
 	"ohmstead/schema"
 )
 
-// Ways knows which leads with plus end at each block.
-type Ways map[string][]*Lead
-
-// Ways looks the leads through.
-func (f *Figures) Ways() Ways {
-	at := Ways{}
-	for _, l := range f.Leads {
-		if l.OK && l.Plus() {
+// Ends lists the leads that end at a block, in the order of the plan; a lead
+// with both its ends there twice.
+func (f *Figures) Ends(b schema.Block) []*Lead {
+	f.endsOnce.Do(func() {
+		f.ends = make(map[*schema.Header][]*Lead, len(f.Leads))
+		for _, l := range f.Leads {
 			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-				id := schema.HeaderOf(pt.Block()).ID()
-				at[id] = append(at[id], l)
+				if pt != nil {
+					h := schema.HeaderOf(pt.Block())
+					f.ends[h] = append(f.ends[h], l)
+				}
 			}
 		}
-	}
-	return at
+	})
+	return f.ends[schema.HeaderOf(b)]
 }
 
 // Feeds lists, for each lead that brings plus to a run, the way from the run
 // to a supply: that lead first, then the leads between it and the supply, by
 // the way with the fewest leads. A lead without a way to a supply has none.
-func (w Ways) Feeds(r *Run) [][]*Lead {
+func (f *Figures) Feeds(r *Run) [][]*Lead {
 	var out [][]*Lead
-	for _, first := range w[r.ID()] {
-		if way := w.from(r.ID(), first); way != nil {
-			out = append(out, way)
+	for _, first := range f.Ends(r) {
+		if first.OK && first.Plus() {
+			if way := f.wayFrom(&r.Header, first); way != nil {
+				out = append(out, way)
+			}
 		}
 	}
 	return out
 }
 
-// from searches breadth first from the far end of a lead to any supply.
-func (w Ways) from(id string, first *Lead) []*Lead {
+// wayFrom searches breadth first from the far end of a lead to any supply.
+func (f *Figures) wayFrom(at *schema.Header, first *Lead) []*Lead {
 	type step struct {
 		block schema.Block
 		way   []*Lead
 	}
-	seen := map[string]bool{id: true}
-	queue := []step{{far(first, id), []*Lead{first}}}
+	seen := map[*schema.Header]bool{at: true}
+	queue := []step{{far(first, at), []*Lead{first}}}
 	for len(queue) > 0 {
 		s := queue[0]
 		queue = queue[1:]
-		here := schema.HeaderOf(s.block).ID()
+		here := schema.HeaderOf(s.block)
 		if _, ok := s.block.(*schema.Supply); ok {
 			return s.way
 		}
@@ -55,8 +57,11 @@ func (w Ways) from(id string, first *Lead) []*Lead {
 			continue
 		}
 		seen[here] = true
-		for _, l := range w[here] {
-			if next := far(l, here); !seen[schema.HeaderOf(next).ID()] {
+		for _, l := range f.Ends(s.block) {
+			if !l.OK || !l.Plus() {
+				continue
+			}
+			if next := far(l, here); !seen[schema.HeaderOf(next)] {
 				queue = append(queue, step{next, append(s.way[:len(s.way):len(s.way)], l)})
 			}
 		}
@@ -65,8 +70,8 @@ func (w Ways) from(id string, first *Lead) []*Lead {
 }
 
 // far is the block at the other end of a lead.
-func far(l *Lead, id string) schema.Block {
-	if b := l.From.V.Block(); schema.HeaderOf(b).ID() != id {
+func far(l *Lead, at *schema.Header) schema.Block {
+	if b := l.From.V.Block(); schema.HeaderOf(b) != at {
 		return b
 	}
 	return l.To.V.Block()
@@ -87,3 +92,6 @@ func (run *Run) EndsApart() float64 {
 func (f *Figures) Drop(l *Lead) float64 {
 	return f.Cases[0].Leads[l.place].Drop
 }
+
+// AnyOf is what a lead carries over every pattern that the ceilings allow.
+func (f *Figures) AnyOf(l *Lead) AnyLead { return f.Any.Leads[l.place] }

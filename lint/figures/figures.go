@@ -39,6 +39,8 @@ type Figures struct {
 	memo        *Memo
 	reachesOnce sync.Once
 	reaches     *Reaches
+	endsOnce    sync.Once
+	ends        map[*schema.Header][]*Lead
 	runs        map[*schema.Run]*Run
 	leads       map[*schema.Lead]*Lead
 	controllers map[*schema.Controller]*Controller

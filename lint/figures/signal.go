@@ -31,37 +31,15 @@ func lengthOf(l *Lead, ok bool) (float64, bool, bool) {
 	return l.Length, l.Estimated, true
 }
 
-// LiveVolts is, for each run whose plus is joined to a supply, the most that
-// its pixels can see, V: the supply's voltage, for with little lit nothing is
-// lost on the way.
-func (f *Figures) LiveVolts() map[*Run]float64 {
-	g := newGroups()
-	key := func(pt *schema.Point) string {
-		if pt.Supply != nil {
-			return outputKey(pt.Supply, pt.Output)
-		}
-		return schema.HeaderOf(pt.Block()).ID()
-	}
-	for _, l := range f.Leads {
-		if l.OK && l.Plus() {
-			g.join(key(l.From.V), key(l.To.V))
+// LiveVolts is the most that the pixels of a run can see, V: the voltage of the
+// supplies that its plus is joined to, for with little lit nothing is lost on
+// the way. 0 where none is known.
+func (f *Figures) LiveVolts(r *Run) float64 {
+	volts := 0.0
+	for _, o := range f.Reaches().Plus(r) {
+		if s := o.Supply; s.Output.Known() && !s.Trim.Bad && s.Outputs.Known() {
+			volts = math.Max(volts, s.Volts())
 		}
 	}
-	volts := map[string]float64{}
-	for _, s := range f.Plan.Supplies {
-		if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
-			continue
-		}
-		for n := range s.Outputs.V {
-			root := g.root(outputKey(s, n+1))
-			volts[root] = math.Max(volts[root], s.Volts())
-		}
-	}
-	out := map[*Run]float64{}
-	for _, r := range f.Runs {
-		if v := volts[g.root(r.ID())]; v > 0 {
-			out[r] = v
-		}
-	}
-	return out
+	return volts
 }

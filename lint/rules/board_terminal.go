@@ -16,12 +16,11 @@ const boardAmps = 3
 // boardsAsJoints finds the boards through whose power terminal other parts are
 // fed.
 func boardsAsJoints(p *lint.Pass) {
-	ways := p.Figures.Ways()
 	for _, c := range p.Plan.Controllers {
 		var amps []float64
 		var related []lint.Related
-		for _, l := range ways[c.ID()] {
-			if w := p.Figures.WorstLead(l); w.OK {
+		for _, l := range p.Figures.Ends(c) {
+			if w := p.Figures.WorstLead(l); w.OK && l.Plus() {
 				amps = append(amps, w.Value)
 				related = append(related, lint.Related{At: l.Head(), Message: "ends at its power terminal"})
 			}

@@ -23,14 +23,6 @@ If the strip is mounted with its arrows pointing to its start, say so: data_ente
 }
 
 func checkDataBackwards(p *lint.Pass) {
-	uses := map[*schema.Run]int{}
-	for _, s := range p.Plan.Signals {
-		for _, pt := range []*schema.Point{s.From.V, s.To.V} {
-			if pt != nil && pt.Run != nil {
-				uses[pt.Run]++
-			}
-		}
-	}
 	for _, s := range p.Plan.Signals {
 		for _, end := range []struct {
 			attr string
@@ -45,10 +37,10 @@ func checkDataBackwards(p *lint.Pass) {
 				continue
 			}
 			r := end.v.V.Run
-			want := end.want(r)
-			if end.v.V.String() == want {
+			if atEnd := (end.attr == "to") == (r.DataEnters.V == "end"); end.v.V.Where == schema.AtEnd && atEnd || end.v.V.Where == schema.AtStart && !atEnd {
 				continue
 			}
+			want := end.want(r)
 			side := want[len(r.ID())+1:]
 			f := lint.Finding{
 				Subject: s.ID(), At: s.At(end.v.At),
@@ -56,7 +48,7 @@ func checkDataBackwards(p *lint.Pass) {
 				Related: []lint.Related{{At: r.At(r.DataEnters.At), Message: "the run and its data"}},
 				Fixes:   swapEnd(s, end.attr, side),
 			}
-			if uses[r] == 1 {
+			if signalsAt(p.Plan, r) == 1 {
 				other := map[string]string{"start": "end", "end": "start"}[r.DataEnters.V]
 				f.Message += fmt.Sprintf(", or data_enters = %q in %s if its arrows point that way", other, r.ID())
 				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write data_enters = %q", other), Edits: []lint.Edit{write(r.Node, "data_enters", `"`+other+`"`)}})
@@ -64,6 +56,18 @@ func checkDataBackwards(p *lint.Pass) {
 			p.Report(f)
 		}
 	}
+}
+
+// signalsAt counts the ends of signals at a run.
+func signalsAt(p *schema.Plan, r *schema.Run) (n int) {
+	for _, s := range p.Signals {
+		for _, pt := range []*schema.Point{s.From.V, s.To.V} {
+			if pt != nil && pt.Run == r {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // swapEnd writes the other end of the run that a signal names.

@@ -54,7 +54,7 @@ func checkDropExcess(p *lint.Pass) {
 			continue // that is voltage-low
 		}
 		var worst *lost
-		from := reach.Plus(r.ID())
+		from := reach.Plus(r)
 		for _, c := range p.Figures.Cases {
 			if c.Name == schema.Full {
 				continue

@@ -44,18 +44,13 @@ lead "top" {
 // endsIn counts the conductors of each side that end in a joint, and lists
 // the leads.
 func endsIn(p *lint.Pass, j *schema.Joint) (plus, minus int, leads []*figures.Lead) {
-	for _, l := range p.Figures.Leads {
-		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-			if pt == nil || pt.Joint != j {
-				continue
-			}
-			leads = append(leads, l)
-			if l.Plus() {
-				plus += max(l.Parallel.V, 1)
-			}
-			if l.Minus() {
-				minus += max(l.Parallel.V, 1)
-			}
+	leads = p.Figures.Ends(j)
+	for _, l := range leads {
+		if l.Plus() {
+			plus += max(l.Parallel.V, 1)
+		}
+		if l.Minus() {
+			minus += max(l.Parallel.V, 1)
 		}
 	}
 	return plus, minus, leads

@@ -31,8 +31,7 @@ func checkJointGauge(p *lint.Pass) {
 		if thin.SI > thick.SI {
 			thin, thick = thick, thin
 		}
-		_, _, leads := endsIn(p, j)
-		for _, l := range leads {
+		for _, l := range p.Figures.Ends(j) {
 			w := l.Wire.V
 			if w == nil || !w.Gauge.Known() {
 				continue

@@ -40,8 +40,8 @@ func checkJointOvercurrent(p *lint.Pass) {
 				worst, name = jc.Amps, c.Name
 			}
 		}
-		for k, l := range p.Figures.Leads {
-			if a := p.Figures.Any.Leads[k]; a.OK && (l.From.V != nil && l.From.V.Joint == j || l.To.V != nil && l.To.V.Joint == j) && a.Amps > worst+1e-9 {
+		for _, l := range p.Figures.Ends(j) {
+			if a := p.Figures.AnyOf(l); a.OK && a.Amps > worst+1e-9 {
 				worst, name = a.Amps, schema.Any
 			}
 		}

@@ -32,7 +32,6 @@ A supply trimmed lower, or a first pixel fed through a diode, lowers the need as
 }
 
 func checkLogicLevel(p *lint.Pass) {
-	live := p.Figures.LiveVolts()
 	for _, c := range p.Figures.Controllers {
 		out, buffered := 0.0, c.Buffer.Set
 		if buffered {
@@ -52,7 +51,7 @@ func checkLogicLevel(p *lint.Pass) {
 		need := 0.0
 		for _, port := range c.Busy() {
 			r := port.Runs[0]
-			if n, ok := logicNeed(r, live[r]); ok && n > need {
+			if n, ok := logicNeed(r, p.Figures.LiveVolts(r)); ok && n > need {
 				first, need = r, n
 			}
 		}
@@ -68,7 +67,7 @@ func checkLogicLevel(p *lint.Pass) {
 			f.At = c.At(c.Buffer.At)
 			what = "its buffer gives"
 		}
-		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, live[first]))
+		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, p.Figures.LiveVolts(first)))
 		switch {
 		case out < need:
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)

@@ -40,13 +40,15 @@ func checkNoCommonGround(p *lint.Pass) {
 	if !p.Figures.Whole {
 		return
 	}
-	grounds := p.Figures.Grounds()
+	reach := p.Figures.Reaches()
 	for _, c := range p.Figures.Controllers {
-		if !c.OwnPower.Known() || !c.OwnPower.V && !grounds.Sourced(c.Controller) {
+		own := reach.Minus(c)
+		if !c.OwnPower.Known() || !c.OwnPower.V && len(own) == 0 {
 			continue // it has no minus at all, which other rules report
 		}
 		for _, r := range c.Runs {
-			if !grounds.Sourced(r.Run) || grounds.Joined(c.Controller, r.Run) {
+			of := reach.Minus(r)
+			if len(of) == 0 || len(own) > 0 && of[0] == own[0] {
 				continue
 			}
 			from, feeds := feedOf(p.Plan, r.Run)

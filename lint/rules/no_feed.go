@@ -5,7 +5,6 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 var NoFeed = &lint.Rule{
@@ -27,42 +26,46 @@ func checkNoFeed(p *lint.Pass) {
 		return
 	}
 	reach := p.Figures.Reaches()
-	report := func(id string, head source.Span, fix []lint.Fix) {
-		if len(reach.Plus(id)) > 0 || len(reach.Minus(id)) > 0 {
+	report := func(b schema.Block, fix func() []lint.Fix) {
+		if len(reach.Plus(b)) > 0 || len(reach.Minus(b)) > 0 {
 			return // a side of it is there: return-missing
 		}
-		message := fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)
-		if reach.Touched(id) {
-			message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply to %s", id, farEnd(p.Plan, id))
-			fix = nil
+		h := schema.HeaderOf(b)
+		id := h.ID()
+		f := lint.Finding{Subject: id, At: h.Head()}
+		if reach.Touched(b) {
+			f.Message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply to %s", id, farEnd(p.Plan, id))
+		} else {
+			f.Message = fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)
+			f.Fixes = fix()
 		}
-		p.Report(lint.Finding{Subject: id, At: head, Message: message, Fixes: fix})
+		p.Report(f)
 	}
 	for _, r := range p.Plan.Runs {
-		report(r.ID(), r.Head(), leadFix(p.Plan, r.Header.Name, r.ID()+".start", r.Header.Node, r.Copy))
+		report(r, func() []lint.Fix { return leadFix(p.Plan, &r.Header, ".start") })
 	}
 	for _, c := range p.Plan.Controllers {
 		if c.OwnPower.Known() && !c.OwnPower.V {
-			report(c.ID(), c.Head(), leadFix(p.Plan, c.Header.Name, c.ID()+".power", c.Header.Node, c.Copy))
+			report(c, func() []lint.Fix { return leadFix(p.Plan, &c.Header, ".power") })
 		}
 	}
 }
 
 // leadFix adds a lead from the plan's only supply, like the leads that there
 // are: of the wire of the first, and without a fuse where that is to be chosen.
-func leadFix(p *schema.Plan, name, to string, n *schema.Node, copyOf int) []lint.Fix {
-	if len(p.Supplies) != 1 || p.Supplies[0].Outputs.V != 1 || n == nil || copyOf > 0 {
+func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
+	if len(p.Supplies) != 1 || p.Supplies[0].Outputs.V != 1 || to.Node == nil || to.Copy > 0 {
 		return nil
 	}
 	for _, l := range p.Leads {
 		if !l.Wire.Known() || l.Wire.V == nil || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
 			continue
 		}
-		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n  length = %q\n", freeName(p, "lead", name), p.Supplies[0].ID(), to, l.Wire.V.ID(), "1 m")
+		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n  length = %q\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID(), "1 m")
 		if l.Fuse.Set && !l.Fuse.Bad {
 			text += fmt.Sprintf("  fuse   = %q\n", l.Fuse.V.Exact())
 		}
-		return []lint.Fix{{Title: "Add a lead like " + l.ID(), Edits: []lint.Edit{after(n, text+"}")}}}
+		return []lint.Fix{{Title: "Add a lead like " + l.ID(), Edits: []lint.Edit{after(to.Node, text+"}")}}}
 	}
 	return nil
 }

@@ -189,7 +189,7 @@ func (x fed) with(w *schema.Wire) func(*schema.Plan) {
 // are fed at its poorest pixel. The new lead is as long as the old one and the
 // way from one end of the run to the other, the safe side.
 func feedAgain(p *lint.Pass, r *figures.Run, poorest int) (fed, bool) {
-	ways := p.Figures.Ways().Feeds(r)
+	ways := p.Figures.Feeds(r)
 	if len(ways) == 0 {
 		return fed{}, false
 	}
@@ -292,7 +292,7 @@ func voltRemedies(p *lint.Pass, r *figures.Run, poorest int, volts func(*figures
 func costliest(f *figures.Figures, r *figures.Run) *figures.Lead {
 	var worst *figures.Lead
 	most := 0.0
-	for _, way := range f.Ways().Feeds(r) {
+	for _, way := range f.Feeds(r) {
 		for _, l := range way {
 			if d := f.Drop(l); d > most {
 				worst, most = l, d

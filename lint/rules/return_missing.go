@@ -7,7 +7,6 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 var ReturnMissing = &lint.Rule{
@@ -49,9 +48,10 @@ func checkReturnMissing(p *lint.Pass) {
 		return
 	}
 	reach := p.Figures.Reaches()
-	report := func(id string, head source.Span, ownPower bool) {
-		plus, minus := reach.Plus(id), reach.Minus(id)
-		f := lint.Finding{Subject: id, At: head}
+	report := func(b schema.Block, ownPower bool) {
+		plus, minus := reach.Plus(b), reach.Minus(b)
+		id := schema.HeaderOf(b).ID()
+		f := lint.Finding{Subject: id, At: schema.HeaderOf(b).Head()}
 		switch {
 		case len(plus) == 0 && len(minus) == 0 || closed(plus, minus):
 			return
@@ -76,10 +76,10 @@ func checkReturnMissing(p *lint.Pass) {
 		p.Report(f)
 	}
 	for _, r := range p.Plan.Runs {
-		report(r.ID(), r.Head(), false)
+		report(r, false)
 	}
 	for _, c := range p.Plan.Controllers {
-		report(c.ID(), c.Head(), c.OwnPower.V)
+		report(c, c.OwnPower.V)
 	}
 }
 

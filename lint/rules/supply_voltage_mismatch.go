@@ -38,7 +38,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
 			continue
 		}
-		for _, o := range reach.Plus(r.ID()) {
+		for _, o := range reach.Plus(r) {
 			if !o.Supply.Output.Known() || o.Supply.Trim.Bad {
 				continue
 			}
@@ -66,7 +66,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 		if len(made) == 0 || c.InputVoltage.Bad {
 			continue
 		}
-		for _, o := range reach.Plus(c.ID()) {
+		for _, o := range reach.Plus(c) {
 			if !o.Supply.Output.Known() || o.Supply.Trim.Bad || figures.Takes(made, o.Supply.Volts()) {
 				continue
 			}

@@ -47,7 +47,7 @@ func checkVoltageLow(p *lint.Pass) {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b low) int { return cmp.Compare(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
-	s, ways := newSearch(p), p.Figures.Ways()
+	s := newSearch(p)
 	for _, x := range all {
 		r, need := x.run, need(x.run)
 		f := lint.Finding{
@@ -56,7 +56,7 @@ func checkVoltageLow(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: pixel %d gets %s %s, below the %s that its colours need", r.ID(), x.w.Pixel,
 				quantity.ShowAgainst(quantity.Voltage, x.w.Value, need), inWorst(x.w), showVolts(need)),
 		}
-		for _, way := range ways.Feeds(r) {
+		for _, way := range p.Figures.Feeds(r) {
 			f.Related = append(f.Related, lint.Related{At: way[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(way[0])))})
 		}
 		f.Message += "; feed it in more places, use thicker wire, or make it shorter"
@@ -83,7 +83,7 @@ func tooLow(f *figures.Figures, reach *figures.Reaches, r *figures.Run) (figures
 	if !w.OK || w.Value >= need(r) {
 		return w, false
 	}
-	for _, o := range reach.Plus(r.ID()) {
+	for _, o := range reach.Plus(r) {
 		if o.Supply.Output.Known() && o.Supply.Volts() >= need(r) {
 			return w, true
 		}
