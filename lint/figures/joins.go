@@ -20,45 +20,45 @@ func plusOf(pt *schema.Point) terminal {
 
 func (o Output) terminal() terminal { return terminal{&o.Supply.Header, o.Number} }
 
-// joins says which terminals hang together: a union-find.
-type joins struct {
-	number map[terminal]int
-	parent []int // by number; never a higher one
-}
+// terminals gives those at which leads end numbers from 0 on.
+type terminals map[terminal]int
 
-func newJoins() *joins { return &joins{number: map[terminal]int{}} }
-
-func (j *joins) join(a, b terminal) {
-	x, y := j.root(a), j.root(b)
-	j.parent[max(x, y)] = min(x, y)
-}
-
-func (j *joins) root(t terminal) int {
-	n, ok := j.number[t]
+func (t terminals) number(x terminal) int {
+	n, ok := t[x]
 	if !ok {
-		n = len(j.parent)
-		j.number[t], j.parent = n, append(j.parent, n)
-	}
-	for j.parent[n] != n {
-		j.parent[n] = j.parent[j.parent[n]]
-		n = j.parent[n]
+		n = len(t)
+		t[x] = n
 	}
 	return n
 }
 
-// settle shortens every way to one step, for find.
-func (j *joins) settle() {
-	for n, p := range j.parent {
-		j.parent[n] = j.parent[p]
+// joins says which terminals hang together: a union-find over their numbers,
+// in which none leads to a higher one.
+type joins []int
+
+func (j *joins) join(a, b int) {
+	for n := len(*j); n <= max(a, b); n++ {
+		*j = append(*j, n)
 	}
+	x, y := j.root(a), j.root(b)
+	(*j)[max(x, y)] = min(x, y)
 }
 
-// find gives the number that all that hang together with a terminal share. It
-// writes nothing, so that settled joins may be shared.
-func (j *joins) find(t terminal) (int, bool) {
-	n, ok := j.number[t]
-	if !ok {
-		return 0, false
+func (j joins) root(n int) int {
+	for j[n] != n {
+		j[n] = j[j[n]]
+		n = j[n]
 	}
-	return j.parent[n], true
+	return n
+}
+
+// settle gives all of so many terminals a place and shortens every way to one
+// step, after which one number stands for all that hang together.
+func (j *joins) settle(terminals int) {
+	if terminals > 0 {
+		j.join(terminals-1, terminals-1)
+	}
+	for n, to := range *j {
+		(*j)[n] = (*j)[to]
+	}
 }

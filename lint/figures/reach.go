@@ -14,11 +14,11 @@ type Output struct {
 // whether or not lengths and sizes are known: a lead counts once its two ends
 // are. The rails of a run join all its feeds.
 type Reaches struct {
-	plus, minus *joins
+	terminals
+	plus, minus joins
 	outputs     []Output
 	byPlus      map[int][]Output
 	byMinus     map[int][]*schema.Supply
-	touched     map[*schema.Header]bool
 }
 
 // Reaches follows the leads of the plan.
@@ -28,60 +28,65 @@ func (f *Figures) Reaches() *Reaches {
 }
 
 func (f *Figures) follow() *Reaches {
-	r := &Reaches{plus: newJoins(), minus: newJoins(), byPlus: map[int][]Output{}, byMinus: map[int][]*schema.Supply{}, touched: map[*schema.Header]bool{}}
+	r := &Reaches{terminals: make(terminals, len(f.Plan.Leads)), byPlus: map[int][]Output{}, byMinus: map[int][]*schema.Supply{}}
 	for _, l := range f.Plan.Leads {
 		if !l.From.Known() || !l.To.Known() || l.From.V == nil || l.To.V == nil || !l.Carries.Known() {
 			continue
 		}
-		from, to := minusOf(l.From.V.Block()), minusOf(l.To.V.Block())
-		r.touched[from.block], r.touched[to.block] = true, true
-		if l.Plus() {
-			r.plus.join(plusOf(l.From.V), plusOf(l.To.V))
-		}
+		from, to := r.number(minusOf(l.From.V.Block())), r.number(minusOf(l.To.V.Block()))
 		if l.Minus() {
 			r.minus.join(from, to)
 		}
+		if l.Plus() {
+			if l.From.V.Supply != nil {
+				from = r.number(plusOf(l.From.V))
+			}
+			if l.To.V.Supply != nil {
+				to = r.number(plusOf(l.To.V))
+			}
+			r.plus.join(from, to)
+		}
 	}
-	r.plus.settle()
-	r.minus.settle()
+	r.plus.settle(len(r.terminals))
+	r.minus.settle(len(r.terminals))
 	for _, s := range f.Plan.Supplies {
 		for n := range max(s.Outputs.V, 1) {
 			o := Output{s, n + 1}
 			r.outputs = append(r.outputs, o)
-			if root, ok := r.plus.find(o.terminal()); ok {
-				r.byPlus[root] = append(r.byPlus[root], o)
+			if at, ok := r.terminals[o.terminal()]; ok {
+				r.byPlus[r.plus[at]] = append(r.byPlus[r.plus[at]], o)
 			}
 		}
-		if root, ok := r.minus.find(minusOf(s)); ok {
-			r.byMinus[root] = append(r.byMinus[root], s)
+		if at, ok := r.terminals[minusOf(s)]; ok {
+			r.byMinus[r.minus[at]] = append(r.byMinus[r.minus[at]], s)
 		}
 	}
 	return r
 }
 
 // Touched reports whether a lead ends at the block.
-func (r *Reaches) Touched(b schema.Block) bool { return r.touched[schema.HeaderOf(b)] }
+func (r *Reaches) Touched(b schema.Block) bool { _, ok := r.terminals[minusOf(b)]; return ok }
 
 // Plus lists the outputs whose plus is joined with the plus of a run, joint or
 // controller.
 func (r *Reaches) Plus(b schema.Block) []Output { return r.with(minusOf(b)) }
 
 func (r *Reaches) with(t terminal) []Output {
-	root, ok := r.plus.find(t)
+	at, ok := r.terminals[t]
 	if !ok {
 		return nil
 	}
-	return r.byPlus[root]
+	return r.byPlus[r.plus[at]]
 }
 
 // Minus lists the supplies whose minus is joined with that of a run, joint or
 // controller.
 func (r *Reaches) Minus(b schema.Block) []*schema.Supply {
-	root, ok := r.minus.find(minusOf(b))
+	at, ok := r.terminals[minusOf(b)]
 	if !ok {
 		return nil
 	}
-	return r.byMinus[root]
+	return r.byMinus[r.minus[at]]
 }
 
 // Tied lists the groups of outputs whose pluses are joined with each other.
@@ -99,13 +104,13 @@ func (r *Reaches) Tied() [][]Output {
 // Between lists the blocks whose plus is joined with an output's, in the order
 // of the plan.
 func (r *Reaches) Between(o Output, blocks []schema.Block) []schema.Block {
-	root, ok := r.plus.find(o.terminal())
+	at, ok := r.terminals[o.terminal()]
 	if !ok {
 		return nil
 	}
 	var out []schema.Block
 	for _, b := range blocks {
-		if of, ok := r.plus.find(minusOf(b)); ok && of == root {
+		if n, ok := r.terminals[minusOf(b)]; ok && r.plus[n] == r.plus[at] {
 			out = append(out, b)
 		}
 	}

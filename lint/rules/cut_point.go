@@ -92,7 +92,6 @@ func checkCutPoint(p *lint.Pass) {
 
 func cutRun(p *lint.Pass, r *figures.Run) {
 	f := lint.Finding{Subject: r.ID(), At: r.Head(), Level: lint.Hint}
-	every := quantity.Show(quantity.Length, r.Counted.Interval())
 	if n := r.Run.Pixels; n.Set && !n.Bad {
 		if r.WholeCut(n.V) {
 			return
@@ -112,7 +111,8 @@ func cutRun(p *lint.Pass, r *figures.Run) {
 		return
 	}
 	f.Value = &lint.Value{Got: r.Length, Limit: r.Counted.Lower, Unit: "m"}
-	f.Message = fmt.Sprintf("%s: ends %s behind its last cut, and %s can be cut only every %s", r.ID(), quantity.Show(quantity.Length, r.Counted.Leftover), r.Strip.V.ID(), every)
+	f.Message = fmt.Sprintf("%s: ends %s behind its last cut, and %s can be cut only every %s", r.ID(), quantity.Show(quantity.Length, r.Counted.Leftover),
+		r.Strip.V.ID(), quantity.Show(quantity.Length, r.Counted.Interval()))
 	lower, upper := lengthLike(r.Run.Length.V, r.Counted.Lower), lengthLike(r.Run.Length.V, r.Counted.Upper)
 	if r.Drawn() {
 		f.Message += fmt.Sprintf("; %s stays dark at its end, or draw it %s or %s long", quantity.Show(quantity.Length, r.Counted.Leftover), lower, upper)

@@ -58,6 +58,9 @@ func checkLogicLevel(p *lint.Pass) {
 		if first == nil {
 			continue
 		}
+		if out >= need && (buffered || out >= 4 || logic.Sure(out) >= need) {
+			continue
+		}
 		f := lint.Finding{
 			Subject: c.ID(), At: c.Head(), Value: &lint.Value{Got: out, Limit: need, Unit: "V"},
 			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that needs it"}},
@@ -68,15 +71,12 @@ func checkLogicLevel(p *lint.Pass) {
 			what = "its buffer gives"
 		}
 		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, p.Figures.LiveVolts(first)))
-		switch {
-		case out < need:
+		if out < need {
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
-		case !buffered && out < 4 && logic.Sure(out) < need:
+		} else {
 			f.Level = lint.Hint
 			f.Value.Got = logic.Sure(out)
 			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), quantity.Show(quantity.Voltage, out), quantity.Show(quantity.Voltage, logic.Sure(out)), reads)
-		default:
-			continue
 		}
 		if need <= 5 {
 			f.Message += "; fit a level shifter with TTL inputs (74AHCT or 74HCT) and write buffer = \"5 V\""

@@ -43,20 +43,19 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 				continue
 			}
 			volts := o.Supply.Volts()
-			f := lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)}}
+			report := func(limit float64, message string) {
+				p.Report(lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)},
+					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message})
+			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {
-				f.Value = &lint.Value{Got: volts, Limit: most, Unit: "V"}
-				f.Message = fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: use a supply of %s", r.ID(), o.Supply.ID(),
-					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), s.Voltage.V)
-				p.Report(f)
+				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: use a supply of %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), s.Voltage.V))
 				break
 			}
 			if s.MinVoltage.Known() && volts < s.MinVoltage.V.SI {
 				least := s.MinVoltage.V.SI
-				f.Value = &lint.Value{Got: volts, Limit: least, Unit: "V"}
-				f.Message = fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; use a supply of %s", r.ID(), o.Supply.ID(),
-					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), s.Voltage.V)
-				p.Report(f)
+				report(least, fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; use a supply of %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), s.Voltage.V))
 				break
 			}
 		}
