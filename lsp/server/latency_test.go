@@ -311,14 +311,18 @@ func (s *session) complete(b testing.TB, e edit) error {
 	return err
 }
 
-// act asks what can be done about one of the findings that are shown.
-func (s *session) act(testing.TB, edit) error {
+// act asks what can be done about one of the findings that are shown, or where
+// there are none about the block that was edited.
+func (s *session) act(_ testing.TB, e edit) error {
+	about := protocol.CodeActionParams{TextDocument: protocol.TextDocumentIdentifier{URI: s.uri}, Range: protocol.Range{Start: e.name, End: e.name}}
 	s.mu.Lock()
-	d := s.last.Diagnostics[s.asked%len(s.last.Diagnostics)]
+	if ds := s.last.Diagnostics; len(ds) > 0 {
+		d := ds[s.asked%len(ds)]
+		about.Range, about.Context.Diagnostics = d.Range, []protocol.Diagnostic{d}
+	}
 	s.mu.Unlock()
 	s.asked++
-	_, err := s.CodeAction(context.Background(), &protocol.CodeActionParams{TextDocument: protocol.TextDocumentIdentifier{URI: s.uri}, Range: d.Range,
-		Context: protocol.CodeActionContext{Diagnostics: []protocol.Diagnostic{d}}})
+	_, err := s.CodeAction(context.Background(), &about)
 	return err
 }
 
