@@ -1,6 +1,7 @@
 package server
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -131,4 +132,35 @@ func joined(plan *schema.Plan, from schema.Block, without *schema.Lead) map[sche
 		}
 	}
 	return out
+}
+
+// TestWallEdited checks that what is kept from one version of a plan to the
+// next changes nothing of what is found.
+func TestWallEdited(t *testing.T) {
+	typist := newTypist(bigplan.Wall(1))
+	file := source.Parse(source.NewText("p/plan.ohm.hcl", []byte(typist.text())))
+	var texts schema.Memo
+	memo := figures.NewMemo()
+	for range 2 {
+		for _, kind := range append([]string{"ringed lead"}, kinds...) {
+			typist.do(t, kind)
+			text := source.NewText("p/plan.ohm.hcl", []byte(typist.text()))
+			file = file.Update(text)
+			plan := texts.Decode("p", []*source.File{file}, nil)
+			kept := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, memo)), allRules()))
+			plan = schema.Decode("p", []*source.File{source.Parse(text)}, nil)
+			fresh := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, nil)), allRules()))
+			if k, f := listed(kept), listed(fresh); k != f {
+				t.Errorf("after an edit of a %s:\n%s\nfresh:\n%s", kind, k, f)
+			}
+		}
+	}
+}
+
+func listed(fs []lint.Finding) string {
+	var b strings.Builder
+	for _, f := range fs {
+		fmt.Fprintln(&b, f.Rule, f.Level, f.Subject, f.Message, f.At.Start, f.At.End)
+	}
+	return b.String()
 }

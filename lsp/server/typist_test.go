@@ -133,3 +133,9 @@ func (t *typist) value(b testing.TB, block, line string) protocol.Position {
 	b.Fatalf("no %s has a line %q", block, line)
 	return protocol.Position{}
 }
+
+// text is the document as it stands.
+func (t *typist) text() string {
+	before, after := t.lines[:t.gap], t.lines[t.gap:]
+	return strings.Join(before, "\n") + "\n" + t.typed + strings.Join(after, "\n")
+}
