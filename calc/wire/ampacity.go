@@ -52,7 +52,7 @@ func BaseAmpacity(g Gauge) (amps float64, err error) {
 		}
 	}
 	for _, r := range awgRatings {
-		if g.Area() >= AWG(int(r.size)).Area()*(1-closeArea) {
+		if g.AWG && float64(g.Number) <= r.size || !g.AWG && g.Section >= AWG(int(r.size)).Area()*(1-closeArea) {
 			return r.amps, nil
 		}
 	}
