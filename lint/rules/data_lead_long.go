@@ -36,7 +36,7 @@ func checkDataLeadLong(p *lint.Pass) {
 		}
 		r := s.To.V.Run
 		length, estimated, ok := p.Figures.SignalLength(s)
-		if !ok || !r.Strip.Known() || r.Strip.V == nil || length <= figures.DataEasy {
+		if !ok || !r.Strip.Known() || r.Strip.V == nil || length <= logic.Easy {
 			continue
 		}
 		about := ""
