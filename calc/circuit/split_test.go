@@ -117,14 +117,14 @@ func tiedCircuit(r *rand.Rand, pixels int) *Circuit {
 	return c
 }
 
-// together puts the solutions of a circuit's parts together.
-type together struct {
+// joined puts the solutions of a circuit's parts together.
+type joined struct {
 	*Split
 	of []*Solution
 }
 
-func solveParts(s *Split, d Drive) (*together, error) {
-	out := &together{s, make([]*Solution, len(s.Parts))}
+func solveParts(s *Split, d Drive) (*joined, error) {
+	out := &joined{s, make([]*Solution, len(s.Parts))}
 	for i := range s.Parts {
 		p := &s.Parts[i]
 		n, err := Prepare(p.Circuit)
@@ -142,20 +142,20 @@ func solveParts(s *Split, d Drive) (*together, error) {
 	return out, nil
 }
 
-func (g *together) source(i int) (amps float64) {
+func (g *joined) source(i int) (amps float64) {
 	for _, at := range g.Sources[i] {
 		amps += g.of[at.Part].SourceAmps[at.Index]
 	}
 	return amps
 }
 
-func (g *together) strip(i int) *StripSolution {
+func (g *joined) strip(i int) *StripSolution {
 	return &g.of[g.Strips[i].Part].Strips[g.Strips[i].Index]
 }
 
 // differ compares the solution of a circuit with that of its parts, and returns the worst difference in
 // amperes and, unless some of the voltages may float, in volts.
-func (g *together) differ(t *testing.T, n *Network, sol *Solution) (worst float64) {
+func (g *joined) differ(t *testing.T, n *Network, sol *Solution) (worst float64) {
 	t.Helper()
 	c, floats := n.c, false
 	for i := range n.islands {

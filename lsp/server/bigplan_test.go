@@ -150,14 +150,14 @@ func TestWallEdited(t *testing.T) {
 			kept := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, memo)), allRules()))
 			plan = schema.Decode("p", []*source.File{source.Parse(text)}, nil)
 			fresh := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, nil)), allRules()))
-			if k, f := listed(kept), listed(fresh); k != f {
+			if k, f := spelled(kept), spelled(fresh); k != f {
 				t.Errorf("after an edit of a %s:\n%s\nfresh:\n%s", kind, k, f)
 			}
 		}
 	}
 }
 
-func listed(fs []lint.Finding) string {
+func spelled(fs []lint.Finding) string {
 	var b strings.Builder
 	for _, f := range fs {
 		fmt.Fprintln(&b, f.Rule, f.Level, f.Subject, f.Message, f.At.Start, f.At.End)

@@ -180,7 +180,7 @@ func start(t testing.TB, archive string, with setup) *editor {
 		near.Close()
 		select {
 		case <-e.done:
-		case <-time.After(patience):
+		case <-time.After(longest):
 			t.Error("the server did not end")
 		}
 	})
@@ -216,12 +216,12 @@ func start(t testing.TB, archive string, with setup) *editor {
 	return e
 }
 
-// patience is how long to wait for what must come: long, as a loaded machine is
+// longest is how long to wait for what must come: long, as a loaded machine is
 // no failure.
-const patience = 3 * time.Minute
+const longest = 3 * time.Minute
 
 func (e *editor) ctx() context.Context {
-	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	ctx, cancel := context.WithTimeout(context.Background(), longest)
 	e.t.Cleanup(cancel)
 	return ctx
 }
@@ -284,8 +284,8 @@ func (e *editor) replace(u uri.URI, version int32, text string) {
 // eventually waits until what the server pushed is as wanted.
 func (e *editor) eventually(what string, ok func() bool) {
 	e.t.Helper()
-	deadline := time.Now().Add(patience)
-	late := time.AfterFunc(patience+100*time.Millisecond, e.news.Broadcast)
+	deadline := time.Now().Add(longest)
+	late := time.AfterFunc(longest+100*time.Millisecond, e.news.Broadcast)
 	defer late.Stop()
 	e.mu.Lock()
 	defer e.mu.Unlock()

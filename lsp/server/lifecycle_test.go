@@ -53,7 +53,7 @@ func (e *editor) end() error {
 	case err := <-e.done:
 		e.done <- err
 		return err
-	case <-time.After(patience):
+	case <-time.After(longest):
 		e.t.Fatal("the server did not end")
 		return nil
 	}

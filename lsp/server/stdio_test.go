@@ -33,7 +33,7 @@ func TestProgram(t *testing.T) {
 		select {
 		case err := <-ended:
 			return err
-		case <-time.After(patience):
+		case <-time.After(longest):
 			t.Fatal("the program did not end")
 			return nil
 		}
