@@ -9,14 +9,13 @@ import "slices"
 // fed ones come first. All else is copper without a current of its own, whose potentials lie between
 // those at the ends of its star. Where these agree a branch is level, and is left out as a whole.
 type adjoint struct {
-	n      int
-	number []int32 // of each unknown; of the reference n
-	inv    []float64
-	start  []int32 // start[v] to start[v+1]: the arms of v
-	ends   []int32
-	ratio  []float64
-	border []int32 // borders[v] to borders[v+1]: the nodes outside that the branch of v touches, as loads do
-	// or copper does
+	n       int
+	number  []int32 // of each unknown; of the reference n
+	inv     []float64
+	start   []int32 // start[v] to start[v+1]: the arms of v
+	ends    []int32
+	ratio   []float64
+	border  []int32 // borders[v] to borders[v+1]: the nodes outside that the branch of v touches by copper or loads
 	borders []int32
 	above   []int32 // the next node up in the tree, -1 for a root
 	first   []int32 // first[v] to v: the branch of v
