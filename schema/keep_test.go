@@ -226,3 +226,48 @@ run "r" {
 		before = got
 	}
 }
+
+// Plan and stock are edited in turn: parts come, go, change and lead to
+// further stock, and the plan likens itself to them and copies what it has.
+func TestMemoFollowsRandomStock(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(7, 8))
+	pick := func(from ...string) string { return from[rnd.IntN(len(from))] }
+	var shop, yard, plan *source.File
+	update := func(f *source.File, path, text string) *source.File {
+		if f == nil {
+			return source.Parse(source.NewText(path, []byte(text)))
+		}
+		return f.Update(source.NewText(path, []byte(text)))
+	}
+	fetch := func(dir string) ([]*source.File, error) {
+		return map[string][]*source.File{"shop": {shop}, "yard": {yard}}[dir], nil
+	}
+	var memo Memo
+	kept := 0
+	for range 300 {
+		yard = update(yard, "yard/parts.ohm.hcl", pick("", `wire "w" { gauge = "16 AWG" }`, `wire "w" { gauge = let.g }`)+"\n"+
+			pick("", `let { g = "18 AWG" }`, `let { g = "20 AWG" }`)+"\n")
+		shop = update(shop, "shop/parts.ohm.hcl", "plan \"shop\" { stock = [\"../yard\"] }\n"+
+			pick("", `wire "w" { gauge = "14 AWG" }`, `wire "v" { like = wire.w }`)+"\n"+
+			pick(`let { long = "1 m" }`, `let { long = "2 m" }`, `let { long = let.short }`)+"\n"+
+			"strip \"mine\" {\n  like = "+pick("catalog.ws2812b_5v_60", "catalog.ws2812b_5v_30", "strip.other")+"\n}\n")
+		plan = update(plan, "job/plan.ohm.hcl", "plan \"x\" { stock = ["+pick(`"../shop"`, `"../shop"`, `"../yard"`, "")+"] }\n"+
+			"order \"o\" { runs = ["+pick("run.r", "run.r-all", "run.r-2, run.s")+"] }\n"+
+			"run \"r\" {\n  strip  = strip.mine\n  length = "+pick("let.long", `"1 m"`)+"\n  "+pick("", "times = 2", "times = 3")+"\n}\n"+
+			"run \"s\" { like = "+pick("run.r", "run.r-1")+" }\n"+pick("", "let { short = \"3 cm\" }\n", "wire \"w\" { gauge = \"12 AWG\" }\n"))
+		files := []*source.File{plan}
+		before := memo.last.Load()
+		got := memo.Decode("job", files, fetch)
+		if g, w := dump(got), dump(Decode("job", files, fetch)); g != w {
+			t.Fatalf("kept:\n%s\nafresh:\n%s\nof:\n%s\n%s\n%s", g, w, plan.Text, shop.Text, yard.Text)
+		}
+		for _, b := range append(got.Blocks, got.Stock...) {
+			if rec := b.header().rec; before != nil && rec != nil && slices.Contains(*before, rec) {
+				kept++
+			}
+		}
+	}
+	if kept == 0 {
+		t.Error("nothing was ever kept")
+	}
+}
