@@ -377,7 +377,7 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 		w.symbols(Symbols(v), "")
 	case "wsymbols":
 		for _, s := range WorkspaceSymbols(v, arg(0)) {
-			w.line("%s (%s) %s", s.Name, s.Container, w.location(s.Location))
+			w.line("%s %s (%s) %s", symbolNames[s.Kind], s.Name, s.Container, w.location(s.Location))
 		}
 	case "folds":
 		for _, f := range Folds(v) {
@@ -625,9 +625,14 @@ func (w *writer) diff(before, after string) {
 	}
 }
 
+var symbolNames = map[SymbolKind]string{
+	PlanSymbol: "plan:", SettingSymbol: "setting:", PartSymbol: "part:", SurfaceSymbol: "surface:", PowerSymbol: "power:",
+	ControlSymbol: "control:", RunSymbol: "run:", OrderSymbol: "order:", CaseSymbol: "case:", LetSymbol: "let:", AttributeSymbol: "attribute:",
+}
+
 func (w *writer) symbols(ss []Symbol, indent string) {
 	for _, s := range ss {
-		w.line("%s%s | %s | %s", indent, s.Name, w.text(s.Selected), s.Detail)
+		w.line("%s%s %s | %s | %s", indent, symbolNames[s.Kind], s.Name, w.text(s.Selected), s.Detail)
 		w.symbols(s.Children, indent+"  ")
 	}
 }

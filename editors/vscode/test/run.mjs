@@ -60,7 +60,7 @@ async function step(name, run) {
 }
 
 // How long to wait for what must come: long, as a loaded machine is no failure.
-const patience = 180_000;
+const patience = 600_000;
 
 /** Looks again until there is an answer. */
 async function await_(what, look) {
@@ -155,7 +155,7 @@ try {
   page.setDefaultTimeout(patience);
   await must("open", async () => {
     await await_("code-server", () =>
-      page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`).catch(() => undefined));
+      page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`, { waitUntil: "commit" }).catch(() => undefined));
     await page.locator(".explorer-folders-view").waitFor();
     await page.locator(".explorer-folders-view >> text=porch.ohm.hcl").dblclick();
     await page.locator(".monaco-editor .view-line").first().waitFor();
