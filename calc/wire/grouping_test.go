@@ -28,7 +28,10 @@ func TestGroupingFactor(t *testing.T) {
 			t.Errorf("%d pairs: %g, published %g (%s)", row.pairs, got, row.published, row.source)
 		}
 	}
-	for pairs, want := range map[int]float64{1: 1, 2: 0.8, 3: 0.7, 4: 0.65, 5: 0.5, 9: 0.5, 12: 0.45, 16: 0.4, 20: 0.38, 21: 0.35} {
+	for pairs, want := range map[int]float64{
+		1: 1, 2: 0.8, 3: 0.7, 4: 0.65, 5: 0.5, 6: 0.5, 7: 0.5, 8: 0.5, 9: 0.5, 10: 0.45, 11: 0.45, 12: 0.45,
+		13: 0.41, 14: 0.41, 15: 0.41, 16: 0.4, 17: 0.38, 18: 0.38, 19: 0.38, 20: 0.38, 21: 0.35,
+	} {
 		if got, _ := GroupingFactor(pairs); got != want {
 			t.Errorf("%d pairs: %g, want %g, the lower of the two tables", pairs, got, want)
 		}

@@ -8,10 +8,9 @@ func TestOpenAirAmpacity(t *testing.T) {
 		want  float64 // A; 0: no figure
 		why   string
 	}{
-		{AWG(10), 55, chassis},
-		{AWG(18), 16, chassis},
-		{AWG(22), 7, chassis},
-		{AWG(30), 0.86, chassis},
+		{AWG(10), 55, chassis}, {AWG(12), 41, chassis}, {AWG(14), 32, chassis}, {AWG(16), 22, chassis},
+		{AWG(18), 16, chassis}, {AWG(20), 11, chassis}, {AWG(22), 7, chassis}, {AWG(24), 3.5, chassis},
+		{AWG(26), 2.2, chassis}, {AWG(28), 1.4, chassis}, {AWG(30), 0.86, chassis},
 		{AWG(17), 22, "as 16 AWG, the next thicker"},
 		{AWG(40), 0.86, "as 30 AWG, the thinnest listed"},
 		{Metric(0.75e-6), 16, "0.75 mm2: as 18 AWG, 0.823 mm2"},
