@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,6 +37,22 @@ func TestTextSteersNoTerminal(t *testing.T) {
 	out := write(t, func(w io.Writer) error { return Text(w, sample(), Style{}) })
 	if bytes.ContainsRune(out, 0x1b) {
 		t.Errorf("an escape of the plan reaches the terminal:\n%q", out)
+	}
+}
+
+// Every mark that turns the direction of writing is replaced (Unicode Standard
+// Annex 9: U+202A to U+202E, U+2066 to U+2069), its neighbours are kept.
+func TestPrintable(t *testing.T) {
+	for r, kept := range map[rune]bool{
+		0x2027: true, 0x2028: false, 0x2029: false, 0x202a: false, 0x202e: false, 0x202f: true,
+		0x2065: true, 0x2066: false, 0x2069: false, 0x206a: true, 0x1b: false, 0x7f: false, 0x9b: false, 'é': true,
+	} {
+		if got := printable(string(r)); (got == string(r)) != kept {
+			t.Errorf("%U becomes %q", r, got)
+		}
+	}
+	if got := printable("a\tb\nc\xff"); got != "a b c\ufffd" {
+		t.Errorf("%q", got)
 	}
 }
 
@@ -298,6 +315,29 @@ func TestChanges(t *testing.T) {
 	want := "  …\n  b\n  c\n- d\n+ D\n  e\n  f\n  g\n+ h\n"
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
+	}
+}
+
+// A rule found more often comes first, of equals the one whose name does.
+func TestStatisticsOrder(t *testing.T) {
+	f := source.Parse(source.NewText("p.ohm.hcl", []byte("a = 1\n")))
+	plan := schema.Decode(".", []*source.File{f}, nil)
+	var found []lint.Finding
+	for i, rule := range []string{"b", "c", "a", "c"} {
+		found = append(found, lint.Finding{Rule: rule, Level: lint.Hint, At: source.Span{Piece: f.Pieces[0], Start: i, End: i + 1}, Message: "here"})
+	}
+	run := NewRun([]*Plan{Resolve(plan, found)}, nil)
+	var out strings.Builder
+	if err := Statistics(&out, run); err != nil {
+		t.Fatal(err)
+	}
+	var order []string
+	for _, line := range strings.Split(strings.TrimSpace(out.String()), "\n")[1:] {
+		f := strings.Fields(line)
+		order = append(order, f[0]+f[len(f)-1])
+	}
+	if want := []string{"2c", "1a", "1b"}; !slices.Equal(order, want) {
+		t.Errorf("%q, want %q", order, want)
 	}
 }
 
