@@ -31,7 +31,7 @@ var doors = map[string][]string{
 	"github.com/agext/levenshtein":               {"schema"},
 	"github.com/zclconf/go-cty/cty":              {"schema", "schema/source"},
 	"github.com/hashicorp/hcl/v2":                {"schema", "schema/source", "lint/layout"},
-	"github.com/hashicorp/hcl/v2/hclsyntax":      {"schema", "schema/source", "lint", "lint/layout", "lsp/ide"},
+	"github.com/hashicorp/hcl/v2/hclsyntax":      {"schema", "schema/source", "lint/layout", "lsp/ide"},
 	"github.com/hashicorp/hcl/v2/hclwrite":       {"lint/layout", "lint/linttest"},
 	"golang.org/x/sync/errgroup":                 {"lint/figures"},
 	"golang.org/x/tools/txtar":                   {"lint/linttest"},
