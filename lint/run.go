@@ -15,9 +15,13 @@ import (
 // Run judges a plan by the rules: the decoder's problems, then every rule's
 // findings, then policy and silencing comments. The result is ordered by file,
 // place and rule, and is the same for the same plan. A rule that fails costs
-// its own findings only, and is a finding itself. Between rules Run looks
+// its own findings only, and is a finding itself. What is not yet solved of
+// the figures is solved first. Between rules Run looks
 // whether ctx has ended, whose error it then returns.
 func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
+	if err := fig.Solve(ctx); err != nil {
+		return nil, err
+	}
 	byName := byName(rules)
 	var out []Finding
 	for _, pr := range plan.Problems {

@@ -24,8 +24,8 @@ func (v *View) planFacts() facts {
 	}
 	if s := v.byCase(func(c *figures.Case) (string, bool) {
 		w, n := 0.0, 0
-		for _, s := range c.Supplies {
-			if s.OK {
+		for _, supply := range v.Plan.Supplies {
+			if s, ok := v.supplyCase(supply, c); ok {
 				w += s.Volts * s.Amps
 				n++
 			}
@@ -43,9 +43,9 @@ func (v *View) caseFacts(c *schema.Case) facts {
 	if !ok || in.Own != c {
 		return nil
 	}
-	for _, s := range in.Supplies {
-		if s.OK {
-			fs.add(s.Supply.ID(), "%s, %s of its rating", amps(s.Amps), share(s.Load))
+	for _, supply := range v.Plan.Supplies {
+		if s, ok := v.supplyCase(supply, in); ok {
+			fs.add(supply.ID(), "%s, %s of its rating", amps(s.Amps), share(s.Load))
 		}
 	}
 	least, at := math.Inf(1), ""

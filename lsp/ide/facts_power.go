@@ -28,8 +28,8 @@ func (v *View) supplyFacts(s *schema.Supply) facts {
 		}
 		fs.add("load in "+c.Name, "%s", text)
 	}
-	if i := v.place(s); i >= 0 && i < len(v.Figures.Any.Supplies) && v.Figures.Any.Supplies[i].OK {
-		fs.add("load of any pattern", "at most %s of one output", amps(v.Figures.Any.Supplies[i].Amps))
+	if any, ok := v.anySupply(s); ok {
+		fs.add("load of any pattern", "at most %s of one output", amps(any.Amps))
 	}
 	return fs
 }

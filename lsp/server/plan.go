@@ -58,14 +58,14 @@ func (p *plan) decode(ctx context.Context) (*schema.Plan, error) {
 	})
 }
 
-// figures gives what is worked out of the plan.
+// figures gives the plan laid out; what is needed of it is solved then, the rest for findings.
 func (p *plan) figures(ctx context.Context) (*figures.Figures, error) {
 	return p.worked.get(ctx, func(ctx context.Context) (*figures.Figures, error) {
 		decoded, err := p.decode(ctx)
 		if err != nil {
 			return nil, err
 		}
-		return figures.Work(ctx, decoded, p.memo)
+		return figures.Prepare(decoded, p.memo), nil
 	})
 }
 
