@@ -30,10 +30,14 @@ func (p path) inflow() *inflow {
 // such walk and one search of the plus side for each source.
 func (r *returns) worstPaths() []*inflow {
 	worst := make([]path, len(r.blocks))
+	behind := make([]path, r.Nodes) // by minus node: through the loads there
+	best, done := make([]path, r.plus.points()), make([]bool, r.plus.points())
 	for _, i := range r.sources {
 		s := r.Sources[i]
-		widest := r.widest(i)
-		behind := make([]path, r.Nodes) // by minus node: through the loads there
+		clear(behind)
+		clear(best)
+		clear(done)
+		widest := r.widest(i, best, done)
 		for _, l := range r.Loads {
 			behind[l.Minus] = wider(behind[l.Minus], widest[r.plus.at[l.Plus]])
 		}
@@ -76,10 +80,8 @@ func wider(a, b path) path {
 }
 
 // widest returns, by point of the plus side, the path from source i that lets
-// the greatest current pass.
-func (r *returns) widest(i int) []path {
-	best := make([]path, r.plus.points())
-	done := make([]bool, r.plus.points())
+// the greatest current pass. It works in the memory given, which is empty.
+func (r *returns) widest(i int, best []path, done []bool) []path {
 	start := r.plus.at[r.Sources[i].Plus]
 	best[start] = path{r.Sources[i].Limit, i, none}
 	edge := &frontier{{start, best[start].amps}}
