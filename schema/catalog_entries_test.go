@@ -196,13 +196,13 @@ func TestCatalogueStripsAgainstSheets(t *testing.T) {
 	}
 }
 
-// channelLetters is a strip's channels, each once.
-func channelLetters(s *schema.Strip) []string { return strings.Split(s.Channels.V, "") }
+// ChannelLetters is a strip's channels, each once.
+func ChannelLetters(s *schema.Strip) []string { return strings.Split(s.Channels.V, "") }
 
 // wholePixel is the current of one pixel with every channel at 100 %, A.
 func wholePixel(s *schema.Strip) float64 {
 	total := 0.0
-	for _, l := range channelLetters(s) {
+	for _, l := range ChannelLetters(s) {
 		q, _ := s.ChannelCurrent.V.For(l)
 		if s.Stack.V == "series" {
 			total = max(total, q.SI)
@@ -217,7 +217,7 @@ func wholePixel(s *schema.Strip) float64 {
 // current: the strings' forward voltages plus the headroom.
 func needed(s *schema.Strip) float64 {
 	most, sum := 0.0, 0.0
-	for _, l := range channelLetters(s) {
+	for _, l := range ChannelLetters(s) {
 		q, _ := s.Forward.V.For(l)
 		v := q.SI * float64(s.Series.V)
 		most, sum = max(most, v), sum+v
@@ -257,7 +257,7 @@ func TestCatalogueStripsArePhysical(t *testing.T) {
 			if s.Cut.V%s.Group.V != 0 || s.Series.V > s.Group.V {
 				t.Errorf("cut %d, group %d, series %d do not fit together", s.Cut.V, s.Group.V, s.Series.V)
 			}
-			for _, l := range channelLetters(s) {
+			for _, l := range ChannelLetters(s) {
 				if _, ok := s.Forward.V.For(l); !ok {
 					t.Errorf("no forward voltage for channel %s", l)
 				}

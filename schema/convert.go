@@ -427,11 +427,11 @@ func (c *conversion) byLetter(v *Val) (map[string]Quantity, bool) {
 	return out, ok
 }
 
-// channelLetters are the letters that a channel may have.
-const channelLetters = "RGBWCA"
+// ChannelLetters are the letters that a channel may have.
+const ChannelLetters = "RGBWCA"
 
 func (c *conversion) letter(key Name) bool {
-	if len(key.Text) == 1 && strings.Contains(channelLetters, key.Text) {
+	if len(key.Text) == 1 && strings.Contains(ChannelLetters, key.Text) {
 		return true
 	}
 	c.fail(RuleValueUnknown, &Val{At: key.At}, "%q is not a channel letter; %s takes R, G, B, W, C and A", key.Text, c.a.Name)
@@ -466,7 +466,7 @@ func (c *conversion) channelOrder(v *Val) (any, bool) {
 	}
 	seen := map[rune]bool{}
 	for _, l := range v.Text {
-		if !strings.ContainsRune(channelLetters, l) || seen[l] {
+		if !strings.ContainsRune(ChannelLetters, l) || seen[l] {
 			c.fail(RuleValueUnknown, v, "%q is not an order of channels; each of R, G, B, W, C, A stands in it at most once, such as \"GRB\" or \"GRBW\"", v.Text)
 			return nil, false
 		}

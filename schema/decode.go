@@ -28,7 +28,7 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	}
 	r.collect(files, InPlan)
 	r.stock(r.plan.Dir, fetch)
-	r.settle()
+	r.keepUnchanged()
 	r.resolveAll()
 	r.countPlans()
 	r.dropRepeats()

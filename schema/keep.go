@@ -140,9 +140,9 @@ func (r *resolver) use(u Use) {
 	r.plan.inLets = append(r.plan.inLets, u)
 }
 
-// settle decides which of the blocks proposed from the version before still
+// keepUnchanged decides which of the blocks proposed from the version before still
 // hold, and puts new ones in the place of the others.
-func (r *resolver) settle() {
+func (r *resolver) keepUnchanged() {
 	holds := make(map[*record]bool, len(r.before.records)) // decided, or being decided: no block depends on itself
 	for i, b := range r.blocks {
 		h := b.header()

@@ -8,9 +8,6 @@ import (
 
 // Questions that a reader of the typed plan asks, such as an editor.
 
-// ChannelLetters are the letters that a channel may have.
-const ChannelLetters = channelLetters
-
 // Says lists what a block says once like is followed: its own attributes and
 // nested blocks first, then those that it takes over.
 func Says(b Block) (attrs []*Assign, blocks []*Node) {
@@ -113,6 +110,3 @@ func (a *Attr) Takes() string {
 	}
 	return "a value of any kind"
 }
-
-// PlaceTypes lists the block types that places of some kinds lie on.
-func PlaceTypes(ks []PlaceKind) []string { return placeTypes(ks) }

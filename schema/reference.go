@@ -311,7 +311,7 @@ func (c *conversion) point(v *Val) (any, bool) {
 		}
 		return c.r.report(rule, at, format, args...)
 	}
-	types := placeTypes(c.a.Places)
+	types := PlaceTypes(c.a.Places)
 	b, rest, ok := c.r.named(v, c.sc, types, c.of, report)
 	if !ok {
 		return nil, false
@@ -484,7 +484,8 @@ func (c *conversion) placeAt(pt *Point, step RefStep, report func(string, source
 	return pt, true
 }
 
-func placeTypes(ks []PlaceKind) []string {
+// PlaceTypes lists the block types that places of some kinds lie on.
+func PlaceTypes(ks []PlaceKind) []string {
 	var out []string
 	for _, k := range ks {
 		t := [...]string{"supply", "joint", "controller", "controller", "run", "run"}[k]

@@ -14,7 +14,7 @@ func TestDemoPlansWorkOut(t *testing.T) {
 	for _, d := range dirs {
 		t.Run(d.Name(), func(t *testing.T) {
 			f := figuresOf(t, planOf(t, d.Name()), nil)
-			if !f.Whole {
+			if !f.Complete {
 				t.Error("some of the wiring could not be read")
 			}
 			for _, is := range f.Islands {

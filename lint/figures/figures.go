@@ -30,23 +30,23 @@ type Figures struct {
 	Islands     []*Island
 	Cases       []*Case // full, held, then the plan's own
 	Any         Any
-	// Whole is false when some part of the wiring could not be read: then
+	// Complete is false when some part of the wiring could not be read: then
 	// nothing can be said of what is missing ("no lead feeds it").
-	Whole bool
+	Complete bool
 
 	unheld bool // a ceiling cannot be read: see withheld
 
-	memo        *Memo
-	reachesOnce sync.Once
-	reaches     *Reaches
-	endsOnce    sync.Once
-	ends        map[*schema.Header][]*Lead
-	runs        map[*schema.Run]*Run
-	leads       map[*schema.Lead]*Lead
-	controllers map[*schema.Controller]*Controller
-	kinds       map[*schema.Wire]*kind
-	wired       map[schema.Block]*Island // of supplies and joints
-	ceilings    []ceiling
+	memo         *Memo
+	connectOnce  sync.Once
+	connectivity *Connectivity
+	endsOnce     sync.Once
+	ends         map[*schema.Header][]*Lead
+	runs         map[*schema.Run]*Run
+	leads        map[*schema.Lead]*Lead
+	controllers  map[*schema.Controller]*Controller
+	kinds        map[*schema.Wire]*kind
+	wired        map[schema.Block]*Island // of supplies and joints
+	ceilings     []ceiling
 
 	mu       sync.Mutex // of what follows
 	filled   filled

@@ -144,8 +144,8 @@ lead "b" {
 `
 	p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
 	f := figuresOf(t, p, nil)
-	if f.Whole || f.Cases[0].Runs[0].OK || !f.Cases[0].Runs[1].OK {
-		t.Errorf("whole %v, arch %v, b %v", f.Whole, f.Cases[0].Runs[0].OK, f.Cases[0].Runs[1].OK)
+	if f.Complete || f.Cases[0].Runs[0].OK || !f.Cases[0].Runs[1].OK {
+		t.Errorf("complete %v, arch %v, b %v", f.Complete, f.Cases[0].Runs[0].OK, f.Cases[0].Runs[1].OK)
 	}
 }
 

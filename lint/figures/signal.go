@@ -36,7 +36,7 @@ func lengthOf(l *Lead, ok bool) (float64, bool, bool) {
 // the way. 0 where none is known.
 func (f *Figures) LiveVolts(r *Run) float64 {
 	volts := 0.0
-	for _, o := range f.Reaches().Plus(r) {
+	for _, o := range f.Connectivity().Plus(r) {
 		if s := o.Supply; s.Output.Known() && !s.Trim.Bad && s.Outputs.Known() {
 			volts = math.Max(volts, s.Volts())
 		}

@@ -42,7 +42,7 @@ func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, erro
 func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 	f := &Figures{
 		Plan:        p,
-		Whole:       true,
+		Complete:    true,
 		memo:        parent,
 		runs:        make(map[*schema.Run]*Run, len(p.Runs)),
 		leads:       make(map[*schema.Lead]*Lead, len(p.Leads)),
@@ -65,7 +65,7 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		f.Leads = append(f.Leads, lead)
 		f.leads[l] = lead
 	}
-	f.whole()
+	f.readAll()
 	f.chains()
 	f.islands()
 	f.ceilings = f.allCeilings()
@@ -97,14 +97,14 @@ func (f *Figures) Case(name string) (*Case, bool) {
 	return nil, false
 }
 
-// whole finds out whether all of the wiring could be read. A broken block of
+// readAll finds out whether all of the wiring could be read. A broken block of
 // wiring, a block that the parser could not place, or text that did not parse
 // may hold what would otherwise be reported as missing.
-func (f *Figures) whole() {
+func (f *Figures) readAll() {
 	for _, pr := range f.Plan.Problems {
 		switch pr.Rule {
 		case schema.RuleSyntax, schema.RuleTooLarge, schema.RuleBlockUnknown, schema.RuleBlockShape, schema.RuleNameDuplicate:
-			f.Whole = false
+			f.Complete = false
 			return
 		}
 	}
@@ -113,7 +113,7 @@ func (f *Figures) whole() {
 		switch b.(type) {
 		case *schema.Lead, *schema.Signal, *schema.Run, *schema.Supply, *schema.Joint, *schema.Controller:
 			if h.Broken {
-				f.Whole = false
+				f.Complete = false
 				return
 			}
 		}

@@ -31,7 +31,7 @@ Of a chain that hangs in the air only the first run is reported.`,
 }
 
 func checkDataUnconnected(p *lint.Pass) {
-	if !p.Figures.Whole || len(p.Plan.Controllers)+len(p.Plan.Signals) == 0 {
+	if !p.Figures.Complete || len(p.Plan.Controllers)+len(p.Plan.Signals) == 0 {
 		return
 	}
 	n := readSignals(p.Plan)

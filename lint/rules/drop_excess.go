@@ -40,7 +40,7 @@ const lowWhite = `case "reading" {
 `
 
 func checkDropExcess(p *lint.Pass) {
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	share := p.Plan.Limits().Drop
 	type lost struct {
 		run          *figures.Run
@@ -50,11 +50,11 @@ func checkDropExcess(p *lint.Pass) {
 	}
 	var all []lost
 	for i, r := range p.Figures.Runs {
-		if _, low := tooLow(p.Figures, reach, r); low || !r.OK {
+		if _, low := tooLow(p.Figures, joined, r); low || !r.OK {
 			continue // that is voltage-low
 		}
 		var worst *lost
-		from := reach.Plus(r)
+		from := joined.Plus(r)
 		for _, c := range p.Figures.Cases {
 			if c.Name == schema.Full {
 				continue

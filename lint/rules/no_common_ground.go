@@ -37,17 +37,17 @@ const leadBoard = `lead "board" {
 `
 
 func checkNoCommonGround(p *lint.Pass) {
-	if !p.Figures.Whole {
+	if !p.Figures.Complete {
 		return
 	}
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	for _, c := range p.Figures.Controllers {
-		own := reach.Minus(c)
+		own := joined.Minus(c)
 		if !c.OwnPower.Known() || !c.OwnPower.V && len(own) == 0 {
 			continue // it has no minus at all, which other rules report
 		}
 		for _, r := range c.Runs {
-			of := reach.Minus(r)
+			of := joined.Minus(r)
 			if len(of) == 0 || len(own) > 0 && of[0] == own[0] {
 				continue
 			}

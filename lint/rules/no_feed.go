@@ -22,18 +22,18 @@ A controller with a supply of its own says ` + "`own_power = true`" + `.`,
 }
 
 func checkNoFeed(p *lint.Pass) {
-	if !p.Figures.Whole {
+	if !p.Figures.Complete {
 		return
 	}
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	report := func(b schema.Block, fix func() []lint.Fix) {
-		if len(reach.Plus(b)) > 0 || len(reach.Minus(b)) > 0 {
+		if len(joined.Plus(b)) > 0 || len(joined.Minus(b)) > 0 {
 			return // a side of it is there: return-missing
 		}
 		h := schema.HeaderOf(b)
 		id := h.ID()
 		f := lint.Finding{Subject: id, At: h.Head()}
-		if reach.Touched(b) {
+		if joined.Touched(b) {
 			f.Message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply to %s", id, farEnd(p.Plan, id))
 		} else {
 			f.Message = fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)

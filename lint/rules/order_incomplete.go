@@ -31,7 +31,7 @@ func checkOrderIncomplete(p *lint.Pass) {
 			in[ref.Run] = true
 		}
 	}
-	if len(p.Plan.Orders) == 0 || !p.Figures.Whole {
+	if len(p.Plan.Orders) == 0 || !p.Figures.Complete {
 		return
 	}
 	last := p.Plan.Orders[len(p.Plan.Orders)-1]

@@ -44,12 +44,12 @@ const lowBack = `lead "low-back" {
 `
 
 func checkReturnMissing(p *lint.Pass) {
-	if !p.Figures.Whole {
+	if !p.Figures.Complete {
 		return
 	}
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	report := func(b schema.Block, ownPower bool) {
-		plus, minus := reach.Plus(b), reach.Minus(b)
+		plus, minus := joined.Plus(b), joined.Minus(b)
 		id := schema.HeaderOf(b).ID()
 		f := lint.Finding{Subject: id, At: schema.HeaderOf(b).Head()}
 		switch {

@@ -62,8 +62,8 @@ const commonMinus = `lead "common" {
 
 func checkSuppliesTied(p *lint.Pass) {
 	backFedBoards(p)
-	reach := p.Figures.Reaches()
-	for _, group := range reach.Tied() {
+	joined := p.Figures.Connectivity()
+	for _, group := range joined.Tied() {
 		last := group[len(group)-1]
 		s := last.Supply
 		var others []figures.Output
@@ -73,7 +73,7 @@ func checkSuppliesTied(p *lint.Pass) {
 			}
 		}
 		f := lint.Finding{Subject: s.ID(), At: s.Head(), Message: fmt.Sprintf("%s: its plus is joined with that of %s", outputID(last), named(outputs(others)))}
-		if through := joining(p.Plan, reach, last); len(through) > 0 {
+		if through := joining(p.Plan, joined, last); len(through) > 0 {
 			f.Message += " through " + named(through)
 		}
 		if said, value := backFed(p.Figures, group); said != "" {
@@ -142,7 +142,7 @@ func between(p *schema.Plan, group []figures.Output) (found *schema.Lead) {
 }
 
 // joining lists the runs and joints that tie an output to others.
-func joining(p *schema.Plan, reach *figures.Reaches, o figures.Output) []string {
+func joining(p *schema.Plan, joined *figures.Connectivity, o figures.Output) []string {
 	var blocks []schema.Block
 	for _, r := range p.Runs {
 		blocks = append(blocks, r)
@@ -151,7 +151,7 @@ func joining(p *schema.Plan, reach *figures.Reaches, o figures.Output) []string 
 		blocks = append(blocks, j)
 	}
 	var out []string
-	for _, b := range reach.Between(o, blocks) {
+	for _, b := range joined.Between(o, blocks) {
 		if id := schema.HeaderOf(b).ID(); severallyFed(p, id) {
 			out = append(out, id)
 		}

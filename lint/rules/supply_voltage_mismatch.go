@@ -32,13 +32,13 @@ For a controller, put a step-down converter in between and write what the two ta
 }
 
 func checkSupplyVoltageMismatch(p *lint.Pass) {
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	for _, r := range p.Plan.Runs {
 		s := r.Strip.V
 		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
 			continue
 		}
-		for _, o := range reach.Plus(r) {
+		for _, o := range joined.Plus(r) {
 			if !o.Supply.Output.Known() || o.Supply.Trim.Bad {
 				continue
 			}
@@ -65,7 +65,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 		if len(made) == 0 || c.InputVoltage.Bad {
 			continue
 		}
-		for _, o := range reach.Plus(c) {
+		for _, o := range joined.Plus(c) {
 			if !o.Supply.Output.Known() || o.Supply.Trim.Bad || figures.Takes(made, o.Supply.Volts()) {
 				continue
 			}

@@ -35,14 +35,14 @@ Shorten the run, lower the ceiling, or choose a strip of a higher voltage.`,
 }
 
 func checkVoltageLow(p *lint.Pass) {
-	reach := p.Figures.Reaches()
+	joined := p.Figures.Connectivity()
 	type low struct {
 		run *figures.Run
 		w   figures.Worst
 	}
 	var all []low
 	for _, r := range p.Figures.Runs {
-		if w, isLow := tooLow(p.Figures, reach, r); isLow {
+		if w, isLow := tooLow(p.Figures, joined, r); isLow {
 			all = append(all, low{r, w})
 		}
 	}
@@ -75,7 +75,7 @@ func need(r *figures.Run) float64 { return r.Strip.V.MinVoltage.V.SI }
 
 // tooLow judges a run's least voltage. A supply that is below it to begin with
 // is the business of supply-voltage-mismatch.
-func tooLow(f *figures.Figures, reach *figures.Reaches, r *figures.Run) (figures.Worst, bool) {
+func tooLow(f *figures.Figures, joined *figures.Connectivity, r *figures.Run) (figures.Worst, bool) {
 	if !r.OK || !r.Strip.V.MinVoltage.Known() {
 		return figures.Worst{}, false
 	}
@@ -83,7 +83,7 @@ func tooLow(f *figures.Figures, reach *figures.Reaches, r *figures.Run) (figures
 	if !w.OK || w.Value >= need(r) {
 		return w, false
 	}
-	for _, o := range reach.Plus(r) {
+	for _, o := range joined.Plus(r) {
 		if o.Supply.Output.Known() && o.Supply.Volts() >= need(r) {
 			return w, true
 		}

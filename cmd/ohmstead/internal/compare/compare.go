@@ -118,7 +118,7 @@ func unsolved(base, head *Side) string {
 }
 
 func known(s *Side) bool {
-	if !s.Figures.Whole && len(s.Plan.Blocks) > 0 {
+	if !s.Figures.Complete && len(s.Plan.Blocks) > 0 {
 		return false
 	}
 	for _, is := range s.Figures.Islands {

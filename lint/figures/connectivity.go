@@ -10,10 +10,10 @@ type Output struct {
 	Number int // counted from 1
 }
 
-// Reaches says what hangs together on the plus side and on the minus side,
+// Connectivity says what hangs together on the plus side and on the minus side,
 // whether or not lengths and sizes are known: a lead counts once its two ends
 // are. The rails of a run join all its feeds.
-type Reaches struct {
+type Connectivity struct {
 	terminals
 	plus, minus joins
 	outputs     []Output
@@ -21,14 +21,14 @@ type Reaches struct {
 	byMinus     map[int][]*schema.Supply
 }
 
-// Reaches follows the leads of the plan.
-func (f *Figures) Reaches() *Reaches {
-	f.reachesOnce.Do(func() { f.reaches = f.follow() })
-	return f.reaches
+// Connectivity follows the leads of the plan.
+func (f *Figures) Connectivity() *Connectivity {
+	f.connectOnce.Do(func() { f.connectivity = f.follow() })
+	return f.connectivity
 }
 
-func (f *Figures) follow() *Reaches {
-	r := &Reaches{terminals: make(terminals, len(f.Plan.Leads)), byPlus: map[int][]Output{}, byMinus: map[int][]*schema.Supply{}}
+func (f *Figures) follow() *Connectivity {
+	r := &Connectivity{terminals: make(terminals, len(f.Plan.Leads)), byPlus: map[int][]Output{}, byMinus: map[int][]*schema.Supply{}}
 	for _, l := range f.Plan.Leads {
 		if !l.From.Known() || !l.To.Known() || l.From.V == nil || l.To.V == nil || !l.Carries.Known() {
 			continue
@@ -65,13 +65,13 @@ func (f *Figures) follow() *Reaches {
 }
 
 // Touched reports whether a lead ends at the block.
-func (r *Reaches) Touched(b schema.Block) bool { _, ok := r.terminals[minusOf(b)]; return ok }
+func (r *Connectivity) Touched(b schema.Block) bool { _, ok := r.terminals[minusOf(b)]; return ok }
 
 // Plus lists the outputs whose plus is joined with the plus of a run, joint or
 // controller.
-func (r *Reaches) Plus(b schema.Block) []Output { return r.with(minusOf(b)) }
+func (r *Connectivity) Plus(b schema.Block) []Output { return r.with(minusOf(b)) }
 
-func (r *Reaches) with(t terminal) []Output {
+func (r *Connectivity) with(t terminal) []Output {
 	at, ok := r.terminals[t]
 	if !ok {
 		return nil
@@ -81,7 +81,7 @@ func (r *Reaches) with(t terminal) []Output {
 
 // Minus lists the supplies whose minus is joined with that of a run, joint or
 // controller.
-func (r *Reaches) Minus(b schema.Block) []*schema.Supply {
+func (r *Connectivity) Minus(b schema.Block) []*schema.Supply {
 	at, ok := r.terminals[minusOf(b)]
 	if !ok {
 		return nil
@@ -90,7 +90,7 @@ func (r *Reaches) Minus(b schema.Block) []*schema.Supply {
 }
 
 // Tied lists the groups of outputs whose pluses are joined with each other.
-func (r *Reaches) Tied() [][]Output {
+func (r *Connectivity) Tied() [][]Output {
 	var out [][]Output
 	for _, o := range r.outputs {
 		group := r.with(o.terminal())
@@ -103,7 +103,7 @@ func (r *Reaches) Tied() [][]Output {
 
 // Between lists the blocks whose plus is joined with an output's, in the order
 // of the plan.
-func (r *Reaches) Between(o Output, blocks []schema.Block) []schema.Block {
+func (r *Connectivity) Between(o Output, blocks []schema.Block) []schema.Block {
 	at, ok := r.terminals[o.terminal()]
 	if !ok {
 		return nil
