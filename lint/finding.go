@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -18,6 +19,17 @@ type Finding struct {
 	Case    string      // the case that the number belongs to; "" for none, "any" for every pattern
 	Related []Related
 	Fixes   []Fix
+	// Propose lists what may clear the finding beside Fixes: of the proposals in
+	// each list, the cheapest first, one is wanted. Neither has been tried; that
+	// is for package remedy. Nil where the rule knows nothing.
+	Propose func() [][]Proposal
+}
+
+// Proposal is a fix, and what it reaches.
+type Proposal struct {
+	Fix
+	Then func(*figures.Figures) string // of the changed plan: "4.87 V"; may be nil
+	Last bool                          // wanted only where nothing before it holds what it promises
 }
 
 // Value is what was found against what is allowed, in SI units.

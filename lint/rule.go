@@ -45,6 +45,9 @@ type Rule struct {
 	Sources []string
 	Bad     string // a whole plan that has this finding
 	Good    string // the same plan mended
+	// Hazard is the margin that the findings are about, if it is one: a remedy
+	// brings it to 1, also where another finding would hide that it does not.
+	Hazard figures.Hazard
 	// Check looks at the plan and reports. It is nil for the rules of the
 	// language itself, which the decoder reports.
 	Check func(*Pass)
@@ -61,10 +64,8 @@ type Pass struct {
 	Plan    *schema.Plan
 	Figures *figures.Figures
 
-	rule   *Rule
-	rules  []*Rule
-	out    *[]Finding
-	before *baseline // nil where a remedy is tried out
+	rule *Rule
+	out  *[]Finding
 }
 
 // Report adds a finding of the pass's rule. Rule is filled in, and so is Level

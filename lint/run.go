@@ -19,32 +19,55 @@ import (
 // the figures is solved first. Between rules Run looks
 // whether ctx has ended, whose error it then returns.
 func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
-	if err := fig.Solve(ctx); err != nil {
+	out, failed, err := judge(ctx, plan, fig, rules)
+	if err != nil {
 		return nil, err
 	}
+	out = applySilence(plan, byName(rules), failed, out)
+	out = mergeCopies(plan, out)
+	sortFindings(plan, out)
+	if slices.ContainsFunc(failed, func(r *Rule) bool { return r.Guard }) {
+		for i := range out {
+			out[i].Fixes, out[i].Propose = nil, nil // nobody knows what they would do
+		}
+	}
+	return out, nil
+}
+
+// Judge is Run before comments silence findings and copies are counted as one,
+// in no order: what there is, whoever knows of it.
+func Judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
+	out, _, err := judge(ctx, plan, fig, rules)
+	return out, err
+}
+
+func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (out []Finding, failed []*Rule, err error) {
+	if err := fig.Solve(ctx); err != nil {
+		return nil, nil, err
+	}
 	byName := byName(rules)
-	var out []Finding
 	for _, pr := range plan.Problems {
 		level := Error
 		if r, ok := byName[pr.Rule]; ok {
 			level = r.Level
 		}
-		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: subjectAt(plan, pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
+		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: plan.BlockAt(pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
-	unguarded, err := check(ctx, plan, fig, rules, &baseline{}, &out)
-	if err != nil {
-		return nil, err
-	}
-	out = applyPolicy(plan, byName, out)
-	out = applySilence(plan, byName, out)
-	out = mergeCopies(plan, out)
-	sortFindings(plan, out)
-	if unguarded {
-		for i := range out {
-			out[i].Fixes = nil // nobody knows what they would do
+	for _, r := range rules {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, err
 		}
+		if r.Check == nil {
+			continue
+		}
+		var found []Finding
+		if failure := r.look(&Pass{Plan: plan, Figures: fig, rule: r, out: &found}); failure != nil {
+			found = []Finding{*failure}
+			failed = append(failed, r)
+		}
+		out = append(out, found...)
 	}
-	return out, nil
+	return applyPolicy(plan, byName, out), failed, nil
 }
 
 func byName(rules []*Rule) map[string]*Rule {
@@ -53,37 +76,6 @@ func byName(rules []*Rule) map[string]*Rule {
 		out[r.Name] = r
 	}
 	return out
-}
-
-// check lets every rule look at the plan; without a baseline it only tries. It
-// reports whether a rule that guards against fire or shock failed.
-func check(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule, before *baseline, out *[]Finding) (unguarded bool, err error) {
-	for _, r := range rules {
-		if err := ctx.Err(); err != nil {
-			return unguarded, err
-		}
-		if r.Check == nil {
-			continue
-		}
-		var found []Finding
-		if failure := r.look(&Pass{Plan: plan, Figures: fig, rule: r, rules: rules, out: &found, before: before}); failure != nil {
-			found = []Finding{*failure}
-			unguarded = unguarded || r.Guard
-		}
-		*out = append(*out, found...)
-	}
-	return unguarded, nil
-}
-
-// subjectAt is the block of the plan that a place lies in.
-func subjectAt(plan *schema.Plan, at source.Span) string {
-	for _, b := range plan.Blocks {
-		h := schema.HeaderOf(b)
-		if h.Node.Piece() == at.Piece && at.Start >= h.Node.Whole.Start && at.Start <= h.Node.Whole.End {
-			return h.ID()
-		}
-	}
-	return ""
 }
 
 // applyPolicy sets the levels that the plan's policies ask for. The plan's own

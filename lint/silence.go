@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"ohmstead/schema"
@@ -100,8 +101,9 @@ func reach(p *source.Piece, at source.Span) source.Span {
 }
 
 // applySilence drops the findings that a comment allows, and reports comments
-// without a reason, of unknown rules, and those that silence nothing.
-func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Finding {
+// without a reason, of unknown rules, and those that silence nothing. What a
+// rule that failed would have found is not known.
+func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, in []Finding) []Finding {
 	allows := allowsIn(plan.Files)
 	own := len(allows)
 	allows = append(allows, allowsIn(plan.StockFiles)...)
@@ -132,10 +134,10 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Fin
 		case a.Reason == "" || a.Reason == allowPlaceholder:
 			out = append(out, Finding{Rule: RuleAllowBare, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s gives no reason; write # ohmstead: allow %s because …", a.Rule.Text, a.Rule.Text)})
-		case !used[i]:
+		case !used[i] && !slices.Contains(failed, rules[a.Rule.Text]):
 			out = append(out, Finding{Rule: RuleAllowUnused, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s silences nothing here; remove it", a.Rule.Text),
-				Fixes:   []Fix{{Title: "Remove the comment", Safe: true, Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
+				Fixes:   []Fix{{Title: "Remove the comment", Grade: schema.GradeNotation, Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
 		}
 	}
 	return out

@@ -161,14 +161,14 @@ func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
 	case c.use != nil:
 	case v.Kind == TextVal && k == Boolean:
 		if b, ok := yesNo[strings.ToLower(v.Text)]; ok {
-			p.fix("Write "+b, false, Edit{v.At, b})
+			p.fix("Write "+b, GradeChoice, Edit{v.At, b})
 		}
 	case v.Kind == TextVal && (k == Integer && plainNumber.MatchString(v.Text) || (k == Reference || k == Place) && plainPath.MatchString(v.Text)):
-		p.fix("Write "+v.Text+" without quotes", false, Edit{v.At, v.Text})
+		p.fix("Write "+v.Text+" without quotes", GradeChoice, Edit{v.At, v.Text})
 	case v.Kind == NumberVal && (k == Text || k == Date):
-		p.fix("Write it in quotes", false, Edit{v.At, strconv.Quote(v.Text)})
+		p.fix("Write it in quotes", GradeChoice, Edit{v.At, strconv.Quote(v.Text)})
 	case v.Kind == RefVal && (k == Text || k == Choice) && len(v.Steps) == 1:
-		p.fix("Write it in quotes", false, Edit{v.At, strconv.Quote(v.String())})
+		p.fix("Write it in quotes", GradeChoice, Edit{v.At, strconv.Quote(v.String())})
 	}
 	return nil, false
 }
@@ -201,7 +201,7 @@ func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any,
 	if v.Kind != ListVal {
 		p := c.fail(RuleValueKind, v, "%s is %s; %s takes a list in brackets, such as %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.a.Example)
 		if v.Kind == TextVal || v.Kind == RefVal {
-			p.fix("Put it in brackets", true, Edit{v.At, "[" + v.String() + "]"})
+			p.fix("Put it in brackets", GradeNotation, Edit{v.At, "[" + v.String() + "]"})
 		}
 		return nil, false
 	}
@@ -258,7 +258,7 @@ func (c *conversion) choice(v *Val) (any, bool) {
 	}
 	p := c.fail(RuleValueUnknown, v, "%q is not a value of %s; it takes %s%s", v.Text, c.a.Name, optionList(c.a.Choices), suggestion(v.Text, names))
 	if best, ok := nearest(v.Text, names); ok {
-		p.fix("Write "+best, false, Edit{v.At, strconv.Quote(best)})
+		p.fix("Write "+best, GradeChoice, Edit{v.At, strconv.Quote(best)})
 	}
 	return nil, false
 }
@@ -335,7 +335,7 @@ func (c *conversion) offerUnits(p *Problem, v *Val, number string, dim quantity.
 			q = number + u.Symbol
 		}
 		if _, err := quantity.ParseFor(dim, q); err == nil {
-			p.fix(fmt.Sprintf("Write %q", q), len(units) == 1, Edit{v.At, strconv.Quote(q)})
+			p.fix(fmt.Sprintf("Write %q", q), onlyOf(len(units)), Edit{v.At, strconv.Quote(q)})
 		}
 	}
 }
@@ -371,19 +371,19 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 		}
 		if ok && c.use == nil {
 			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+best)
-			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), false, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
+			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+best), GradeChoice, Edit{v.At, strconv.Quote(qe.Number + " " + best)})
 		}
 	case rule == RuleDimension && c.use == nil:
 		if meant, ok := quantity.Meant(dim, qe.Unit); ok {
 			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+meant)
-			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+meant), false, Edit{v.At, strconv.Quote(qe.Number + " " + meant)})
+			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+meant), GradeChoice, Edit{v.At, strconv.Quote(qe.Number + " " + meant)})
 		} else if dim == quantity.Current && qe.Found == quantity.Power {
 			p.Message += "; amperes are the watts divided by the volts"
 		}
 	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
 		if point := strings.ReplaceAll(v.Text, ",", "."); point != v.Text {
 			if _, err := quantity.ParseFor(dim, point); err == nil {
-				p.fix(fmt.Sprintf("Write %q", point), true, Edit{v.At, strconv.Quote(point)})
+				p.fix(fmt.Sprintf("Write %q", point), GradeNotation, Edit{v.At, strconv.Quote(point)})
 			}
 		}
 	}

@@ -298,7 +298,7 @@ func (r *resolver) label(n *Node, t *BlockType) bool {
 	switch {
 	case t.Label == "" && len(n.Labels) > 0:
 		r.report(RuleBlockShape, n.Labels[0].At, "%s takes no label; write %s { … }", t.Name, t.Name).
-			fix("Remove the label", true, Edit{source.Span{Piece: n.Piece(), Start: n.TypeAt.End, End: n.Head.End}, ""})
+			fix("Remove the label", GradeNotation, Edit{source.Span{Piece: n.Piece(), Start: n.TypeAt.End, End: n.Head.End}, ""})
 	case t.Label != "" && len(n.Labels) == 0:
 		r.report(RuleBlockShape, n.TypeAt, "%s needs a %s in quotes, such as %s %q { … }", t.Name, t.Label, t.Name, sampleLabel(t))
 		return false
@@ -338,7 +338,7 @@ func (r *resolver) unknownBlock(n *Node, among []*BlockType, in string) {
 	}
 	p := r.report(RuleBlockUnknown, n.TypeAt, "%s has no block %q%s", where, n.Type, suggestion(n.Type, names))
 	if best, ok := nearest(n.Type, names); ok {
-		p.fix("Write "+best, false, Edit{n.TypeAt, best})
+		p.fix("Write "+best, GradeChoice, Edit{n.TypeAt, best})
 	}
 }
 
@@ -487,7 +487,7 @@ func (r *resolver) countPlans() {
 		}
 		p := r.report(RulePlanMissing, at, "no plan block in %s; write plan \"NAME\" { … } in one of its files", where)
 		if at.Piece != nil {
-			p.fix("Add a plan block", false, Edit{at, fmt.Sprintf("plan %q {\n  title = \"\"\n}\n\n", nameFor(r.plan.Dir))})
+			p.fix("Add a plan block", GradeChoice, Edit{at, fmt.Sprintf("plan %q {\n  title = \"\"\n}\n\n", nameFor(r.plan.Dir))})
 		}
 	}
 	for _, h := range own[min(1, len(own)):] {

@@ -101,7 +101,7 @@ func (c *conversion) function(v *Val) (*Function, bool) {
 		}
 		p := c.fail(RuleFunction, &Val{At: v.Func.At}, "there is no function %q%s", v.Func.Text, say)
 		if near {
-			p.fix("Write "+best, false, Edit{v.Func.At, best})
+			p.fix("Write "+best, GradeChoice, Edit{v.Func.At, best})
 		}
 		return nil, false
 	}

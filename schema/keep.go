@@ -20,15 +20,21 @@ func (m *Memo) Decode(dir string, files []*source.File, fetch Fetch) *Plan {
 	}
 	r := newResolver(dir, before)
 	p := r.decode(files, fetch)
-	now := make([]*record, 0, len(r.blocks))
-	for _, b := range r.blocks {
-		if h := b.header(); h.rec != nil {
-			h.Node.known.Store(true)
-			now = append(now, h.rec)
-		}
-	}
+	now := recordsOf(r.blocks)
 	m.last.Store(&now)
 	return p
+}
+
+// recordsOf lists the records of blocks, for the next version.
+func recordsOf(blocks []Block) []*record {
+	out := make([]*record, 0, len(blocks))
+	for _, b := range blocks {
+		if h := b.header(); h.rec != nil {
+			h.Node.known.Store(true)
+			out = append(out, h.rec)
+		}
+	}
+	return out
 }
 
 // version are the blocks of the version before in the order of the text, which

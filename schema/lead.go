@@ -55,7 +55,7 @@ func (l *Lead) check(r *resolver, _ *effective) {
 	if l.Fuse.Set && !l.Fuse.Bad && l.Carries.V == "minus" {
 		p := r.report(RuleAttrClash, l.At(l.Fuse.At), "a fuse in a lead that carries only minus; a fuse sits in the plus conductor")
 		if a, ok := l.Node.Assign("fuse"); ok {
-			p.fix("Remove fuse", false, Edit{WholeLines(a.Whole), ""})
+			p.fix("Remove fuse", GradeChoice, Edit{WholeLines(a.Whole), ""})
 		}
 	}
 }

@@ -75,5 +75,5 @@ func (c *conversion) outOfRange(v *Val, q Quantity) {
 		meant = q.As(slices.MinFunc(units, func(a, b quantity.Unit) int { return cmp.Compare(far(a), far(b)) }))
 	}
 	p.Message += "; did you mean " + strconv.Quote(meant.Exact()) + "?"
-	p.fix("Write "+meant.Exact(), false, Edit{v.At, strconv.Quote(meant.Exact())})
+	p.fix("Write "+meant.Exact(), GradeChoice, Edit{v.At, strconv.Quote(meant.Exact())})
 }

@@ -26,9 +26,24 @@ type Related struct {
 // Fix is a remedy as edits of the text.
 type Fix struct {
 	Title string // a verb phrase: "Write let.gap"
-	Safe  bool   // keeps the meaning, or has only one sensible outcome
+	Grade Grade
 	Edits []Edit
 }
+
+// Grade says what a fix asks of whoever applies it.
+type Grade int
+
+// A Choice costs money or moves something, or is a guess among several. A
+// Notation says the same thing rightly, and has only one sensible outcome. A
+// Fact writes down what only a look at the wall can settle: a count, a length
+// that nobody measured.
+const (
+	GradeChoice Grade = iota
+	GradeNotation
+	GradeFact
+)
+
+func (g Grade) String() string { return [...]string{"choice", "notation", "fact"}[g] }
 
 // Edit replaces a stretch of text; an empty stretch inserts.
 type Edit struct {
@@ -74,7 +89,15 @@ func (p *Problem) related(at source.Span, format string, args ...any) *Problem {
 	return p
 }
 
-func (p *Problem) fix(title string, safe bool, edits ...Edit) *Problem {
-	p.Fixes = append(p.Fixes, Fix{title, safe, edits})
+func (p *Problem) fix(title string, grade Grade, edits ...Edit) *Problem {
+	p.Fixes = append(p.Fixes, Fix{title, grade, edits})
 	return p
+}
+
+// onlyOf is the grade of one of n ways to write something.
+func onlyOf(n int) Grade {
+	if n == 1 {
+		return GradeNotation
+	}
+	return GradeChoice
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
 )
 
 // Questions that a reader of the typed plan asks, such as an editor.
@@ -109,4 +110,15 @@ func (a *Attr) Takes() string {
 		return "a protection class of IEC 60529"
 	}
 	return "a value of any kind"
+}
+
+// BlockAt is the address of the plan's block that a place lies in, "" for none.
+func (p *Plan) BlockAt(at source.Span) string {
+	for _, b := range p.Blocks {
+		h := b.header()
+		if h.Node.Piece() == at.Piece && at.Start >= h.Node.Whole.Start && at.Start <= h.Node.Whole.End {
+			return h.ID()
+		}
+	}
+	return ""
 }

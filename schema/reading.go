@@ -35,6 +35,6 @@ func (x *Reading) check(r *resolver, _ *effective) {
 			return
 		}
 		r.report(RuleAttrMissing, x.Head(), "%s needs volts = \"…\" or amps = \"…\": what the meter showed", describe(&x.Header)).
-			fix("Add volts", false, InsertAttr(x.Node, "volts", `"12 V"`))
+			fix("Add volts", GradeChoice, InsertAttr(x.Node, "volts", `"12 V"`))
 	}
 }

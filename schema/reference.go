@@ -30,7 +30,7 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 			slices.Sort(names)
 			p := c.fail(RuleRefUnknown, &Val{At: v.Steps[1].At}, "there is no let.%s%s", name, suggestion(name, names))
 			if best, ok := nearest(name, names); ok {
-				p.fix("Write let."+best, false, Edit{v.Steps[1].At, best})
+				p.fix("Write let."+best, GradeChoice, Edit{v.Steps[1].At, best})
 			}
 			return nil, done
 		}
@@ -169,7 +169,7 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, of *Header, own 
 	}
 	if len(rest) > 0 {
 		report(RuleRefKind, rest[0].At, "%s is a place on %s; here the %s itself belongs", clip(v.String()), b.header().ID(), b.header().Type.Name).
-			fix("Write "+b.header().ID(), false, Edit{v.At, b.header().ID()})
+			fix("Write "+b.header().ID(), GradeChoice, Edit{v.At, b.header().ID()})
 		return nil, false
 	}
 	if own && (of == nil || of.Copy < 2) {
@@ -189,14 +189,14 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 			for _, whole := range []string{types[0] + "." + root.Name, "catalog." + root.Name} {
 				if b, ok := r.lookUp(whole, sc); ok && slices.Contains(types, b.header().Type.Name) {
 					report(RuleRefUnknown, root.At, "%q is a name without its kind; write %s", root.Name, whole).
-						fix("Write "+whole, true, Edit{v.At, whole})
+						fix("Write "+whole, GradeNotation, Edit{v.At, whole})
 					return nil, nil, false
 				}
 			}
 		}
 		p := report(RuleRefUnknown, root.At, "%q is not a kind of block; a reference such as %s.NAME belongs here%s", root.Name, types[0], suggestion(root.Name, roots))
 		if best, ok := nearest(root.Name, roots); ok {
-			p.fix("Write "+best, false, Edit{root.At, best})
+			p.fix("Write "+best, GradeChoice, Edit{root.At, best})
 		}
 		return nil, nil, false
 	}
@@ -215,7 +215,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		names := Catalogue().names(types...)
 		p := report(RuleRefUnknown, nameAt, "the catalogue has no %s %q%s", want, name, suggestion(name, names))
 		if best, ok := nearest(name, names); ok {
-			p.fix("Write catalog."+best, false, Edit{nameAt, best})
+			p.fix("Write catalog."+best, GradeChoice, Edit{nameAt, best})
 		}
 		return nil, nil, false
 	}
@@ -251,10 +251,10 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	}
 	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
 	if best, ok := nearest(name, names); ok {
-		p.fix("Write "+root.Name+"."+best, false, Edit{nameAt, best})
+		p.fix("Write "+root.Name+"."+best, GradeChoice, Edit{nameAt, best})
 	}
 	if _, ok := r.entry(name); ok {
-		p.fix("Write catalog."+name, false, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
+		p.fix("Write catalog."+name, GradeChoice, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
 	}
 	return nil, nil, false
 }
@@ -343,7 +343,7 @@ func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string
 		}
 		p := report(RuleRefKind, v.At, "%s %s; write %s", clip(v.String()), is, want)
 		for _, f := range fixes {
-			p.fix("Write "+f, len(fixes) == 1, Edit{v.At, f})
+			p.fix("Write "+f, onlyOf(len(fixes)), Edit{v.At, f})
 		}
 		return nil, false
 	}
@@ -399,7 +399,7 @@ func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string
 			}
 			p := report(RuleRefUnknown, rest[1].At, "%s has no port %q; %s", id, name, portsSay(ports))
 			if best, ok := nearest(name, ports); ok {
-				p.fix("Write "+best, false, Edit{rest[1].At, best})
+				p.fix("Write "+best, GradeChoice, Edit{rest[1].At, best})
 			}
 			return nil, false
 		}
@@ -454,7 +454,7 @@ func (c *conversion) placeOnRun(v *Val, run *Run, rest []RefStep, report func(st
 	p := report(RuleRefKind, v.At, "%s is not a place; write %s", clip(v.String()), want)
 	for _, end := range []string{"start", "end"} {
 		if anywhere || (end == "end") == (c.a.Name == "from") { // data comes from an end and goes to a start
-			p.fix("Write "+id+"."+end, false, Edit{v.At, id + "." + end})
+			p.fix("Write "+id+"."+end, GradeChoice, Edit{v.At, id + "." + end})
 		}
 	}
 	return nil, false

@@ -89,7 +89,7 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 			first := taken[k]
 			r.report(RuleAttrClash, name.At, "%s and %s exclude each other; keep one of them", first.Text, name.Text).
 				related(first.At, "the other one").
-				fix("Remove "+name.Text, false, Edit{r.lineOf(n, name), ""})
+				fix("Remove "+name.Text, GradeChoice, Edit{r.lineOf(n, name), ""})
 			return
 		}
 		taken = append(taken, claim{group, name})
@@ -111,12 +111,12 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 			best, near := nearest(a.Name, names)
 			if _, there := n.Assign(best); near && there {
 				r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q, and %s stands in it already; remove this one", t.Name, a.Name, best).
-					fix("Remove "+a.Name, false, Edit{WholeLines(a.Whole), ""})
+					fix("Remove "+a.Name, GradeChoice, Edit{WholeLines(a.Whole), ""})
 				continue
 			}
 			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.Name, a.Name, suggestion(a.Name, names))
 			if near {
-				p.fix("Write "+best, false, Edit{a.NameAt, best})
+				p.fix("Write "+best, GradeChoice, Edit{a.NameAt, best})
 			}
 			continue
 		}
@@ -392,7 +392,7 @@ func (r *resolver) missing(h *Header, a *Attr) {
 	}
 	p := r.report(RuleAttrMissing, h.Head(), "%s needs the attribute %s (%s); write %s = %s", describe(h), a.Name, strings.TrimSuffix(lowerFirst(a.Doc), "."), a.Name, example)
 	if fixed {
-		p.fix("Add "+a.Name, false, InsertAttr(h.Node, a.Name, example))
+		p.fix("Add "+a.Name, GradeChoice, InsertAttr(h.Node, a.Name, example))
 	}
 }
 

@@ -142,7 +142,7 @@ func (run *Run) check(r *resolver, e *effective) {
 		run.Broken = true
 		if !run.torn() && !orphaned(&run.Header) {
 			r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path block, or at least pixels = …", describe(&run.Header)).
-				fix("Add length", false, InsertAttr(run.Node, "length", `"1 m"`))
+				fix("Add length", GradeChoice, InsertAttr(run.Node, "length", `"1 m"`))
 		}
 	}
 	if run.Shift.Set && !run.Shift.Bad {
@@ -187,7 +187,7 @@ func (l *Line) check(r *resolver, _ *effective) {
 			return
 		}
 		r.report(RuleAttrMissing, l.Head(), "a line needs to = [\"right\", \"up\"] or length = \"…\"").
-			fix("Add length", false, InsertAttr(l.Node, "length", `"1 m"`))
+			fix("Add length", GradeChoice, InsertAttr(l.Node, "length", `"1 m"`))
 	}
 }
 
@@ -198,6 +198,6 @@ func (a *Arc) check(r *resolver, _ *effective) {
 			return
 		}
 		r.report(RuleAttrMissing, a.Head(), "an arc needs to = [\"right\", \"up\"] or sweep = \"90 deg\"").
-			fix("Add sweep", false, InsertAttr(a.Node, "sweep", `"90 deg"`))
+			fix("Add sweep", GradeChoice, InsertAttr(a.Node, "sweep", `"90 deg"`))
 	}
 }

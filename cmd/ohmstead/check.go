@@ -12,6 +12,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/lint"
+	"ohmstead/lint/remedy"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
 )
@@ -132,6 +133,11 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 		}
 		plan, fig, found, err := decodeAndJudge(ctx, t.now, dir)
 		if fig != nil {
+			tried, failed := remedy.New(plan, fig, found, rules.All).All(ctx)
+			if failed != nil {
+				return failed
+			}
+			found = tried
 			plans[i] = report.Resolve(plan, found)
 		}
 		return err

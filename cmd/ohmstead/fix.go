@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -16,6 +15,8 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint"
+	"ohmstead/lint/remedy"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
 	"ohmstead/schema"
@@ -27,22 +28,37 @@ func newFix(g *globals) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "fix [PATH...]",
 		Short: "Apply the fixes that findings offer",
-		Long: `Fix applies the fixes that have only one sensible outcome, judges the plan again,
-and goes on until nothing is left to apply. With --unsafe it also applies those
-that may change what you meant: look at them with --diff first.`,
+		Long: `Fix writes rightly what has one sensible meaning, judges the plan again, and goes
+on until nothing is left to apply. What costs money, moves something or is a
+guess is a choice: --choose RULE applies the first one that each finding of the
+rule offers; look at it with --diff first. A fix that states what only a look at
+the wall can settle is never applied; editors offer it.
+
+Every fix was tried before: its finding is gone then, no other has come, and
+nothing that can burn is nearer to it.`,
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			for _, name := range f.rules {
+				if !slices.ContainsFunc(rules.All, func(r *lint.Rule) bool { return r.Name == name }) {
+					return fmt.Errorf("--choose %s: there is no such rule; ohmstead explain lists them", name)
+				}
+			}
+			if f.any {
+				fmt.Fprintln(cmd.ErrOrStderr(), "ohmstead: --unsafe applies the choices of every rule; --choose RULE applies those of one")
+			}
 			return f.run(cmd, g, orHere(args), onlyDiff)
 		},
 	}
-	cmd.Flags().BoolVar(&f.unsafe, "unsafe", false, "also apply fixes that may change the meaning")
+	cmd.Flags().StringSliceVar(&f.rules, "choose", nil, "also apply the choices that findings of this rule offer; may be repeated")
+	cmd.Flags().BoolVar(&f.any, "unsafe", false, "also apply the choices of every rule")
 	cmd.Flags().BoolVar(&onlyDiff, "diff", false, "write nothing; print the changes as a unified diff")
 	return cmd
 }
 
 // fixing applies fixes to texts that are kept in memory until all is well.
 type fixing struct {
-	unsafe  bool
+	rules   []string // whose choices are applied
+	any     bool     // those of every rule
 	w       *workspace.Workspace
 	texts   map[string][]byte // of the changed files, by path below the root
 	applied []string          // what was done, for people
@@ -88,29 +104,38 @@ func (f *fixing) diff(out io.Writer, before *workspace.Workspace, name string) e
 
 // mostRounds bounds how often a plan is judged again: fixes that undo each
 // other would go on for ever.
-const mostRounds = 10
+const mostRounds = 100
 
 // plan fixes one plan.
 func (f *fixing) plan(ctx context.Context, dir string) error {
+	hopeless := map[string]bool{}
 	for range mostRounds {
-		plan, _, found, err := decodeAndJudge(ctx, f.w, dir)
+		plan, fig, found, err := decodeAndJudge(ctx, f.w, dir)
 		if err != nil {
 			return err
 		}
-		run := report.NewRun([]*report.Plan{report.Resolve(plan, found)}, rules.All)
-		if run.Failed() {
+		if slices.ContainsFunc(found, func(x lint.Finding) bool { return x.Rule == lint.RuleFailed }) {
 			f.left += len(found)
 			return fmt.Errorf("%s: a rule failed, so nothing says whether a fix is harmless; ohmstead check tells which", dir)
 		}
-		edits, done := f.choose(run)
+		trials := remedy.New(plan, fig, found, rules.All)
+		edits, done, err := f.notation(ctx, plan, found, trials)
+		if err == nil && len(done) == 0 {
+			edits, done, err = f.choice(ctx, plan, found, trials, hopeless)
+		}
+		if err != nil {
+			return err
+		}
 		if len(done) == 0 {
 			f.left += len(found)
 			return nil
 		}
-		next := maps.Clone(f.texts)
-		for name, es := range edits {
-			next[name] = apply(es)
+		texts, err := plan.Edited(edits)
+		if err != nil {
+			return fmt.Errorf("%s: %w", dir, err)
 		}
+		next := maps.Clone(f.texts)
+		maps.Copy(next, texts)
 		w := f.w.With(next)
 		after, err := w.Decode(dir)
 		if err != nil {
@@ -128,62 +153,67 @@ func (f *fixing) plan(ctx context.Context, dir string) error {
 	return err
 }
 
-// choose picks for each finding its first fix that may be applied and whose
-// edits touch none that were picked before.
-func (f *fixing) choose(run *report.Run) (edits map[string][]report.Change, done []string) {
-	edits = map[string][]report.Change{}
-	for found := range run.All {
-		for _, r := range found.Repairs {
-			if !r.Safe && !f.unsafe || touches(edits, r) {
-				continue
+// notation picks for each finding its first fix that says the same thing
+// rightly, if it changes nothing that others do.
+func (f *fixing) notation(ctx context.Context, plan *schema.Plan, found []lint.Finding, trials *remedy.Trials) (edits []lint.Edit, done []string, err error) {
+	for i := range found {
+		if !slices.ContainsFunc(found[i].Fixes, func(x lint.Fix) bool { return x.Grade == schema.GradeNotation }) {
+			continue
+		}
+		fixes, err := trials.For(ctx, i)
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, x := range fixes {
+			if x.Grade == schema.GradeNotation && !touch(edits, x.Edits) {
+				edits = append(edits, x.Edits...)
+				done = append(done, f.did(plan, &found[i], x))
+				break
 			}
-			for _, e := range r.Edits {
-				edits[e.Path()] = append(edits[e.Path()], e)
-			}
-			line, _ := found.Place.From()
-			done = append(done, fmt.Sprintf("%s:%d: %s [%s]", f.w.Shown(found.Place.Path()), line, r.Title, found.Rule))
-			break
 		}
 	}
-	return edits, done
+	return edits, done, nil
 }
 
-// touches reports whether a fix changes what others change, or inserts where
-// they do: which comes first would be a guess.
-func touches(edits map[string][]report.Change, r report.Repair) bool {
-	for i, e := range r.Edits {
-		for _, o := range slices.Concat(edits[e.Path()], sameFile(r.Edits[:i], e)) {
-			if e.Start < o.End && o.Start < e.End || e.Start == o.Start || e.Start == o.End && e.Start == e.End || o.Start == e.End && o.Start == o.End {
+// choice picks the first choice that is to be applied: one at a time, as it
+// decides what the next one does.
+func (f *fixing) choice(ctx context.Context, plan *schema.Plan, found []lint.Finding, trials *remedy.Trials, hopeless map[string]bool) (edits []lint.Edit, done []string, err error) {
+	for i := range found {
+		x := &found[i]
+		which := x.Rule + " " + x.Subject + " " + x.Message
+		if !f.any && !slices.Contains(f.rules, x.Rule) || hopeless[which] {
+			continue
+		}
+		fixes, err := trials.For(ctx, i)
+		if err != nil {
+			return nil, nil, err
+		}
+		if k := slices.IndexFunc(fixes, func(x lint.Fix) bool { return x.Grade != schema.GradeFact }); k >= 0 {
+			return fixes[k].Edits, []string{f.did(plan, x, fixes[k])}, nil
+		}
+		hopeless[which] = true
+	}
+	return nil, nil, nil
+}
+
+// did says for people what a fix does.
+func (f *fixing) did(plan *schema.Plan, of *lint.Finding, fix lint.Fix) string {
+	place := report.Resolve(plan, []lint.Finding{*of}).Findings[0].Place
+	line, _ := place.From()
+	return fmt.Sprintf("%s:%d: %s [%s]", f.w.Shown(place.Path()), line, fix.Title, of.Rule)
+}
+
+// touch reports whether edits change what others change, or insert where they
+// do: which comes first would be a guess.
+func touch(others, edits []lint.Edit) bool {
+	for _, e := range edits {
+		for _, o := range others {
+			if e.At.Piece == o.At.Piece && e.At.Start <= o.At.End && o.At.Start <= e.At.End {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-func sameFile(edits []report.Change, e report.Change) []report.Change {
-	var out []report.Change
-	for _, o := range edits {
-		if o.Path() == e.Path() {
-			out = append(out, o)
-		}
-	}
-	return out
-}
-
-// apply carries out edits of one file that do not overlap.
-func apply(edits []report.Change) []byte {
-	slices.SortFunc(edits, func(a, b report.Change) int { return a.Start - b.Start })
-	old := edits[0].Text.Bytes()
-	var b bytes.Buffer
-	at := 0
-	for _, e := range edits {
-		b.Write(old[at:e.Start])
-		b.WriteString(e.New)
-		at = e.End
-	}
-	b.Write(old[at:])
-	return b.Bytes()
 }
 
 // broken counts the problems of a plan's syntax.

@@ -33,7 +33,7 @@ func (f *Fixture) updated(rules []*lint.Rule) ([]byte, error) {
 			}
 			dump(&list, plan, &found)
 			for _, fix := range found.Fixes {
-				files, err := Apply(plan, fix)
+				files, err := plan.Edited(fix.Edits)
 				if err != nil || seen[fix.Title] {
 					continue
 				}
@@ -69,11 +69,7 @@ func dump(b *strings.Builder, plan *schema.Plan, f *lint.Finding) {
 		fmt.Fprintf(b, "\trelated %s: %s\n", span(plan, r.At), r.Message)
 	}
 	for _, x := range f.Fixes {
-		safe := ""
-		if x.Safe {
-			safe = " (safe)"
-		}
-		fmt.Fprintf(b, "\tfix %s%s\n", x.Title, safe)
+		fmt.Fprintf(b, "\tfix %s (%s)\n", x.Title, x.Grade)
 	}
 }
 
@@ -85,36 +81,4 @@ func span(plan *schema.Plan, at source.Span) string {
 	}
 	a, z := f.Text.OffsetPosition(start, source.UTF8), f.Text.OffsetPosition(end, source.UTF8)
 	return fmt.Sprintf("%s:%d:%d-%d:%d", f.Text.Path(), a.Line+1, a.Column+1, z.Line+1, z.Column+1)
-}
-
-// Apply makes the texts, by path, of the files that a fix changes. Edits that
-// overlap, or lie outside the plan's files, are an error.
-func Apply(plan *schema.Plan, fix lint.Fix) (map[string][]byte, error) {
-	type edit struct {
-		start, end int
-		text       string
-	}
-	byFile := map[*source.File][]edit{}
-	for _, e := range fix.Edits {
-		f, start, end, ok := plan.Locate(e.At)
-		if !ok {
-			return nil, fmt.Errorf("an edit lies outside the plan's files")
-		}
-		byFile[f] = append(byFile[f], edit{start, end, e.New})
-	}
-	out := map[string][]byte{}
-	for f, edits := range byFile {
-		slices.SortStableFunc(edits, func(a, b edit) int { return b.start - a.start })
-		data := slices.Clone(f.Text.Bytes())
-		last := len(data)
-		for _, e := range edits {
-			if e.end > last {
-				return nil, fmt.Errorf("edits at bytes %d and %d of %s overlap", e.start, last, f.Text.Path())
-			}
-			data = slices.Concat(data[:e.start], []byte(e.text), data[e.end:])
-			last = e.start
-		}
-		out[f.Text.Path()] = data
-	}
-	return out, nil
 }

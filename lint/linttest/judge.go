@@ -13,6 +13,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -80,6 +81,7 @@ func (f *Fixture) Judge(rules []*lint.Rule) []string {
 func judge(plan *schema.Plan, rules []*lint.Rule) []lint.Finding {
 	fig, _ := figures.Work(context.Background(), plan, nil) // fails only where its context ends
 	found, _ := lint.Run(context.Background(), plan, fig, rules)
+	found, _ = remedy.New(plan, fig, found, rules).All(context.Background())
 	return found
 }
 
@@ -120,7 +122,7 @@ func (f *Fixture) line(file string, n int) string {
 func (f *Fixture) tryFixes(dir string, plan *schema.Plan, before []lint.Finding, of *lint.Finding, rules []*lint.Rule) []string {
 	var out []string
 	for _, fix := range of.Fixes {
-		files, err := Apply(plan, fix)
+		files, err := plan.Edited(fix.Edits)
 		if err != nil {
 			out = append(out, fmt.Sprintf("%s: fix %q: %v", dir, fix.Title, err))
 			continue

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 // The machine-readable form. Fields are added, never renamed.
@@ -50,7 +51,8 @@ type (
 	}
 	jsonFix struct {
 		Title string     `json:"title"`
-		Safe  bool       `json:"safe"`
+		Safe  bool       `json:"safe"` // what grade says, as it was said before there were three
+		Grade string     `json:"grade"`
 		Edits []jsonEdit `json:"edits"`
 	}
 	jsonEdit struct {
@@ -99,7 +101,7 @@ func JSON(w io.Writer, r *Run, s Style) error {
 			j.Related = append(j.Related, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
 		}
 		for _, x := range f.Repairs {
-			fix := jsonFix{Title: x.Title, Safe: x.Safe}
+			fix := jsonFix{Title: x.Title, Safe: x.Grade == schema.GradeNotation, Grade: x.Grade.String()}
 			for _, e := range x.Edits {
 				fix.Edits = append(fix.Edits, jsonEdit{s.path(e.Path()), rangeOf(e.Place), e.New})
 			}

@@ -8,6 +8,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -59,6 +60,9 @@ func exampleOutput(r *lint.Rule, rules []*lint.Rule) string {
 	}
 	found, err := lint.Run(context.Background(), plan, fig, rules)
 	if err != nil {
+		return err.Error() // the context does not end
+	}
+	if found, err = remedy.New(plan, fig, found, rules).All(context.Background()); err != nil {
 		return err.Error() // the context does not end
 	}
 	run := NewRun([]*Plan{Resolve(plan, found)}, rules)

@@ -65,7 +65,7 @@ type Note struct {
 // Repair is a fix whose places were found.
 type Repair struct {
 	Title string
-	Safe  bool
+	Grade schema.Grade
 	Edits []Change
 }
 
@@ -161,7 +161,7 @@ func stockOf(plan *schema.Plan, text *source.Text) (dir string, ok bool) {
 // repair locates a fix's edits; one that reaches outside the plan's files, as
 // into the catalogue, cannot be carried out.
 func repair(plan *schema.Plan, fix lint.Fix) (Repair, bool) {
-	r := Repair{Title: fix.Title, Safe: fix.Safe}
+	r := Repair{Title: fix.Title, Grade: fix.Grade}
 	for _, e := range fix.Edits {
 		f, start, end, ok := plan.Locate(e.At)
 		if !ok {

@@ -55,7 +55,7 @@ func samplePlans() []*Plan {
 		plan, at := samplePlan(dir)
 		out = append(out, Resolve(plan, []lint.Finding{
 			{Rule: "unit-missing", Level: lint.Error, Subject: "run.a", At: at("1"), Message: "1 is a bare number; write \"1 m\"",
-				Fixes:   []lint.Fix{{Title: "Write \"1 m\"", Safe: true, Edits: []lint.Edit{{At: at("1"), New: "\"1 m\""}}}, {Title: "Remove it", Edits: []lint.Edit{{At: at("  length = 1\n")}}}},
+				Fixes:   []lint.Fix{{Title: "Write \"1 m\"", Grade: schema.GradeNotation, Edits: []lint.Edit{{At: at("1"), New: "\"1 m\""}}}, {Title: "Remove it", Edits: []lint.Edit{{At: at("  length = 1\n")}}}},
 				Related: []lint.Related{{At: at("voltage"), Message: "its strip"}}},
 			{Rule: "voltage-low", Level: lint.Warning, Subject: "run.b", At: at("run \"b\" {\n  note"), Message: "run.b: pixel 215 gets 3.71 V in case full, below 4.0 V",
 				Value: &lint.Value{Got: 3.71, Limit: 4, Unit: "V"}, Case: "full"},

@@ -11,6 +11,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 // Style says how text is written.
@@ -62,15 +63,19 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 	for _, n := range f.Notes {
 		line("see", s.where(n.Place, "")+": "+n.Message)
 	}
-	first := true // only the first safe one, or the first of all, is what the command takes
-	for i, x := range f.Repairs {
+	told := map[schema.Grade]bool{} // only the first of a grade is what the command takes
+	for _, x := range f.Repairs {
 		how := ""
 		switch {
-		case x.Safe && first:
-			how, first = " (ohmstead fix)", false
-		case i == 0:
-			how = " (ohmstead fix --unsafe)"
+		case x.Grade == schema.GradeFact:
+			how = ", if that is so"
+		case told[x.Grade] || told[schema.GradeNotation]:
+		case x.Grade == schema.GradeNotation:
+			how = " (ohmstead fix)"
+		default:
+			how = " (ohmstead fix --choose " + f.Rule + ")"
 		}
+		told[x.Grade] = true
 		line("fix", x.Title+how)
 	}
 	b.WriteByte('\n')

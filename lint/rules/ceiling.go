@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -34,30 +35,30 @@ func driverOf(f *figures.Figures, r *schema.Run) *figures.Controller {
 	return nil
 }
 
-// ceilingThatKeeps looks for the ceiling, in steps of 0.1 A, under which a run
-// gives off at most a share of what it gives off in case held, and tries it.
-func ceilingThatKeeps(p *lint.Pass, r *figures.Run, share float64) (string, bool) {
-	c := driverOf(p.Figures, r.Run)
-	if c == nil {
-		return "", false
+// setCeiling proposes a controller's ceiling.
+func setCeiling(c *figures.Controller, amps float64) lint.Proposal {
+	q := quantity.Of(quantity.Current, amps).Exact()
+	return proposal(fmt.Sprintf("Set the ceiling of %s to %s", c.ID(), q), write(c.Node, "ceiling", strconv.Quote(q)))
+}
+
+// ceilingsThatKeep proposes the ceilings, in steps of 0.1 A, under which a run
+// gives off at most a share of what it gives off in case held.
+func ceilingsThatKeep(f *figures.Figures, r *figures.Run, share float64) []lint.Proposal {
+	c := driverOf(f, r.Run)
+	k, ok := f.Case(schema.Held)
+	if c == nil || !ok {
+		return nil
 	}
-	i := slices.Index(p.Figures.Controllers, c)
-	for _, k := range p.Figures.Cases {
-		if k.Name != schema.Held || !k.Controllers[i].OK {
-			continue
-		}
-		// Less current loses less on the way, so a little less than the share.
-		for _, less := range []float64{0.97, 0.9} {
-			most := math.Floor(k.Controllers[i].Estimate*share*less*10) / 10
-			if most <= c.Idle {
-				return "", false
-			}
-			lower := *c.Controller
-			lower.Ceiling.V, lower.Ceiling.Set, lower.Ceiling.Bad = quantity.Of(quantity.Current, most), true, false
-			if _, ok := p.Clears(r.ID(), func(plan *schema.Plan) { swapController(plan, c.Controller, &lower) }); ok {
-				return fmt.Sprintf("a ceiling of %s in %s", lower.Ceiling.V.Exact(), c.ID()), true
-			}
+	now := k.Controllers[slices.Index(f.Controllers, c)]
+	if !now.OK {
+		return nil
+	}
+	var out []lint.Proposal
+	// Less current loses less on the way, so a little less than the share.
+	for _, less := range []float64{0.97, 0.9} {
+		if most := math.Floor(now.Estimate*share*less*10) / 10; most > c.Idle {
+			out = append(out, setCeiling(c, most))
 		}
 	}
-	return "", false
+	return out
 }

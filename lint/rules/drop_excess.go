@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -69,7 +68,6 @@ func checkDropExcess(p *lint.Pass) {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b lost) int { return cmp.Compare(a.limit/a.volts, b.limit/b.volts) })
-	s := newSearch(p)
 	for _, x := range all {
 		r := x.run
 		f := lint.Finding{
@@ -80,19 +78,11 @@ func checkDropExcess(p *lint.Pass) {
 				quantity.Show(quantity.Share, share), showVolts(r.Volts)),
 		}
 		f.Message += "; feed it in more places or use thicker wire, or allow more in the policy"
-		if s.at(f.At) {
-			volts := func(f *figures.Figures, r *figures.Run) float64 {
+		f.Propose = func() [][]lint.Proposal {
+			return voltRemedies(p.Figures, r, x.pixel, func(f *figures.Figures, r *figures.Run) float64 {
 				c, _ := f.Case(x.c.Name)
-				for i := range f.Runs {
-					if f.Runs[i] == r {
-						return c.Runs[i].MinVolts
-					}
-				}
-				return 0
-			}
-			if do := voltRemedies(p, r, x.pixel, volts); len(do) > 0 {
-				f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
-			}
+				return c.Runs[slices.Index(f.Runs, r)].MinVolts
+			})
 		}
 		p.Report(f)
 	}

@@ -22,7 +22,6 @@ Ratings above 30 A are of other kinds of fuse, and are not judged.`,
 }
 
 func checkFuseNonstandard(p *lint.Pass) {
-	s := newSearch(p)
 	faults := p.Figures.Faults()
 	largest := fuse.Ratings()[len(fuse.Ratings())-1]
 	for _, l := range p.Figures.Leads {
@@ -39,11 +38,8 @@ func checkFuseNonstandard(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: no blade fuse of %s is sold", l.ID(), l.Fuse.V),
 		}
 		f.Message += fmt.Sprintf("; the ratings beside it are %s", oneOf(beside))
-		if l.OK && s.at(f.At) {
-			if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
-				f.Message = cutTail(f.Message) + oneOf(ratings) + " carries its load and protects its wire"
-				f.Fixes = fuseFixes(l, ratings)
-			}
+		if l.OK {
+			f.Propose = func() [][]lint.Proposal { return each(refuse(p.Figures, l)) }
 		}
 		p.Report(f)
 	}

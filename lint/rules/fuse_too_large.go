@@ -10,10 +10,11 @@ import (
 )
 
 var FuseTooLarge = &lint.Rule{
-	Name:  "fuse-too-large",
-	Title: "A fuse is rated above what its wire may carry",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "fuse-too-large",
+	Title:  "A fuse is rated above what its wire may carry",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Fault,
 	Why: `A fuse protects the wire behind it, not the pixels.
 Rated above the wire's ampacity it lets a fault through that the wire does not stand: the wire is the fuse then.
 It is reported where nothing else, such as the limit of a small supply, keeps the current down.`,
@@ -31,7 +32,6 @@ Where no fuse does both, use a thicker wire.`,
 }
 
 func checkFuseTooLarge(p *lint.Pass) {
-	s := newSearch(p)
 	faults := p.Figures.Faults()
 	for _, l := range p.Figures.Leads {
 		if !fuseTooLarge(faults, l) || l.Ampacity <= 0 {
@@ -47,9 +47,7 @@ func checkFuseTooLarge(p *lint.Pass) {
 			Related: suppliesOf(faults.Lead(l)),
 		}
 		f.Message += "; use a thicker wire, or a fuse that protects this one"
-		if s.at(f.At) {
-			fitFuse(p, &f, l, p.Figures.WorstLead(l).Value)
-		}
+		f.Propose = refit(p.Figures, l)
 		p.Report(f)
 	}
 }

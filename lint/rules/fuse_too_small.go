@@ -10,9 +10,10 @@ import (
 )
 
 var FuseTooSmall = &lint.Rule{
-	Name:  "fuse-too-small",
-	Title: "A fuse carries more than it can for long",
-	Level: lint.Error,
+	Name:   "fuse-too-small",
+	Title:  "A fuse carries more than it can for long",
+	Level:  lint.Error,
+	Hazard: figures.FuseLoad,
 	Why: `A fuse warms up with its load.
 Above three quarters of its rating it ages and opens one evening without a fault; above its rating it opens soon, which is an error.
 The load is the greatest over every pattern that the ceilings allow.
@@ -30,7 +31,6 @@ Or lower the ceiling.`,
 }
 
 func checkFuseTooSmall(p *lint.Pass) {
-	s := newSearch(p)
 	for _, l := range p.Figures.Leads {
 		w, small := fuseTooSmall(p.Figures, l)
 		if !small {
@@ -49,9 +49,7 @@ func checkFuseTooSmall(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: up to %s flow %s, and its %s fuse opens", l.ID(), quantity.ShowAgainst(quantity.Current, w.Value, l.Fuse.V.SI), inWorst(w), l.Fuse.V)
 		}
 		f.Message += "; use a larger fuse and the wire that it protects, or share the current among more leads"
-		if s.at(f.At) {
-			fitFuse(p, &f, l, w.Value)
-		}
+		f.Propose = refit(p.Figures, l)
 		p.Report(f)
 	}
 }

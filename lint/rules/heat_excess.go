@@ -38,7 +38,6 @@ wire "feed"`, `run "top" {
   length   = "1 m"`)
 
 func checkHeatExcess(p *lint.Pass) {
-	s := newSearch(p)
 	for i, r := range p.Figures.Runs {
 		d := r.Diffuser.V
 		if d == nil || !d.HeatLimit.Set || d.HeatLimit.Bad || r.Reach() <= 0 {
@@ -63,10 +62,8 @@ func checkHeatExcess(p *lint.Pass) {
 				quantity.Show(quantity.Power, limit*r.Reach())),
 			Related: []lint.Related{{At: d.At(d.HeatLimit.At), Message: "what the diffuser carries away"}},
 		}
-		if name == schema.Held && s.at(f.At) {
-			if ceiling, ok := ceilingThatKeeps(p, r, limit/per); ok {
-				f.Message = cutTail(f.Message) + "use metal channel, a lower density, or " + ceiling
-			}
+		if name == schema.Held {
+			f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{ceilingsThatKeep(p.Figures, r, limit/per)} }
 		}
 		p.Report(f)
 	}

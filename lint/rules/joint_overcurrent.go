@@ -6,14 +6,16 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
 
 var JointOvercurrent = &lint.Rule{
-	Name:  "joint-overcurrent",
-	Title: "A joint carries more current than it is rated for",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "joint-overcurrent",
+	Title:  "A joint carries more current than it is rated for",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Load,
 	Why: `A contact heats with the square of the current through it.
 Above its rating a joint softens, loosens and gets hotter still; joints are where strip installations burn.
 A joint that says no rating cannot be judged, which is a warning; a soldered one has none.

@@ -3,17 +3,17 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 )
 
 var LeadOvercurrent = &lint.Rule{
-	Name:  "lead-overcurrent",
-	Title: "A lead carries more current than its wire may",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "lead-overcurrent",
+	Title:  "A lead carries more current than its wire may",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Load,
 	Why: `A wire that carries more than its ampacity for long gets hot enough to age and melt its insulation, most of all where it is bundled or lies behind a board.
 A low voltage does not help: the heat comes from the current.
 A ceiling bounds the sum and not the place, so the lead is judged with the pixels lit that put the most through it.`,
@@ -33,7 +33,6 @@ The code in force where the work is done may ask for more than this table.`,
 }
 
 func checkLeadOvercurrent(p *lint.Pass) {
-	s := newSearch(p)
 	for _, l := range p.Figures.Leads {
 		w, over := overcurrent(p.Figures, l)
 		if !over {
@@ -46,10 +45,8 @@ func checkLeadOvercurrent(p *lint.Pass) {
 				quantity.ShowAgainst(quantity.Current, w.Value, l.Ampacity), inWorst(w), showAmps(l.Ampacity), conductors(l)),
 		}
 		f.Message += "; use a thicker wire, or share the current among more leads"
-		if s.at(f.At) {
-			if do, ok := thickerAndFused(p, l, w.Value); ok {
-				f.Message = cutTail(f.Message) + do
-			}
+		f.Propose = func() [][]lint.Proposal {
+			return [][]lint.Proposal{thickerAndFused(p.Figures, l, l.Fuse.Set)}
 		}
 		p.Report(f)
 	}
@@ -76,22 +73,4 @@ func conductors(l *figures.Lead) string {
 		what += fmt.Sprintf(", %d pairs together,", l.Together)
 	}
 	return what
-}
-
-// thickerAndFused looks for the size of wire, and where the lead has a fuse
-// the rating that goes with it, with which the finding about the lead is gone.
-func thickerAndFused(p *lint.Pass, l *figures.Lead, amps float64) (do string, ok bool) {
-	for _, w := range thicker(l) {
-		if _, ok := p.Clears(l.ID(), rewired(l, w, 0)); ok {
-			return "use " + w.Gauge.V.String(), true
-		}
-		carries, some := fuse.SmallestFor(amps)
-		if !l.Fuse.Set || !some || carries > railLimit(l) {
-			continue
-		}
-		if _, ok := p.Clears(l.ID(), rewired(l, w, carries)); ok {
-			return fmt.Sprintf("use %s with a %s fuse", w.Gauge.V, fuseOf(carries).Exact()), true
-		}
-	}
-	return "", false
 }

@@ -53,6 +53,7 @@ func checkNoFeed(p *lint.Pass) {
 
 // leadFix adds a lead from the plan's only supply, like the leads that there
 // are: of the wire of the first, and without a fuse where that is to be chosen.
+// Its length is the way between its places; one that nobody measured is not made up.
 func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
 	if len(p.Supplies) != 1 || p.Supplies[0].Outputs.V != 1 || to.Node == nil || to.Copy > 0 {
 		return nil
@@ -61,7 +62,7 @@ func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
 		if !l.Wire.Known() || l.Wire.V == nil || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
 			continue
 		}
-		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n  length = %q\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID(), "1 m")
+		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID())
 		if l.Fuse.Set && !l.Fuse.Bad {
 			text += fmt.Sprintf("  fuse   = %q\n", l.Fuse.V.Exact())
 		}

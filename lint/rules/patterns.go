@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -38,7 +37,3 @@ func showShare(got, limit float64) string {
 func least(d quantity.Dimension, si float64) string {
 	return quantity.Show(d, math.Floor(si*100+1e-6)/100)
 }
-
-// cutTail takes a general advice off a message, to put a better one in its
-// place: all that is behind the first "; ".
-func cutTail(message string) string { return message[:strings.Index(message, "; ")+2] }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
@@ -11,75 +13,92 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
-// search bounds how often a rule looks for remedies, less in a large plan:
-// each try works the plan out anew. Of the copies of one text only the first
-// is looked at, so findings come worst first.
-type search struct {
-	left int
-	seen map[source.Span]bool
+// What may clear findings, as edits of the text. None of it is tried here.
+
+// proposal is an untried change.
+func proposal(title string, edits ...lint.Edit) lint.Proposal {
+	return lint.Proposal{Fix: lint.Fix{Title: title, Edits: edits}}
 }
 
-func newSearch(p *lint.Pass) *search {
-	s := &search{seen: map[source.Span]bool{}}
-	pixels := 0
-	for _, r := range p.Figures.Runs {
-		pixels += r.Pixels
+// each makes alternatives of one proposal each: all of them are wanted.
+func each(ps []lint.Proposal) [][]lint.Proposal {
+	var out [][]lint.Proposal
+	for _, p := range ps {
+		out = append(out, []lint.Proposal{p})
 	}
-	switch {
-	case p.Trial() || pixels > 30_000:
-	case pixels > 5_000:
-		s.left = 1
-	default:
-		s.left = 4
-	}
-	return s
+	return out
 }
 
-// at reports whether a remedy is to be looked for, for a finding at a place.
-func (s *search) at(place source.Span) bool {
-	if s.left == 0 || s.seen[place] {
-		return false
+// last marks proposals that are wanted only where nothing else helps.
+func last(ps []lint.Proposal) []lint.Proposal {
+	for i := range ps {
+		ps[i].Last = true
 	}
-	s.left--
-	s.seen[place] = true
-	return true
+	return ps
 }
 
 // mostSizes is how many sizes thicker a wire is tried.
 const mostSizes = 4
 
-// thicker lists the sizes that are tried for a lead, each as a wire of its
-// own: the rest of the wire stays.
-func thicker(l *figures.Lead) []*schema.Wire {
-	var out []*schema.Wire
+// thicker lists the sizes above that of a lead's wire.
+func thicker(l *figures.Lead) []schema.Quantity {
+	var out []schema.Quantity
 	for g, ok := wire.Thicker(l.Gauge); ok && len(out) < mostSizes; g, ok = wire.Thicker(g) {
 		q, err := quantity.ParseFor(quantity.Gauge, g.String())
 		if err != nil {
 			break
 		}
-		w := *l.Wire.V
-		w.Gauge.V = q
-		out = append(out, &w)
+		out = append(out, q)
 	}
 	return out
 }
 
-// rewired is the change that makes a lead of another wire and, where amps is
-// not 0, gives it another fuse.
-func rewired(l *figures.Lead, w *schema.Wire, amps float64) func(*schema.Plan) {
-	return func(p *schema.Plan) {
-		c := *l.Lead
-		if w != nil {
-			c.Wire.V = w
+// wireOf is the name of a wire like a lead's of another size, with the edit
+// that writes it where there is none yet. What the wire says of its ampacity is
+// taken over as well: of another size nobody has said anything.
+func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, edits []lint.Edit) {
+	for _, w := range p.Wires {
+		if w.Gauge.Known() && w.Gauge.V.SI == gauge.SI && !w.Broken {
+			return w.ID(), nil
 		}
-		if amps > 0 {
-			c.Fuse.V, c.Fuse.Set, c.Fuse.Bad = fuseOf(amps), true, false
-		}
-		p.Leads = lint.Replace(p.Leads, l.Lead, &c)
 	}
+	old := l.Wire.V
+	name := freeName(p, "wire", old.Name+"-"+strings.NewReplacer(" ", "", "/", "-", ".", "-").Replace(gauge.String()))
+	at := l.Node
+	if old.Home == schema.InPlan {
+		at = old.Node
+	}
+	return "wire." + name, []lint.Edit{after(at, fmt.Sprintf("\n\nwire %q {\n  like  = %s\n  gauge = %q\n}", name, old.ID(), gauge))}
+}
+
+// rewire is the proposal to make a lead of a thicker wire and, where amps is
+// not 0, to give it a fuse.
+func rewire(p *schema.Plan, l *figures.Lead, gauge schema.Quantity, amps float64) lint.Proposal {
+	id, edits := wireOf(p, l, gauge)
+	edits = append(edits, write(l.Node, "wire", id))
+	title := fmt.Sprintf("Use %s wire for %s", gauge, l.ID())
+	if amps > 0 {
+		title += fmt.Sprintf(", with a %s fuse", fuseOf(amps).Exact())
+		edits = append(edits, write(l.Node, "fuse", strconv.Quote(fuseOf(amps).Exact())))
+	}
+	return proposal(title, joined(edits)...)
+}
+
+// joined makes one edit of those that insert at the same place, so that their
+// order is not left to whoever makes them.
+func joined(edits []lint.Edit) []lint.Edit {
+	var out []lint.Edit
+	for _, e := range edits {
+		i := slices.IndexFunc(out, func(o lint.Edit) bool { return o.At == e.At && o.At.Start == o.At.End })
+		if i >= 0 {
+			out[i].New += e.New
+			continue
+		}
+		out = append(out, e)
+	}
+	return out
 }
 
 func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current, amps) }
@@ -87,8 +106,8 @@ func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current,
 // fuses lists the standard ratings that carry what a lead carries at its worst
 // and protect its wire, smallest first: also the copper of the runs that it
 // feeds, if any does both.
-func fuses(p *lint.Pass, l *figures.Lead) []float64 {
-	w := p.Figures.WorstLead(l)
+func fuses(f *figures.Figures, l *figures.Lead) []float64 {
+	w := f.WorstLead(l)
 	if !w.OK || !l.Plus() {
 		return nil
 	}
@@ -109,42 +128,35 @@ func railLimit(l *figures.Lead) float64 {
 	return most
 }
 
-// clearingFuses lists those of the fuses with which the finding about the
-// subject is gone.
-func clearingFuses(p *lint.Pass, subject string, l *figures.Lead, ratings []float64) []float64 {
-	var out []float64
-	for _, a := range ratings {
-		if _, ok := p.Clears(subject, rewired(l, nil, a)); ok {
-			out = append(out, a)
+// refuse proposes each standard fuse that carries what a lead carries and
+// protects its wire.
+func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
+	var out []lint.Proposal
+	for _, a := range fuses(f, l) {
+		q := fuseOf(a).Exact()
+		out = append(out, proposal("Fit a "+q+" fuse", write(l.Node, "fuse", strconv.Quote(q))))
+	}
+	return out
+}
+
+// thickerAndFused proposes thicker wire for a lead, and with each size the
+// smallest fuse that carries the load where the lead has one or needs one.
+func thickerAndFused(f *figures.Figures, l *figures.Lead, fused bool) []lint.Proposal {
+	carries, some := fuse.SmallestFor(f.WorstLead(l).Value)
+	var out []lint.Proposal
+	for _, gauge := range thicker(l) {
+		out = append(out, rewire(f.Plan, l, gauge, 0))
+		if fused && some && l.Plus() && carries <= railLimit(l) {
+			out = append(out, rewire(f.Plan, l, gauge, carries))
 		}
 	}
 	return out
 }
 
-// fuseFixes are the fixes that fit a lead with each of some fuses. One that is
-// the only one that serves is safe to apply.
-func fuseFixes(l *figures.Lead, ratings []float64) []lint.Fix {
-	var out []lint.Fix
-	if l.Node == nil || l.Home != schema.InPlan {
-		return nil
-	}
-	for _, a := range ratings {
-		q := fuseOf(a).Exact()
-		title := "Fit a " + q + " fuse"
-		out = append(out, lint.Fix{Title: title, Safe: len(ratings) == 1 && l.Fuse.Set, Edits: []lint.Edit{write(l.Node, "fuse", fmt.Sprintf("%q", q))}})
-	}
-	return out
-}
-
-// fitFuse tells in a finding about a lead's fuse which one to fit or, where
-// none clears it, which thicker wire with one that carries amps.
-func fitFuse(p *lint.Pass, f *lint.Finding, l *figures.Lead, amps float64) {
-	if ratings := clearingFuses(p, l.ID(), l, fuses(p, l)); len(ratings) > 0 {
-		f.Message = cutTail(f.Message) + "fit a fuse of " + oneOf(ratings)
-		f.Fixes = fuseFixes(l, ratings)
-	} else if do, ok := thickerAndFused(p, l, amps); ok {
-		f.Message = cutTail(f.Message) + do
-	}
+// refit proposes what may clear a finding about a lead's fuse: another fuse, or
+// thicker wire with one that carries the load.
+func refit(f *figures.Figures, l *figures.Lead) func() [][]lint.Proposal {
+	return func() [][]lint.Proposal { return append(each(refuse(f, l)), last(thickerAndFused(f, l, true))) }
 }
 
 // oneOf writes fuse ratings as a choice: "5 A", "5 A or 7.5 A".
@@ -165,31 +177,19 @@ func oneOf(ratings []float64) string {
 	}
 }
 
-// fed is the change that feeds a run at one more place, with a copy of a lead
-// that already feeds it.
+// fed is one more feed of a run, with a lead like one that already feeds it.
 type fed struct {
+	plan   *schema.Plan
 	by     *figures.Lead
 	at     *schema.Point
 	length float64 // m, of the new lead; 0 where its ends' positions say
-	lead   schema.Lead
-}
-
-// with is the change that adds the lead, of another wire where w is given.
-func (x fed) with(w *schema.Wire) func(*schema.Plan) {
-	return func(p *schema.Plan) {
-		c := x.lead
-		if w != nil {
-			c.Wire.V = w
-		}
-		p.Leads = append(slices.Clone(p.Leads), &c)
-	}
 }
 
 // feedAgain plans one more feed of a run: at its other end, or where both ends
 // are fed at its poorest pixel. The new lead is as long as the old one and the
 // way from one end of the run to the other, the safe side.
-func feedAgain(p *lint.Pass, r *figures.Run, poorest int) (fed, bool) {
-	ways := p.Figures.Feeds(r)
+func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
+	ways := f.Feeds(r)
 	if len(ways) == 0 {
 		return fed{}, false
 	}
@@ -212,80 +212,92 @@ func feedAgain(p *lint.Pass, r *figures.Run, poorest int) (fed, bool) {
 			return fed{}, false
 		}
 	}
-	out := fed{by: ways[0][0], at: to}
-	c := *out.by.Lead
-	c.Rename(freeName(p.Plan, "lead", c.Name+"-more"))
-	end := &c.To
-	if c.From.V.Run == r.Run {
-		end = &c.From
-	}
-	end.V = to
-	if c.Length.Set {
+	out := fed{plan: f.Plan, by: ways[0][0], at: to}
+	if out.by.Lead.Length.Set {
 		out.length = upTo(out.by.Length+r.EndsApart(), 0.1)
-		c.Length.V = c.Length.V.With(out.length)
 	}
-	out.lead = c
 	return out, true
 }
 
-// do says what to do for it.
-func (x fed) do() string {
-	where := "its other end"
+// proposal is the new lead. Where the run and its lead are copies of the same
+// number, so is the new one, and all of them get theirs.
+func (x fed) proposal() lint.Proposal {
+	where := "its end"
 	switch x.at.Where {
-	case schema.AtEnd:
-		where = "its end"
 	case schema.AtPixel:
 		where = fmt.Sprintf("it at pixel %d", x.at.Pixel)
 	case schema.AtStart:
 		where = "its start"
 	}
-	s := fmt.Sprintf("feed %s too with a second lead like %s", where, x.by.ID())
+	title := fmt.Sprintf("Feed %s too with a second lead like %s", where, x.by.ID())
 	if x.length > 0 {
-		s += ", " + lengthLike(x.by.Lead.Length.V, x.length) + " long"
+		title += ", " + lengthLike(x.by.Lead.Length.V, x.length) + " long"
 	}
-	return s
-}
-
-// voltRemedies looks for what raises the voltage of a run enough that the
-// finding about it is gone: one more feed, or a thicker wire for the lead that
-// loses most on the way to it. volts reads the voltage then reached.
-func voltRemedies(p *lint.Pass, r *figures.Run, poorest int, volts func(*figures.Figures, *figures.Run) float64) []string {
-	var out []string
-	then := func(f *figures.Figures) string {
-		run, _ := f.Run(r.Run)
-		return least(quantity.Voltage, volts(f, run)) + " then"
-	}
-	more, canFeed := feedAgain(p, r, poorest)
-	if canFeed {
-		if f, ok := p.Clears(r.ID(), more.with(nil)); ok {
-			out = append(out, fmt.Sprintf("%s (%s)", more.do(), then(f)))
-		}
-	}
-	l := costliest(p.Figures, r)
-	if l == nil {
-		return out
-	}
-	for _, w := range thicker(l) {
-		if f, ok := p.Clears(r.ID(), rewired(l, w, 0)); ok {
-			return append(out, fmt.Sprintf("use %s for %s (%s)", w.Gauge.V, l.ID(), then(f)))
-		}
-	}
-	if len(out) > 0 || !canFeed {
-		return out
-	}
-	for _, w := range thicker(l) {
-		if more.by != l {
-			break
-		}
-		both := func(plan *schema.Plan) {
-			rewired(l, w, 0)(plan)
-			more.with(w)(plan)
-		}
-		if f, ok := p.Clears(r.ID(), both); ok {
-			return append(out, fmt.Sprintf("%s, and use %s for both (%s)", more.do(), w.Gauge.V, then(f)))
-		}
+	out := proposal(title, x.edit())
+	if x.length > 0 {
+		out.Grade = schema.GradeFact // nobody has measured it
 	}
 	return out
+}
+
+// edit writes the new lead.
+func (x fed) edit() lint.Edit {
+	by, run := x.by, x.at.Run
+	like, to, name := by.ID(), x.at.String(), by.Name
+	var times string
+	if by.Copy > 0 && by.Copy == run.Copy {
+		number := fmt.Sprintf("-%d", by.Copy)
+		name = strings.TrimSuffix(name, number)
+		like = strings.TrimSuffix(like, number) + "-each"
+		each := strings.TrimSuffix(run.ID(), number) + "-each"
+		to = each + strings.TrimPrefix(to, run.ID())
+		times = fmt.Sprintf("  times = %d\n", by.Lead.Times.V)
+	}
+	end := "to"
+	if by.From.V.Run == run {
+		end = "from"
+	}
+	text := fmt.Sprintf("\n\nlead %q {\n%s  like = %s\n  %s = %s\n", freeName(x.plan, "lead", name+"-more"), times, like, end, to)
+	if x.length > 0 {
+		text += fmt.Sprintf("  length = %q\n", lengthLike(by.Lead.Length.V, x.length))
+	}
+	return after(by.Node, text+"}")
+}
+
+// voltRemedies proposes what raises the voltage of a run: one more feed, with
+// thicker wire for both where that is not enough, and thicker wire for the lead
+// that loses most on the way to it. volts reads the voltage then reached.
+func voltRemedies(f *figures.Figures, r *figures.Run, poorest int, volts func(*figures.Figures, *figures.Run) float64) [][]lint.Proposal {
+	then := func(p lint.Proposal) lint.Proposal {
+		p.Then = func(after *figures.Figures) string {
+			for _, x := range after.Runs {
+				if x.ID() == r.ID() {
+					return least(quantity.Voltage, volts(after, x))
+				}
+			}
+			return ""
+		}
+		return p
+	}
+	var feeds, wires []lint.Proposal
+	l := costliest(f, r)
+	more, canFeed := feedAgain(f, r, poorest)
+	if canFeed {
+		feeds = append(feeds, then(more.proposal()))
+	}
+	if l != nil {
+		for _, gauge := range thicker(l) {
+			wires = append(wires, then(rewire(f.Plan, l, gauge, 0)))
+			if canFeed && more.by == l {
+				id, edits := wireOf(f.Plan, l, gauge)
+				both := more.proposal()
+				both.Title += fmt.Sprintf(", and use %s for both", gauge)
+				both.Edits = joined(append(edits, write(l.Node, "wire", id), more.edit()))
+				feeds = append(feeds, then(both))
+			}
+		}
+	}
+	return [][]lint.Proposal{feeds, wires}
 }
 
 // costliest is the lead on the ways to a run that loses the most volts.

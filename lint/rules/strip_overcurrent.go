@@ -10,10 +10,11 @@ import (
 )
 
 var StripOvercurrent = &lint.Rule{
-	Name:  "strip-overcurrent",
-	Title: "The copper of a strip carries more current than it may",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "strip-overcurrent",
+	Title:  "The copper of a strip carries more current than it may",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Load,
 	Why: `All the current of the pixels behind a feed passes through the thin copper beside it.
 Too much of it heats the strip where it is soldered, in a diffuser that keeps the heat in, and the foil lifts, browns or burns.`,
 	Formula: `The greatest current in a rail over every pattern that the ceilings allow, against the strip's ` + "`rail_current`" + `.
@@ -40,7 +41,6 @@ const lowAgain = `lead "low-2" {
 `
 
 func checkStripOvercurrent(p *lint.Pass) {
-	s := newSearch(p)
 	silent := map[*schema.Strip]bool{}
 	for _, r := range p.Figures.Runs {
 		if r.OK && !r.Strip.V.RailCurrent.Set && !r.Strip.V.Broken && !silent[r.Strip.V] {
@@ -74,13 +74,14 @@ func checkStripOvercurrent(p *lint.Pass) {
 		} else {
 			f.Message += " or make it shorter"
 		}
-		if s.at(f.At) {
-			if x, ok := feedAgain(p, r, r.Pixels/2); ok {
-				if then, ok := p.Clears(r.ID(), x.with(nil)); ok {
-					after, _ := railThen(then, r)
-					f.Message = cutTail(f.Message) + fmt.Sprintf("%s (%s then)", x.do(), showAmps(after))
-				}
+		f.Propose = func() [][]lint.Proposal {
+			x, ok := feedAgain(p.Figures, r, r.Pixels/2)
+			if !ok {
+				return nil
 			}
+			more := x.proposal()
+			more.Then = func(after *figures.Figures) string { return railThen(after, r.ID()) }
+			return [][]lint.Proposal{{more}}
 		}
 		p.Report(f)
 	}
@@ -97,11 +98,13 @@ func whereAlong(r *figures.Run, at float64) string {
 	return quantity.Show(quantity.Length, at) + " from its start"
 }
 
-func railThen(f *figures.Figures, r *figures.Run) (float64, bool) {
-	run, ok := f.Run(r.Run)
-	if !ok {
-		return 0, false
+// railThen is the greatest current in a run's copper.
+func railThen(f *figures.Figures, id string) string {
+	for _, r := range f.Runs {
+		if r.ID() == id {
+			w, _ := f.WorstRail(r)
+			return showAmps(w.Value)
+		}
 	}
-	w, _ := f.WorstRail(run)
-	return w.Value, w.OK
+	return ""
 }

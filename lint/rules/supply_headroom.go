@@ -27,7 +27,6 @@ Where the load is short or rare, raise ` + "`load`" + ` in the policy.`,
 
 func checkSupplyHeadroom(p *lint.Pass) {
 	limit := p.Plan.Limits().Load
-	s := newSearch(p)
 	for i, sup := range p.Plan.Supplies {
 		w := p.Figures.WorstSupply(i)
 		if _, over := overloaded(p.Figures, i); over || !w.OK || !sup.Rating.Known() {
@@ -46,7 +45,7 @@ func checkSupplyHeadroom(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: up to %s are drawn from %s %s, %s of its rating of %s where the policy's load allows %s", sup.ID(),
 				showAmps(w.Value), output(sup), inWorst(w), showShare(share, limit), rated(p.Figures, sup), quantity.Show(quantity.Share, limit)),
 		}
-		p.Report(withSupplyRemedy(p, s, f, sup, w))
+		p.Report(withSupplyRemedy(p, f, sup, w))
 	}
 }
 

@@ -2,7 +2,7 @@ package rules
 
 import (
 	"fmt"
-	"strings"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -11,10 +11,11 @@ import (
 )
 
 var SupplyOverload = &lint.Rule{
-	Name:  "supply-overload",
-	Title: "More current is drawn from a supply than it can give",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "supply-overload",
+	Title:  "More current is drawn from a supply than it can give",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Load,
 	Why: `A supply that is asked for more than its rating lowers its voltage, switches off and on again, or overheats.
 Each separately limited output has the rating to itself.
 Under a ceiling the whole ceiling may come from one output, wherever the pixels that show a pattern hang.`,
@@ -30,7 +31,6 @@ Set a ceiling in the controller's firmware.`,
 }
 
 func checkSupplyOverload(p *lint.Pass) {
-	s := newSearch(p)
 	for i, sup := range p.Plan.Supplies {
 		w, over := overloaded(p.Figures, i)
 		if !over {
@@ -43,7 +43,7 @@ func checkSupplyOverload(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: up to %s are drawn from %s %s, above its rating of %s", sup.ID(),
 				quantity.ShowAgainst(quantity.Current, w.Value, rating), output(sup), inWorst(w), sup.Rating.V),
 		}
-		p.Report(withSupplyRemedy(p, s, f, sup, w))
+		p.Report(withSupplyRemedy(p, f, sup, w))
 	}
 }
 
@@ -64,31 +64,19 @@ func overloaded(f *figures.Figures, i int) (figures.Worst, bool) {
 
 // withSupplyRemedy adds what to do about too much load: a higher rating, or a
 // lower ceiling where one controller drives all that hangs on the supply.
-func withSupplyRemedy(p *lint.Pass, s *search, f lint.Finding, sup *schema.Supply, w figures.Worst) lint.Finding {
-	f.Message += "; share the runs among more supplies, or lower the ceiling"
-	if !s.at(f.At) {
-		return f
-	}
-	var do []string
-	amps := p.Figures.RatingFor(sup, w.Value, p.Plan.Limits().Load)
-	bigger := *sup
-	bigger.Rating.V = sup.Rating.V.With(amps)
-	if _, ok := p.Clears(sup.ID(), func(plan *schema.Plan) { swapSupply(plan, sup, &bigger) }); ok {
-		do = append(do, "use a supply of at least "+bigger.Rating.V.Exact())
-	}
-	if c, most, ok := p.Figures.CeilingFor(sup, p.Plan.Limits().Load); ok {
-		lower := *c.Controller
-		lower.Ceiling.V, lower.Ceiling.Set, lower.Ceiling.Bad = quantity.Of(quantity.Current, most), true, false
-		if _, ok := p.Clears(sup.ID(), func(plan *schema.Plan) { swapController(plan, c.Controller, &lower) }); ok {
-			do = append(do, fmt.Sprintf("set the ceiling of %s to %s", c.ID(), lower.Ceiling.V.Exact()))
-			if c.Node != nil && c.Home == schema.InPlan {
-				f.Fixes = append(f.Fixes, lint.Fix{Title: "Write ceiling = \"" + lower.Ceiling.V.Exact() + "\"",
-					Edits: []lint.Edit{write(c.Node, "ceiling", `"`+lower.Ceiling.V.Exact()+`"`)}})
-			}
+func withSupplyRemedy(p *lint.Pass, f lint.Finding, sup *schema.Supply, w figures.Worst) lint.Finding {
+	load := p.Plan.Limits().Load
+	rating := sup.Rating.V.With(p.Figures.RatingFor(sup, w.Value, load))
+	f.Message += fmt.Sprintf("; use a supply of at least %s, share the runs among more supplies, or lower the ceiling", rating.Exact())
+	f.Propose = func() [][]lint.Proposal {
+		var out []lint.Proposal
+		if says, _ := sup.Node.Assign("rating"); says != nil && sup.Home == schema.InPlan {
+			out = append(out, proposal("Use a supply of "+rating.Exact(), write(sup.Node, "rating", strconv.Quote(rating.Exact()))))
 		}
-	}
-	if len(do) > 0 {
-		f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
+		if c, most, ok := p.Figures.CeilingFor(sup, load); ok {
+			out = append(out, setCeiling(c, most))
+		}
+		return each(out)
 	}
 	return f
 }

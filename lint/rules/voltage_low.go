@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -47,7 +46,6 @@ func checkVoltageLow(p *lint.Pass) {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b low) int { return cmp.Compare(a.w.Value/need(a.run), b.w.Value/need(b.run)) })
-	s := newSearch(p)
 	for _, x := range all {
 		r, need := x.run, need(x.run)
 		f := lint.Finding{
@@ -60,11 +58,8 @@ func checkVoltageLow(p *lint.Pass) {
 			f.Related = append(f.Related, lint.Related{At: way[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(way[0])))})
 		}
 		f.Message += "; feed it in more places, use thicker wire, or make it shorter"
-		if s.at(f.At) {
-			volts := func(f *figures.Figures, r *figures.Run) float64 { return f.WorstVolts(r, need).Value }
-			if do := voltRemedies(p, r, x.w.Pixel, volts); len(do) > 0 {
-				f.Message = cutTail(f.Message) + strings.Join(do, ", or ")
-			}
+		f.Propose = func() [][]lint.Proposal {
+			return voltRemedies(p.Figures, r, x.w.Pixel, func(f *figures.Figures, r *figures.Run) float64 { return f.WorstVolts(r, need).Value })
 		}
 		p.Report(f)
 	}

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
@@ -13,10 +15,11 @@ import (
 )
 
 var WireUnprotected = &lint.Rule{
-	Name:  "wire-unprotected",
-	Title: "A fault can drive more through a wire than it may carry",
-	Level: lint.Error,
-	Guard: true,
+	Name:   "wire-unprotected",
+	Title:  "A fault can drive more through a wire than it may carry",
+	Level:  lint.Error,
+	Guard:  true,
+	Hazard: figures.Fault,
 	Why: `A nail through a cable, a strand across a terminal or water in a joint makes a short circuit.
 Then it is not the pixels that say how much flows, but the supply: one and a half times its rating and more, until something opens.
 A wire, or the copper of a strip, that may carry less than that glows before the supply gives up, and a low voltage does not prevent it: 5 V at 30 A is 150 W in one spot.
@@ -38,7 +41,6 @@ The code in force where the work is done decides; mains wiring is for a qualifie
 }
 
 func checkWireUnprotected(p *lint.Pass) {
-	s := newSearch(p)
 	faults := p.Figures.Faults()
 	for _, l := range p.Figures.Leads {
 		if !l.OK || l.Ampacity <= 0 || fuseTooLarge(faults, l) {
@@ -63,9 +65,7 @@ func checkWireUnprotected(p *lint.Pass) {
 			f.At = l.At(l.Fuse.At)
 		}
 		f.Message += fmt.Sprintf("; fit a fuse of %s or less where its wire begins, or use a thicker wire", showAmps(l.Ampacity)) + heatCaution(fault)
-		if s.at(f.At) && !turn(p, &f, l) {
-			protect(p, &f, l, heatCaution(fault))
-		}
+		f.Propose = func() [][]lint.Proposal { return protect(p.Figures, l) }
 		p.Report(f)
 	}
 	for _, r := range p.Figures.Runs {
@@ -82,9 +82,7 @@ func checkWireUnprotected(p *lint.Pass) {
 			Related: throughFuses(rail),
 		}
 		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(limit)) + heatCaution(rail)
-		if s.at(f.At) {
-			protectRails(p, &f, r, limit, heatCaution(rail))
-		}
+		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{protectRails(p.Figures, r, limit)} }
 		p.Report(f)
 	}
 }
@@ -116,29 +114,16 @@ func oneOfMany(l *figures.Lead) (lint.Finding, bool) {
 	return lint.Finding{}, false
 }
 
-// turn tries a lead the other way round: a fuse at the end away from the
+// turn proposes a lead the other way round: a fuse at the end away from the
 // supply protects nothing, and all that is wrong may be the order of its ends.
-func turn(p *lint.Pass, f *lint.Finding, l *figures.Lead) bool {
-	if !l.Fuse.Set {
-		return false
-	}
-	turned := func(plan *schema.Plan) {
-		c := *l.Lead
-		c.From, c.To = l.To, l.From
-		plan.Leads = lint.Replace(plan.Leads, l.Lead, &c)
-	}
-	if _, ok := p.Clears(l.ID(), turned); !ok {
-		return false
-	}
-	f.Message = cutTail(f.Message) + fmt.Sprintf("its fuse sits at %s, the end away from the supply: swap from and to", l.From.V)
+func turn(l *figures.Lead) []lint.Proposal {
 	from, hasFrom := l.Node.Assign("from")
 	to, hasTo := l.Node.Assign("to")
-	if hasFrom && hasTo && l.Home == schema.InPlan {
-		f.Fixes = []lint.Fix{{Title: "Swap from and to", Edits: []lint.Edit{
-			{At: from.Val.At, New: textOf(to.Val.At)}, {At: to.Val.At, New: textOf(from.Val.At)},
-		}}}
+	if !l.Fuse.Set || !hasFrom || !hasTo {
+		return nil
 	}
-	return true
+	return []lint.Proposal{proposal("Swap from and to: the fuse sits at the end away from the supply",
+		lint.Edit{At: from.Val.At, New: textOf(to.Val.At)}, lint.Edit{At: to.Val.At, New: textOf(from.Val.At)})}
 }
 
 func textOf(s source.Span) string { return string(s.Piece.Bytes()[s.Start:s.End]) }
@@ -220,26 +205,11 @@ func heatCaution(e figures.Exposure) string {
 	return " (a short at this current glows, low voltage or not; the code in force decides)"
 }
 
-// protect adds the fuses with which a lead is protected, or the wire.
-func protect(p *lint.Pass, f *lint.Finding, l *figures.Lead, caution string) {
-	ratings := clearingFuses(p, l.ID(), l, fuses(p, l))
-	switch {
-	case len(ratings) > 0:
-		f.Message = cutTail(f.Message) + fmt.Sprintf("fit a fuse of %s at %s", oneOf(ratings), l.From.V) + caution
-		f.Fixes = fuseFixes(l, ratings)
-	default:
-		for _, w := range thicker(l) {
-			carries, _ := fuse.SmallestFor(p.Figures.WorstLead(l).Value)
-			if _, ok := p.Clears(l.ID(), rewired(l, w, 0)); ok {
-				f.Message = cutTail(f.Message) + "use " + w.Gauge.V.String() + caution
-				return
-			}
-			if _, ok := p.Clears(l.ID(), rewired(l, w, carries)); ok && l.Plus() {
-				f.Message = cutTail(f.Message) + fmt.Sprintf("use %s with a %s fuse at %s", w.Gauge.V, fuseOf(carries).Exact(), l.From.V) + caution
-				return
-			}
-		}
-	}
+// protect proposes what keeps a fault in a lead within what its wire may carry.
+func protect(f *figures.Figures, l *figures.Lead) [][]lint.Proposal {
+	out := [][]lint.Proposal{turn(l)}
+	out = append(out, each(refuse(f, l))...)
+	return append(out, last(thickerAndFused(f, l, true)))
 }
 
 // bareRail is the worst that a fault can drive through a run's rails, if that
@@ -270,38 +240,30 @@ func leadsExposed(f *figures.Figures, faults *figures.Faults, r *figures.Run) bo
 	return false
 }
 
-// protectRails looks for smaller fuses in the leads of a run: one change at a
-// time where one lead feeds it, else the same fuse in all of them.
-func protectRails(p *lint.Pass, f *lint.Finding, r *figures.Run, limit float64, caution string) {
+// protectRails proposes smaller fuses in the leads of a run, the same in all of
+// them.
+func protectRails(f *figures.Figures, r *figures.Run, limit float64) []lint.Proposal {
 	var leads []*figures.Lead
-	for _, l := range p.Figures.Leads {
+	for _, l := range f.Leads {
 		if l.OK && l.Plus() && (l.From.V.Run == r.Run || l.To.V.Run == r.Run) {
 			leads = append(leads, l)
 		}
 	}
 	if len(leads) == 0 {
-		return
+		return nil
 	}
-	for _, amps := range fuse.Window(p.Figures.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
-		all := func(plan *schema.Plan) {
-			for _, l := range leads {
-				rewired(l, nil, amps)(plan)
-			}
-		}
-		if _, ok := p.Clears(r.ID(), all); !ok {
-			continue
-		}
+	var out []lint.Proposal
+	for _, amps := range fuse.Window(f.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
 		var ids []string
-		edits := []lint.Edit{}
-		for _, l := range leads {
+		var edits []lint.Edit
+		q := fuseOf(amps).Exact()
+		for i, l := range leads {
 			ids = append(ids, l.ID())
-			if l.Node != nil && l.Home == schema.InPlan {
-				edits = append(edits, write(l.Node, "fuse", fmt.Sprintf("%q", fuseOf(amps).Exact())))
+			if !slices.ContainsFunc(leads[:i], func(o *figures.Lead) bool { return o.Node == l.Node }) {
+				edits = append(edits, write(l.Node, "fuse", strconv.Quote(q)))
 			}
 		}
-		q := fuseOf(amps).Exact()
-		f.Message = cutTail(f.Message) + fmt.Sprintf("fit a fuse of %s in %s", q, named(ids)) + caution
-		f.Fixes = []lint.Fix{{Title: "Fit a " + q + " fuse", Edits: edits}}
-		return
+		out = append(out, proposal(fmt.Sprintf("Fit a %s fuse in %s", q, named(ids)), edits...))
 	}
+	return out
 }

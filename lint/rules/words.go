@@ -29,7 +29,9 @@ func after(n *schema.Node, text string) schema.Edit {
 func freeName(p *schema.Plan, typeName, wish string) string {
 	name := wish
 	for n := 2; ; n++ {
-		if _, taken := p.Find(typeName + "." + name); !taken {
+		_, taken := p.Find(typeName + "." + name)
+		_, copies := p.Find(typeName + "." + name + "-1")
+		if !taken && !copies {
 			return name
 		}
 		name = fmt.Sprintf("%s-%d", wish, n)

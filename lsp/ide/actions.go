@@ -86,13 +86,16 @@ func lineEnds(file []byte, text string) string {
 func (v *View) fixes(here []int) []Action {
 	var out []Action
 	for _, i := range here {
-		f := &v.Findings[i]
-		for _, fix := range f.Fixes {
+		all := v.fixesOf(i)
+		for _, fix := range all {
 			edits, ok := v.edits(fix.Edits)
 			if !ok {
 				continue
 			}
-			a := Action{Title: fix.Title, Kind: QuickFix, Edits: edits, Preferred: fix.Safe || len(f.Fixes) == 1, Solves: []int{i}}
+			a := Action{Title: fix.Title, Kind: QuickFix, Edits: edits, Preferred: fix.Grade == schema.GradeNotation || len(all) == 1 && fix.Grade != schema.GradeFact, Solves: []int{i}}
+			if fix.Grade == schema.GradeFact {
+				a.Title += ", if that is so"
+			}
 			if j := slices.IndexFunc(out, func(o Action) bool { return o.Title == a.Title && slices.Equal(o.Edits, a.Edits) }); j >= 0 {
 				out[j].Solves = append(out[j].Solves, i)
 				continue
@@ -120,16 +123,17 @@ func (v *View) fixAlls(here []int) []Action {
 	return out
 }
 
-// FixAllSafe gives the edits of v.File of all remedies that keep the meaning,
-// those of one rule or, without a name, of all. Of two that overlap the first
-// is taken.
-func FixAllSafe(v *View, rule string) (edits []TextEdit, solves []int) {
+// FixAllNotation gives the edits of v.File of all remedies that say the same
+// thing rightly, those of one rule or, without a name, of all. Of two that
+// overlap the first is taken.
+func FixAllNotation(v *View, rule string) (edits []TextEdit, solves []int) {
 	return v.fixAll(rule, true)
 }
 
-// fixAll gathers remedies of the findings in v.File: the safe one of each, or
-// where that is allowed its only one.
-func (v *View) fixAll(rule string, safe bool) (edits []TextEdit, solves []int) {
+// fixAll gathers remedies of the findings in v.File that are about the text
+// alone: the notation of each, or where that is allowed its only one. What is
+// worked out is mended one at a time, as one remedy changes what the next does.
+func (v *View) fixAll(rule string, notation bool) (edits []TextEdit, solves []int) {
 	for i := range v.Findings {
 		f := &v.Findings[i]
 		if rule != "" && f.Rule != rule {
@@ -138,11 +142,11 @@ func (v *View) fixAll(rule string, safe bool) (edits []TextEdit, solves []int) {
 		if _, _, ok := v.File.Range(f.At); !ok {
 			continue
 		}
-		j := slices.IndexFunc(f.Fixes, func(x schema.Fix) bool { return x.Safe })
-		if j < 0 && !safe && len(f.Fixes) == 1 {
+		j := slices.IndexFunc(f.Fixes, func(x schema.Fix) bool { return x.Grade == schema.GradeNotation })
+		if k, ok := v.rule(f.Rule); j < 0 && !notation && len(f.Fixes) == 1 && ok && !v.Rules[k].Silenceable() {
 			j = 0
 		}
-		if j < 0 {
+		if j < 0 || len(v.fixesOf(i)) == 0 {
 			continue
 		}
 		more, ok := v.edits(f.Fixes[j].Edits)

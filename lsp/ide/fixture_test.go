@@ -270,7 +270,7 @@ var testRules = func() []*lint.Rule {
 				if r.OK && r.Length > 2 {
 					p.Report(lint.Finding{Subject: r.ID(), At: r.Head(), Message: r.ID() + " is " + quantity.Show(quantity.Length, r.Length) + " long", Value: &lint.Value{Got: r.Length, Limit: 2, Unit: "m"},
 						Related: []lint.Related{{At: r.Strip.V.Head(), Message: "its strip"}},
-						Fixes:   []lint.Fix{{Title: "Write it short", Safe: true, Edits: []lint.Edit{schema.InsertAttr(r.Node, "insert", `"slit"`)}}}})
+						Fixes:   []lint.Fix{{Title: "Write it short", Grade: schema.GradeNotation, Edits: []lint.Edit{schema.InsertAttr(r.Node, "insert", `"slit"`)}}}})
 				}
 			}
 		},
@@ -412,7 +412,7 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			}
 		}
 	case "fixall":
-		edits, solves := FixAllSafe(v, arg(0))
+		edits, solves := FixAllNotation(v, arg(0))
 		w.line("solves %d", len(solves))
 		w.edits(edits)
 	case "lenses":

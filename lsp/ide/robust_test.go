@@ -190,7 +190,7 @@ func (c checker) whole() {
 	WorkspaceSymbols(v, "ar")
 	Diagnostics(v, lint.Hint)
 	c.edits("format", 0, Format(v))
-	edits, _ := FixAllSafe(v, "")
+	edits, _ := FixAllNotation(v, "")
 	c.edits("fix all", 0, edits)
 }
 

@@ -22,6 +22,10 @@ type View struct {
 	// files, slash-separated: what completion of stock offers. Nil lists none.
 	Dirs func() []string
 
+	// Remedies gives the fixes of a finding that were tried; nil takes Fixes as
+	// they are proposed.
+	Remedies func(finding int) []lint.Fix
+
 	places places
 }
 
@@ -30,6 +34,13 @@ func (v *View) dirs() []string {
 		return nil
 	}
 	return v.Dirs()
+}
+
+func (v *View) fixesOf(i int) []lint.Fix {
+	if v.Remedies == nil {
+		return v.Findings[i].Fixes
+	}
+	return v.Remedies(i)
 }
 
 // Location is a stretch of a file: Path as in source.Text.Path, offsets in bytes.

@@ -36,7 +36,7 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		return nil, nil
 	}
 	q = q.judged()
-	v, err := s.view(ctx, q, needFigures|needFindings)
+	v, err := s.viewForActions(ctx, q)
 	if err != nil {
 		return nil, err
 	}
@@ -62,11 +62,28 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	return append(out, s.explanations(v, q, params)...), nil
 }
 
+// viewForActions is a view that tries remedies for as long as ctx lasts.
+func (s *server) viewForActions(ctx context.Context, q *question) (*ide.View, error) {
+	v, err := s.view(ctx, q, needFigures|needFindings)
+	if err != nil {
+		return nil, err
+	}
+	trials, err := q.plan.trials(ctx)
+	if err != nil {
+		return nil, err
+	}
+	v.Remedies = func(i int) []lint.Fix {
+		fixes, _ := trials.For(ctx, i) // fails only where nobody waits for the answer any more
+		return fixes
+	}
+	return v, nil
+}
+
 // actions lists the actions of a selection of the kinds that are asked for.
 func (s *server) actions(v *ide.View, q *question, at protocol.Range, only []protocol.CodeActionKind) []ide.Action {
 	stretch := s.stretch(q, at)
 	all := ide.Actions(v, stretch)
-	if edits, solves := ide.FixAllSafe(v, ""); len(edits) > 0 {
+	if edits, solves := ide.FixAllNotation(v, ""); len(edits) > 0 {
 		all = append(all, ide.Action{Title: "Mend everything in this file that has one safe remedy", Kind: ide.FixAll, Edits: edits, Solves: solves})
 	}
 	return slices.DeleteFunc(all, func(a ide.Action) bool { return !wanted(a.Kind, only) })
@@ -118,7 +135,7 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 		return nil, failed(errNoDocument)
 	}
 	q = q.judged()
-	v, err := s.view(ctx, q, needFigures|needFindings)
+	v, err := s.viewForActions(ctx, q)
 	if err != nil {
 		return nil, err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
@@ -30,6 +31,7 @@ type plan struct {
 	decoded  *stage[*schema.Plan]
 	worked   *stage[*figures.Figures]
 	judged   *stage[[]lint.Finding]
+	tried    *stage[*remedy.Trials]
 	reported *stage[report] // see diagnostics.go
 	byPath   func() map[string]*document
 
@@ -40,7 +42,7 @@ type plan struct {
 func newPlan(id planID, own *directory, stock map[string]*directory, before *plan) *plan {
 	p := &plan{
 		id: id, own: own, stock: stock,
-		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[[]lint.Finding]{}, reported: &stage[report]{},
+		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[[]lint.Finding]{}, tried: &stage[*remedy.Trials]{}, reported: &stage[report]{},
 	}
 	if before != nil {
 		p.memo, p.texts = before.memo, before.texts
@@ -77,6 +79,21 @@ func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
 			return nil, err
 		}
 		return lint.Run(ctx, fig.Plan, fig, allRules())
+	})
+}
+
+// trials gives what remedies are tried by.
+func (p *plan) trials(ctx context.Context) (*remedy.Trials, error) {
+	return p.tried.get(ctx, func(ctx context.Context) (*remedy.Trials, error) {
+		found, err := p.findings(ctx)
+		if err != nil {
+			return nil, err
+		}
+		fig, err := p.figures(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return remedy.New(fig.Plan, fig, found, allRules()), nil
 	})
 }
 

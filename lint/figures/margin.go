@@ -1,0 +1,92 @@
+package figures
+
+import (
+	"math"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/schema"
+)
+
+// Hazard is a way in which something can come to harm.
+type Hazard string
+
+// Load is what flows when nothing is wrong, over every pattern; Fault what a
+// short circuit can drive; FuseLoad what flows through a lead's fuse.
+const (
+	Load     Hazard = "load"
+	Fault    Hazard = "fault"
+	FuseLoad Hazard = "fuse"
+)
+
+// Guarded is one thing that can come to harm in one way.
+type Guarded struct {
+	ID     string // of the block
+	Hazard Hazard
+}
+
+// Margins gives for every lead, fuse, rail, joint and supply what flows or can
+// be driven over what is allowed, whether a rule reports it or not: above 1 is
+// too much. What is not known is not there.
+func (f *Figures) Margins() map[Guarded]float64 {
+	out := map[Guarded]float64{}
+	note := func(id string, h Hazard, is, may float64) {
+		if may > 0 && !math.IsNaN(is) {
+			k := Guarded{id, h}
+			out[k] = math.Max(out[k], is/may)
+		}
+	}
+	faults := f.Faults()
+	for _, l := range f.Leads {
+		if !l.OK || l.Ampacity <= 0 {
+			continue
+		}
+		note(l.ID(), Fault, faults.Lead(l).Amps, l.Ampacity)
+		if w := f.WorstLead(l); w.OK {
+			note(l.ID(), Load, w.Value, l.Ampacity)
+			if l.Fuse.Set && !l.Fuse.Bad && l.Plus() {
+				note(l.ID(), FuseLoad, w.Value, fuse.ContinuousShare*l.Fuse.V.SI)
+			}
+		}
+	}
+	for _, r := range f.Runs {
+		if !r.OK || !r.Strip.V.RailCurrent.Set || r.Strip.V.RailCurrent.Bad {
+			continue
+		}
+		may := r.Strip.V.RailCurrent.V.SI
+		if w, _ := f.WorstRail(r); w.OK {
+			note(r.ID(), Load, w.Value, may)
+		}
+		for i := range r.Rails {
+			note(r.ID(), Fault, faults.Rail(r, i).Amps, may)
+		}
+	}
+	for i, j := range f.Plan.Joints {
+		if j.Rating.Set && !j.Rating.Bad {
+			note(j.ID(), Load, f.worstJoint(i), j.Rating.V.SI)
+		}
+	}
+	for i, s := range f.Plan.Supplies {
+		if w := f.WorstSupply(i); w.OK && s.Rating.Known() {
+			note(s.ID(), Load, w.Value, s.Rating.V.SI*f.Derated(s))
+		}
+	}
+	return out
+}
+
+// worstJoint is the greatest current that enters a joint, A, in any case or, for
+// the leads that end in it, over every pattern.
+func (f *Figures) worstJoint(i int) float64 {
+	worst := 0.0
+	for _, c := range f.Cases {
+		if c.Joints[i].OK {
+			worst = math.Max(worst, c.Joints[i].Amps)
+		}
+	}
+	at := func(v schema.Value[*schema.Point]) bool { return v.V != nil && v.V.Joint == f.Plan.Joints[i] }
+	for k, l := range f.Leads {
+		if a := f.Any.Leads[k]; a.OK && (at(l.From) || at(l.To)) {
+			worst = math.Max(worst, a.Amps)
+		}
+	}
+	return worst
+}

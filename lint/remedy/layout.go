@@ -1,0 +1,64 @@
+package remedy
+
+import (
+	"bytes"
+	"slices"
+
+	"ohmstead/lint"
+	"ohmstead/lint/layout"
+	"ohmstead/schema/source"
+)
+
+// laidOut gives edits the layout of plan files, where what they change has it:
+// then a piece of text gets one edit, of what differs in the end.
+func laidOut(edits []lint.Edit) []lint.Edit {
+	var order []*source.Piece
+	of := map[*source.Piece][]lint.Edit{}
+	for _, e := range edits {
+		if of[e.At.Piece] == nil {
+			order = append(order, e.At.Piece)
+		}
+		of[e.At.Piece] = append(of[e.At.Piece], e)
+	}
+	var out []lint.Edit
+	for _, p := range order {
+		list := of[p]
+		if old, err := layout.Format(p.Bytes()); err == nil && bytes.Equal(old, p.Bytes()) {
+			if now, err := layout.Format(edited(p, list)); err == nil {
+				list = []lint.Edit{difference(p, now)}
+			}
+		}
+		out = append(out, list...)
+	}
+	return out
+}
+
+// edited is the text of a piece after some edits that do not overlap.
+func edited(p *source.Piece, edits []lint.Edit) []byte {
+	edits = slices.Clone(edits)
+	slices.SortStableFunc(edits, func(a, b lint.Edit) int { return a.At.Start - b.At.Start })
+	var out []byte
+	at := 0
+	for _, e := range edits {
+		if e.At.Start < at {
+			return nil // they overlap: no text at all, which no layout mends
+		}
+		out = append(append(out, p.Bytes()[at:e.At.Start]...), e.New...)
+		at = e.At.End
+	}
+	return append(out, p.Bytes()[at:]...)
+}
+
+// difference is the one edit that makes another text of a piece.
+func difference(p *source.Piece, now []byte) lint.Edit {
+	old := p.Bytes()
+	start := 0
+	for start < len(old) && start < len(now) && old[start] == now[start] {
+		start++
+	}
+	end, stop := len(old), len(now)
+	for end > start && stop > start && old[end-1] == now[stop-1] {
+		end, stop = end-1, stop-1
+	}
+	return lint.Edit{At: source.Span{Piece: p, Start: start, End: end}, New: string(now[start:stop])}
+}

@@ -1,0 +1,274 @@
+// Package remedy tries what may clear a finding. A remedy is edits of the
+// plan's text: they are made, the text is decoded, worked out and judged by the
+// same rules, and what then holds for every block that shares the text decides
+// whether the remedy is offered. So what is offered is what is written.
+package remedy
+
+import (
+	"bytes"
+	"context"
+	"sync"
+
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// mostTrials bounds how many changes are tried for one finding.
+const mostTrials = 16
+
+// Trials are those against one plan as it stands. They are safe for concurrent
+// use, and remember what they found.
+type Trials struct {
+	plan  *schema.Plan
+	fig   *figures.Figures
+	found []lint.Finding
+	rules map[string]*lint.Rule
+	list  []*lint.Rule
+
+	mu     sync.Mutex
+	before *judged // nil until it is asked for
+	known  map[int][]lint.Fix
+}
+
+// New makes trials against a plan with the findings that Run gave for it.
+func New(plan *schema.Plan, fig *figures.Figures, found []lint.Finding, rules []*lint.Rule) *Trials {
+	t := &Trials{plan: plan, fig: fig, found: found, rules: map[string]*lint.Rule{}, list: rules, known: map[int][]lint.Fix{}}
+	for _, r := range rules {
+		t.rules[r.Name] = r
+	}
+	return t
+}
+
+// For lists the fixes of finding i that hold what they promise: with each of
+// them the finding is gone for all that share its text, and no warning or error
+// has come. The only error is that of ctx.
+func (t *Trials) For(ctx context.Context, i int) ([]lint.Fix, error) {
+	t.mu.Lock()
+	out, ok := t.known[i]
+	t.mu.Unlock()
+	if ok {
+		return out, nil
+	}
+	out, _, err := t.try(ctx, i)
+	if err != nil {
+		return nil, err
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.known[i] = out
+	return out, nil
+}
+
+// try tries what is proposed for finding i, and counts the plans that were
+// worked out for it.
+func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, err error) {
+	f := &t.found[i]
+	worksOut := t.worksOut(f)
+	left := mostTrials
+	offer := func(p lint.Proposal) (bool, error) {
+		if left == 0 {
+			return false, nil
+		}
+		left--
+		if worksOut {
+			trials++
+		}
+		fix := p.Fix
+		fix.Edits = laidOut(p.Edits)
+		fig, ok, err := t.clears(ctx, f, fix.Edits)
+		if !ok || err != nil {
+			return false, err
+		}
+		if p.Then != nil {
+			fix.Title += " (" + p.Then(fig) + " then)"
+		}
+		out = append(out, fix)
+		return true, nil
+	}
+	for _, fix := range f.Fixes {
+		if _, err := offer(lint.Proposal{Fix: fix}); err != nil {
+			return nil, trials, err
+		}
+	}
+	if f.Propose == nil {
+		return out, trials, nil
+	}
+	for _, alternatives := range f.Propose() {
+		for _, p := range alternatives {
+			if p.Last && len(out) > 0 {
+				break
+			}
+			ok, err := offer(p)
+			if err != nil {
+				return nil, trials, err
+			}
+			if ok {
+				break
+			}
+		}
+	}
+	return out, trials, nil
+}
+
+// worksOut reports whether a remedy of the finding is tried by working the plan
+// out: not where it is about the text alone.
+func (t *Trials) worksOut(f *lint.Finding) bool {
+	r, ok := t.rules[f.Rule]
+	return ok && r.Silenceable()
+}
+
+// clears tries some edits. It gives the figures of the changed plan where those
+// were worked out.
+func (t *Trials) clears(ctx context.Context, f *lint.Finding, edits []lint.Edit) (*figures.Figures, bool, error) {
+	changed, err := t.plan.With(edits)
+	if err != nil {
+		return nil, false, nil // into the catalogue, say
+	}
+	if !t.worksOut(f) {
+		return nil, t.reads(f, changed), nil
+	}
+	before, err := t.asItStands(ctx)
+	if err != nil {
+		return nil, false, err
+	}
+	fig, err := t.fig.Try(ctx, changed)
+	if err != nil {
+		return nil, false, err
+	}
+	after, err := t.judge(ctx, changed, fig)
+	if err != nil {
+		return nil, false, err
+	}
+	return fig, after.better(before, f, t.rules[f.Rule].Hazard, sharing(t.plan, changed)), nil
+}
+
+// reads reports whether a problem of the text is gone and none has come
+// elsewhere. What the mended statement says could not be judged before, so that
+// what is then found in its block was there all the time.
+func (t *Trials) reads(f *lint.Finding, changed *schema.Plan) bool {
+	was, is := map[[2]string]int{}, map[[2]string]int{}
+	for _, p := range t.plan.Problems {
+		was[[2]string{p.Rule, t.plan.BlockAt(p.At)}]++
+	}
+	for _, p := range changed.Problems {
+		is[[2]string{p.Rule, changed.BlockAt(p.At)}]++
+	}
+	here := [2]string{f.Rule, f.Subject}
+	for k, n := range is {
+		if n > was[k] && k[1] != f.Subject {
+			return false
+		}
+	}
+	return was[here] == 0 || is[here] < was[here] // the comments that silence are no problems of the language
+}
+
+// judged is what a judged plan has.
+type judged struct {
+	found   map[[2]string]found // by rule and subject
+	margins map[figures.Guarded]float64
+}
+
+type found struct {
+	level lint.Level
+	count int
+}
+
+func (t *Trials) judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (*judged, error) {
+	list, err := lint.Judge(ctx, plan, fig, t.list)
+	if err != nil {
+		return nil, err
+	}
+	out := &judged{map[[2]string]found{}, fig.Margins()}
+	for _, f := range list {
+		k := [2]string{f.Rule, f.Subject}
+		was := out.found[k]
+		out.found[k] = found{max(was.level, f.Level), was.count + 1}
+	}
+	return out, nil
+}
+
+// asItStands judges the plan before any change, once.
+func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.before == nil {
+		before, err := t.judge(ctx, t.plan, t.fig)
+		if err != nil {
+			return nil, err
+		}
+		t.before = before
+	}
+	return t.before, nil
+}
+
+// better reports whether a finding is gone, for its subject and for all that
+// share the text, nothing has come that was not there, and nothing is nearer to
+// harm: max(1, margin) of no guarded thing has risen. What is new starts at 1.
+func (j *judged) better(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) bool {
+	for _, id := range append(sharing, f.Subject) {
+		k := [2]string{f.Rule, id}
+		if before.found[k].count == 0 {
+			continue
+		}
+		if j.found[k].count >= before.found[k].count || of != "" && j.margins[figures.Guarded{ID: id, Hazard: of}] > 1+same {
+			return false
+		}
+	}
+	return !j.adds(before) && !j.endangers(before)
+}
+
+func (j *judged) adds(before *judged) bool {
+	for k, is := range j.found {
+		was := before.found[k]
+		if is.level >= lint.Warning && (is.level > was.level || is.count > was.count) || k[0] == lint.RuleFailed {
+			return true
+		}
+	}
+	return false
+}
+
+func (j *judged) endangers(before *judged) bool {
+	for k, is := range j.margins {
+		if is > max(1, before.margins[k])*(1+same) {
+			return true
+		}
+	}
+	return false
+}
+
+// same is the share by which two margins may differ and be one.
+const same = 1e-6
+
+// sharing lists the blocks that say something else after a change: the one that
+// was changed, its copies, and all that is like it and takes over what was
+// changed.
+func sharing(before, after *schema.Plan) []string {
+	var out []string
+	for _, b := range after.Blocks {
+		id := schema.HeaderOf(b).ID()
+		if old, ok := before.Find(id); ok && old != b && !saysTheSame(old, b) {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+func saysTheSame(a, b schema.Block) bool {
+	x, inX := schema.Says(a)
+	y, inY := schema.Says(b)
+	if len(x) != len(y) || len(inX) != len(inY) {
+		return false
+	}
+	for i := range x {
+		if x[i].Name != y[i].Name || x[i].Val == nil || y[i].Val == nil || !bytes.Equal(x[i].Val.At.Bytes(), y[i].Val.At.Bytes()) {
+			return false
+		}
+	}
+	for i := range inX {
+		if !bytes.Equal(inX[i].Whole.Bytes(), inY[i].Whole.Bytes()) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,258 @@
+package rules
+
+import (
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"ohmstead/lint"
+	"ohmstead/lint/layout"
+	"ohmstead/schema"
+)
+
+// tally counts what came of trying fixes.
+type tally struct{ plans, findings, offered, refused, lies int }
+
+// tryAll applies every fix that the findings of a text offer as text, works
+// the outcome out from nothing and says what is not as promised.
+func (c *tally) tryAll(t *testing.T, name, text string) {
+	t.Helper()
+	b := benchOf(t, text)
+	before := stateOf(t, text)
+	_, err := layout.Format([]byte(text))
+	laid := err == nil
+	c.plans++
+	for i := range b.found {
+		f := &b.found[i]
+		if aboutText(f) {
+			continue // what a mended statement says could not be judged before
+		}
+		c.findings++
+		proposed := len(f.Fixes)
+		if f.Propose != nil {
+			for _, list := range f.Propose() {
+				proposed += len(list)
+			}
+		}
+		fixes := b.fixes(t, i)
+		c.offered += len(fixes)
+		c.refused += proposed - len(fixes)
+		for _, x := range fixes {
+			texts, err := b.plan.Edited(x.Edits)
+			if err != nil {
+				t.Errorf("%s: %s: %v", name, x.Title, err)
+				continue
+			}
+			now := string(texts["demo/plan.ohm.hcl"])
+			lies := untrue(before, stateOf(t, now), f, sharers(before.plan, f.Subject))
+			if out, err := layout.Format([]byte(now)); laid && (err != nil || string(out) != now) {
+				lies = append(lies, "leaves text that is not laid out")
+			}
+			if len(lies) > 0 {
+				c.lies++
+				t.Errorf("%s: %s: %q %s\n%s", name, f.Message, x.Title, strings.Join(lies, ", "), text)
+			}
+		}
+	}
+}
+
+var written = regexp.MustCompile(`(fuse|gauge|rating|ceiling|length|pin)( *= )("[^"]*"|\d+)`)
+
+var others = map[string][]string{
+	"fuse":    {`"1 A"`, `"2 A"`, `"3 A"`, `"6 A"`, `"7.5 A"`, `"10 A"`, `"20 A"`},
+	"gauge":   {`"26 AWG"`, `"22 AWG"`, `"20 AWG"`, `"18 AWG"`, `"16 AWG"`},
+	"rating":  {`"2 A"`, `"4 A"`, `"8 A"`, `"12 A"`},
+	"ceiling": {`"1 A"`, `"9 A"`, `"30 A"`},
+	"length":  {`"60 cm"`, `"2.4 m"`, `"4 m"`, `"9 m"`},
+	"pin":     {"0", "5", "34", "16"},
+}
+
+// broken is a text with some of its values replaced.
+func broken(r *rand.Rand, text string, faults int) string {
+	for range faults {
+		all := written.FindAllStringSubmatchIndex(text, -1)
+		m := all[r.IntN(len(all))]
+		list := others[text[m[2]:m[3]]]
+		text = text[:m[6]] + list[r.IntN(len(list))] + text[m[7]:]
+	}
+	return text
+}
+
+// shared writes leads that say the same as an earlier one as like it, and adds
+// a group of copies.
+func shared(t *testing.T, text string) string {
+	t.Helper()
+	p := decode(text)
+	var edits []schema.Edit
+	var first *schema.Lead
+	for _, l := range p.Leads {
+		switch {
+		case l.Copy > 0 || l.Like != nil:
+			continue
+		case first == nil:
+			first = l
+			continue
+		}
+		var keep []string
+		same := 0
+		for _, a := range l.Node.Assigns {
+			if b, ok := first.Node.Assign(a.Name); ok && string(a.Val.At.Bytes()) == string(b.Val.At.Bytes()) {
+				same++
+				continue
+			}
+			keep = append(keep, string(a.Whole.Bytes()))
+		}
+		if covered := !slices.ContainsFunc(first.Node.Assigns, func(a *schema.Assign) bool { _, ok := l.Node.Assign(a.Name); return !ok }); same > 0 && covered {
+			edits = append(edits, schema.Edit{At: l.Node.Inside, New: "\n  like = " + first.ID() + "\n  " + strings.Join(keep, "\n  ") + "\n"})
+		}
+	}
+	texts, err := p.Edited(edits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(edits) > 0 {
+		text = string(texts["demo/plan.ohm.hcl"])
+	}
+	text += fmt.Sprintf(`
+run "extra" {
+  times  = 3
+  strip  = %s
+  length = "80 cm"
+}
+
+lead "extra" {
+  times  = 3
+  from   = %s.out
+  to     = run.extra-each.start
+  wire   = %s
+  length = "50 cm"
+  fuse   = "3 A"
+}
+
+lead "extra-too" {
+  times  = 3
+  like   = lead.extra-each
+  to     = run.extra-each.end
+  length = "1.5 m"
+}
+`, p.Strips[0].ID(), p.Supplies[0].ID(), p.Wires[0].ID())
+	out, err := layout.Format([]byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
+}
+
+// Every remedy that is offered in the demo plans, written with like and times
+// and with faults planted in them, does as text what it promises for all that
+// share the text.
+func TestRemediesOfSharedText(t *testing.T) {
+	var c tally
+	r := rand.New(rand.NewPCG(7, 3))
+	plans := demoPlans(t)
+	for _, name := range slices.Sorted(maps.Keys(plans)) {
+		text := shared(t, plans[name])
+		for i := range variants {
+			c.tryAll(t, fmt.Sprintf("%s, variant %d", name, i), broken(r, text, 1+r.IntN(3)))
+		}
+	}
+	t.Logf("%d plans with %d findings: %d fixes offered, %d refused, %d untrue", c.plans, c.findings, c.offered, c.refused, c.lies)
+	if c.offered < 2*c.plans {
+		t.Errorf("only %d fixes were offered in %d plans", c.offered, c.plans)
+	}
+}
+
+// random is a plan of one supply, joints and runs with gauges, fuses and
+// lengths of which many do not fit.
+func random(r *rand.Rand) string {
+	pick := func(of ...string) string { return of[r.IntN(len(of))] }
+	var b strings.Builder
+	b.WriteString("plan \"wild\" { mains = \"230 V\" }\nstrip \"led\" { like = catalog.ws2812b_5v_60 }\n")
+	for i := range 3 {
+		fmt.Fprintf(&b, "wire \"w%d\" { gauge = %q }\n", i, pick("22 AWG", "20 AWG", "18 AWG", "16 AWG", "14 AWG", "0.75 mm2", "1.5 mm2"))
+	}
+	fmt.Fprintf(&b, "supply \"s\" {\n  output = \"5 V\"\n  rating = %q\n  input  = [\"230 V\"]\n}\n", pick("4 A", "8 A", "15 A", "30 A"))
+	fmt.Fprintf(&b, "controller \"c\" {\n  board   = catalog.esp32_devkit\n  buffer  = \"5 V\"\n  ceiling = %q\n  port \"a\" { pin = 4 }\n}\n", pick("2 A", "5 A", "9 A", "25 A"))
+	lead := func(name, from, to string) {
+		fmt.Fprintf(&b, "lead %q {\n  from   = %s\n  to     = %s\n  wire   = wire.w%d\n  length = %q\n", name, from, to, r.IntN(3), pick("30 cm", "1 m", "3 m", "8 m"))
+		if r.IntN(3) > 0 {
+			fmt.Fprintf(&b, "  fuse   = %q\n", pick("1 A", "2 A", "3 A", "5 A", "7.5 A", "10 A", "15 A"))
+		}
+		b.WriteString("}\n")
+	}
+	lead("board", "supply.s.out", "controller.c.power")
+	from := "supply.s.out"
+	if r.IntN(2) == 0 {
+		fmt.Fprintf(&b, "joint \"hub\" {\n  kind   = \"lever\"\n  rating = %q\n  ports  = 5\n}\n", pick("4 A", "10 A", "24 A"))
+		lead("trunk", from, "joint.hub")
+		from = "joint.hub"
+	}
+	before := "controller.c.port.a"
+	for i := range 1 + r.IntN(3) {
+		run := fmt.Sprintf("run.r%d", i)
+		fmt.Fprintf(&b, "run \"r%d\" {\n  strip  = strip.led\n  length = %q\n}\n", i, pick("30 cm", "1 m", "1.6 m", "2.9 m"))
+		lead(fmt.Sprintf("r%d", i), from, run+".start")
+		if r.IntN(3) == 0 {
+			lead(fmt.Sprintf("r%d-far", i), from, run+".end")
+		}
+		fmt.Fprintf(&b, "signal \"r%d\" {\n  from   = %s\n  to     = %s.start\n  wire   = wire.w0\n  length = \"30 cm\"\n}\n", i, before, run)
+		before = run + ".end"
+	}
+	return b.String()
+}
+
+// No remedy of a random broken plan leaves its finding, adds one or raises a
+// margin; and the levels of findings alone would not tell, as the proposals
+// that they pass show.
+func TestRemediesOfBrokenPlans(t *testing.T) {
+	var c tally
+	r := rand.New(rand.NewPCG(5, 11))
+	blind := 0
+	for i := range brokenPlans {
+		text := random(r)
+		c.tryAll(t, fmt.Sprintf("plan %d", i), text)
+		if i < brokenPlans/4 {
+			blind += blindly(t, text)
+		}
+	}
+	t.Logf("%d plans with %d findings: %d fixes offered, %d refused, %d untrue; by levels alone %d that raise a margin would have been offered in a quarter of the plans",
+		c.plans, c.findings, c.offered, c.refused, c.lies, blind)
+	if c.offered < c.plans || blind == 0 {
+		t.Errorf("%d fixes offered, %d told by margins alone", c.offered, blind)
+	}
+}
+
+// blindly counts the proposals that add no finding and raise a margin.
+func blindly(t *testing.T, text string) int {
+	b := benchOf(t, text)
+	before := stateOf(t, text)
+	n := 0
+	for i := range b.found {
+		if b.found[i].Propose == nil {
+			continue
+		}
+		for _, list := range b.found[i].Propose() {
+			for _, p := range list {
+				texts, err := b.plan.Edited(p.Edits)
+				if err != nil {
+					t.Fatal(err)
+				}
+				after := stateOf(t, string(texts["demo/plan.ohm.hcl"]))
+				if len(untrue(before, after, &b.found[i], nil)) == len(raised(before, after)) && len(raised(before, after)) > 0 {
+					n++
+				}
+			}
+		}
+	}
+	return n
+}
+
+// aboutText reports whether a finding is about the text alone.
+func aboutText(f *lint.Finding) bool {
+	i := slices.IndexFunc(All, func(r *lint.Rule) bool { return r.Name == f.Rule })
+	return i < 0 || !All[i].Silenceable()
+}
