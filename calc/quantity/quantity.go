@@ -108,8 +108,13 @@ func (u Unit) join(number string) string {
 }
 
 // Number shows n with at most digits significant digits and no exponent in the
-// range a plan lives in; whole numbers keep all their digits.
+// range a plan lives in; whole numbers keep all their digits. What lies halfway
+// but for the rounding of the arithmetic is rounded away from 0, so that one
+// value got in two ways reads the same.
 func Number(n float64, digits int) string {
+	if digits < 8 {
+		n += n * 1e-12
+	}
 	a := math.Abs(n)
 	switch {
 	case n == 0:
