@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"ohmstead/calc/fuse"
-	"ohmstead/schema"
 )
 
 // Hazard is a way in which something can come to harm.
@@ -62,7 +61,9 @@ func (f *Figures) Margins() map[Guarded]float64 {
 	}
 	for i, j := range f.Plan.Joints {
 		if j.Rating.Set && !j.Rating.Bad {
-			note(j.ID(), Load, f.worstJoint(i), j.Rating.V.SI)
+			worst, _ := f.WorstJoint(i)
+			note(j.ID(), Load, worst, j.Rating.V.SI)
+			note(j.ID(), Fault, f.JointFault(j).Amps, j.Rating.V.SI)
 		}
 	}
 	for i, s := range f.Plan.Supplies {
@@ -71,22 +72,4 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		}
 	}
 	return out
-}
-
-// worstJoint is the greatest current that enters a joint, A, in any case or, for
-// the leads that end in it, over every pattern.
-func (f *Figures) worstJoint(i int) float64 {
-	worst := 0.0
-	for _, c := range f.Cases {
-		if c.Joints[i].OK {
-			worst = math.Max(worst, c.Joints[i].Amps)
-		}
-	}
-	at := func(v schema.Value[*schema.Point]) bool { return v.V != nil && v.V.Joint == f.Plan.Joints[i] }
-	for k, l := range f.Leads {
-		if a := f.Any.Leads[k]; a.OK && (at(l.From) || at(l.To)) {
-			worst = math.Max(worst, a.Amps)
-		}
-	}
-	return worst
 }

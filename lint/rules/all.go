@@ -40,6 +40,7 @@ var All = []*lint.Rule{
 	JointFull,
 	JointGauge,
 	JointOvercurrent,
+	JointUnprotected,
 	KeepoutCrossed,
 	LanesExceeded,
 	LeadOvercurrent,

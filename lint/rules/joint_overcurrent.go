@@ -7,7 +7,6 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
-	"ohmstead/schema"
 )
 
 var JointOvercurrent = &lint.Rule{
@@ -35,18 +34,7 @@ func checkJointOvercurrent(p *lint.Pass) {
 		if j.Broken || j.Rating.Bad || j.Kind.Bad || !j.Rating.Set && j.Kind.V == "solder" {
 			continue
 		}
-		worst, name := 0.0, ""
-		for _, c := range p.Figures.Cases {
-			// Full stands for what the wiring must bear; a ceiling is software.
-			if jc := c.Joints[i]; jc.OK && jc.Amps > worst {
-				worst, name = jc.Amps, c.Name
-			}
-		}
-		for _, l := range p.Figures.Ends(j) {
-			if a := p.Figures.AnyOf(l); a.OK && a.Amps > worst+1e-9 {
-				worst, name = a.Amps, schema.Any
-			}
-		}
+		worst, name := p.Figures.WorstJoint(i)
 		if !j.Rating.Set {
 			if worst > 0 {
 				p.Report(lint.Finding{
@@ -65,7 +53,7 @@ func checkJointOvercurrent(p *lint.Pass) {
 			Subject: j.ID(), At: j.At(j.Rating.At), Case: name,
 			Value: &lint.Value{Got: worst, Limit: rating, Unit: "A"},
 			Message: fmt.Sprintf("%s carries %s in case %s, above its rating of %s; use one of %s or more, or split the load over two",
-				j.ID(), quantity.ShowAgainst(quantity.Current, worst, rating), name, j.Rating.V, quantity.Show(quantity.Current, math.Ceil(worst))),
+				j.ID(), quantity.ShowAgainst(quantity.Current, worst, rating), name, j.Rating.V, quantity.Show(quantity.Current, math.Ceil(max(worst, p.Figures.JointFault(j).Amps)))),
 		})
 	}
 }
