@@ -1,6 +1,7 @@
 package server
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -36,12 +37,12 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		return nil, nil
 	}
 	q = q.judged()
-	v, err := s.viewForActions(ctx, q)
+	v, actions, err := s.actions(ctx, q, params.Range, params.Context.Only)
 	if err != nil {
 		return nil, err
 	}
 	out := []protocol.CommandOrCodeAction{}
-	for _, a := range s.actions(v, q, params.Range, params.Context.Only) {
+	for _, a := range actions {
 		data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: a.Kind, Title: a.Title}
 		if !s.can.actionLiterals {
 			out = append(out, &protocol.Command{Title: a.Title, Command: applyCommand, Arguments: []protocol.LSPAny{jsonData(data)}})
@@ -79,14 +80,46 @@ func (s *server) viewForActions(ctx context.Context, q *question) (*ide.View, er
 	return v, nil
 }
 
+// searchRemedies tries the remedies of what is found in the document edited
+// last, until the plan is edited: they stay with it, and whoever asks has them
+// at once.
+func (s *server) searchRemedies(snap *snapshot) {
+	key := s.edited.Load()
+	if key == nil {
+		return
+	}
+	q, ok := snap.about(*key)
+	if !ok {
+		return
+	}
+	q = q.judged()
+	ctx, end := q.plan.whileNewest(s.life)
+	defer end()
+	v, err := s.viewForActions(ctx, q)
+	if err != nil {
+		return // edited, over, or a defect that the findings tell of
+	}
+	for i := range v.Findings {
+		if _, _, here := v.File.Range(v.Findings[i].At); here && ctx.Err() == nil {
+			v.Remedies(i)
+		}
+	}
+}
+
 // actions lists the actions of a selection of the kinds that are asked for.
-func (s *server) actions(v *ide.View, q *question, at protocol.Range, only []protocol.CodeActionKind) []ide.Action {
-	stretch := s.stretch(q, at)
-	all := ide.Actions(v, stretch)
+// When the plan is edited they are not to the point any more: that is an error.
+func (s *server) actions(ctx context.Context, q *question, at protocol.Range, only []protocol.CodeActionKind) (*ide.View, []ide.Action, error) {
+	ctx, end := q.plan.whileNewest(ctx)
+	defer end()
+	v, err := s.viewForActions(ctx, q)
+	if err != nil {
+		return nil, nil, cmp.Or(context.Cause(ctx), err)
+	}
+	all := ide.Actions(v, s.stretch(q, at))
 	if edits, solves := ide.FixAllNotation(v, ""); len(edits) > 0 {
 		all = append(all, ide.Action{Title: "Mend everything in this file that has one safe remedy", Kind: ide.FixAll, Edits: edits, Solves: solves})
 	}
-	return slices.DeleteFunc(all, func(a ide.Action) bool { return !wanted(a.Kind, only) })
+	return v, slices.DeleteFunc(all, func(a ide.Action) bool { return !wanted(a.Kind, only) }), context.Cause(ctx)
 }
 
 // wanted reports whether a kind is among those asked for: the kind itself or
@@ -135,11 +168,11 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 		return nil, failed(errNoDocument)
 	}
 	q = q.judged()
-	v, err := s.viewForActions(ctx, q)
+	_, actions, err := s.actions(ctx, q, data.Range, nil)
 	if err != nil {
 		return nil, err
 	}
-	for _, a := range s.actions(v, q, data.Range, nil) {
+	for _, a := range actions {
 		if a.Kind == data.Kind && a.Title == data.Title {
 			return s.workspaceEdit(q.plan, a.Edits), nil
 		}

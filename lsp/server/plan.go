@@ -7,6 +7,8 @@ import (
 	"slices"
 	"sync"
 
+	"go.lsp.dev/protocol"
+
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/remedy"
@@ -37,6 +39,9 @@ type plan struct {
 
 	memo  *figures.Memo // of what was solved for earlier versions
 	texts *schema.Memo  // of the blocks decoded for earlier versions
+
+	newest    context.Context // ends when there is a newer version
+	supersede context.CancelFunc
 }
 
 func newPlan(id planID, own *directory, stock map[string]*directory, before *plan) *plan {
@@ -49,6 +54,7 @@ func newPlan(id planID, own *directory, stock map[string]*directory, before *pla
 	} else {
 		p.memo, p.texts = figures.NewMemo(), new(schema.Memo)
 	}
+	p.newest, p.supersede = context.WithCancel(context.Background())
 	p.byPath = sync.OnceValue(p.index)
 	return p
 }
@@ -80,6 +86,17 @@ func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
 		}
 		return lint.Run(ctx, fig.Plan, fig, allRules())
 	})
+}
+
+// whileNewest is ctx, ended also by a newer version of the plan: then its cause
+// says that the content was modified.
+func (p *plan) whileNewest(ctx context.Context) (_ context.Context, end func()) {
+	ctx, cancel := context.WithCancelCause(ctx)
+	stop := context.AfterFunc(p.newest, func() { cancel(protocol.ErrContentModified) })
+	return ctx, func() {
+		stop()
+		cancel(nil)
+	}
 }
 
 // trials gives what remedies are tried by.

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
@@ -97,11 +98,18 @@ func (s *server) diagnose() {
 		pending: map[string]bool{},
 		last:    map[string]published{},
 	}
+	var rested <-chan time.Time
 	for {
 		select {
 		case <-s.life.Done():
 			return
+		case <-rested:
+			rested = nil
+			snap := s.current.Load()
+			s.beside("searching remedies", func() { s.searchRemedies(snap) })
+			continue
 		case <-s.queue.wake:
+			rested = s.opts.rest()
 		}
 		if s.phase.Load() == serving && !s.can.pull {
 			d.look(s.current.Load())

@@ -27,7 +27,11 @@ func (s *server) about(ctx context.Context, u uri.URI) (*question, bool) {
 	if f, ok := s.inCatalogue(u); ok {
 		return &question{snap: snap, plan: cataloguePlan(), file: f}, true
 	}
-	key := snap.key(u)
+	return snap.about(snap.key(u))
+}
+
+// about finds what is to be asked about a document.
+func (snap *snapshot) about(key string) (*question, bool) {
 	r, dir, ok := snap.rootFor(key)
 	if !ok || r.plan(dir) == nil {
 		return nil, false

@@ -17,6 +17,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"sync/atomic"
+	"time"
 
 	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
@@ -35,6 +36,7 @@ type Options struct {
 	Log io.Writer
 
 	front func(protocol.Server) protocol.Server // what answers in front of the server; only tests have one
+	rest  func() <-chan time.Time               // tells when the user has rested from now on; only tests have their own
 }
 
 // ErrNoShutdown is what Serve returns when the client said exit without having
@@ -115,6 +117,9 @@ func newServer(life context.Context, client protocol.Client, opts Options) *serv
 	if opts.Log == nil {
 		opts.Log = io.Discard
 	}
+	if opts.rest == nil {
+		opts.rest = func() <-chan time.Time { return time.After(time.Second) }
+	}
 	s := &server{
 		life:   life,
 		client: client,
@@ -143,6 +148,11 @@ func (s *server) changeReading(d *disk, next func(*snapshot, *disk) *snapshot) {
 			return
 		}
 		if s.current.CompareAndSwap(was, now) {
+			for _, id := range now.news {
+				if p := was.plan(id); p != nil && p != now.plan(id) {
+					p.supersede()
+				}
+			}
 			s.queue.add(now.news)
 			return
 		}
