@@ -1,0 +1,55 @@
+# Hazard: 20 AWG (5 A) behind 15 A; the strip takes 2 A.
+# Source: IEC 60364-4-43 433.1, In <= Iz (from memory).
+plan "fuse-for-the-load-not-the-wire" {
+  title = "Fuse for the load not the wire"
+  mains = "230 V"
+  rate  = "30 Hz"
+}
+
+strip "s" { like = catalog.ws2815_12v_60 }
+wire "feed" { gauge = "20 AWG" }
+wire "data" { gauge = "22 AWG" }
+
+supply "psu" {
+  output = "12 V"
+  rating = "30 A"
+  input  = ["230 V"]
+}
+
+controller "ctl" {
+  board           = catalog.esp32_devkit
+  input_voltage   = ["12 V"]
+  buffer          = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+}
+
+run "r" {
+  length = "2 m"
+  strip  = strip.s
+}
+
+lead "feed" {
+  from   = supply.psu.out
+  to     = run.r.start
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "15 A"
+}
+
+lead "board" {
+  from   = supply.psu.out
+  to     = controller.ctl.power
+  wire   = wire.data
+  length = "40 cm"
+  fuse   = "1 A"
+}
+
+signal "d" {
+  from   = controller.ctl.port.a
+  to     = run.r.start
+  wire   = wire.data
+  length = "60 cm"
+}
+
+order "all" { runs = [run.r] }

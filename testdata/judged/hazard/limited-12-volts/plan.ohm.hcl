@@ -1,0 +1,56 @@
+# Hazard: 12 V x 5.25 A = 63 VA is claimed as a limited source; the table ends at 5 x 12 = 60 VA (1.05).
+# Source: NFPA 70 ch. 9 Table 11(B) / IEC 60950-1 Table 2B (5 x Uoc VA up to 20 V).
+plan "limited-12-volts" {
+  title = "Limited 12 volts"
+  mains = "230 V"
+  rate  = "30 Hz"
+}
+
+strip "s" { like = catalog.ws2815_12v_60 }
+wire "feed" { gauge = "0.75 mm2" }
+wire "data" { gauge = "22 AWG" }
+
+supply "psu" {
+  output  = "12 V"
+  rating  = "5.25 A"
+  input   = ["230 V"]
+  limited = true
+}
+
+controller "ctl" {
+  board           = catalog.esp32_devkit
+  input_voltage   = ["12 V"]
+  buffer          = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+}
+
+run "r" {
+  length = "2 m"
+  strip  = strip.s
+}
+
+lead "feed" {
+  from   = supply.psu.out
+  to     = run.r.start
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "3 A"
+}
+
+lead "board" {
+  from   = supply.psu.out
+  to     = controller.ctl.power
+  wire   = wire.data
+  length = "40 cm"
+  fuse   = "1 A"
+}
+
+signal "d" {
+  from   = controller.ctl.port.a
+  to     = run.r.start
+  wire   = wire.data
+  length = "60 cm"
+}
+
+order "all" { runs = [run.r] }

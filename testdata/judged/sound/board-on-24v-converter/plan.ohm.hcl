@@ -1,0 +1,55 @@
+# Sound: 24 V strip, fused feed, board with its converter.
+# Source: IEC 60364-4-43 433.1, In <= Iz (from memory).
+plan "board-on-24v-converter" {
+  title = "Board on 24v converter"
+  mains = "230 V"
+  rate  = "30 Hz"
+}
+
+strip "s" { like = catalog.ws2811_24v_60 }
+wire "feed" { gauge = "0.75 mm2" }
+wire "data" { gauge = "22 AWG" }
+
+supply "psu" {
+  output = "24 V"
+  rating = "5 A"
+  input  = ["230 V"]
+}
+
+controller "ctl" {
+  board           = catalog.esp32_devkit
+  input_voltage   = ["24 V"]
+  buffer          = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+}
+
+run "r" {
+  length = "3 m"
+  strip  = strip.s
+}
+
+lead "feed" {
+  from   = supply.psu.out
+  to     = run.r.start
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "3 A"
+}
+
+lead "board" {
+  from   = supply.psu.out
+  to     = controller.ctl.power
+  wire   = wire.data
+  length = "40 cm"
+  fuse   = "1 A"
+}
+
+signal "d" {
+  from   = controller.ctl.port.a
+  to     = run.r.start
+  wire   = wire.data
+  length = "60 cm"
+}
+
+order "all" { runs = [run.r] }

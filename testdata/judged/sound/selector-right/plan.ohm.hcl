@@ -1,0 +1,56 @@
+# Sound: input switch at 115 V on 120 V mains.
+# Source: common practice, no source.
+plan "selector-right" {
+  title = "Selector right"
+  mains = "120 V"
+  rate  = "30 Hz"
+}
+
+strip "s" { like = catalog.ws2815_12v_60 }
+wire "feed" { gauge = "0.75 mm2" }
+wire "data" { gauge = "22 AWG" }
+
+supply "psu" {
+  output   = "12 V"
+  rating   = "5 A"
+  input    = ["115 V", "230 V"]
+  selector = "115 V"
+}
+
+controller "ctl" {
+  board           = catalog.esp32_devkit
+  input_voltage   = ["12 V"]
+  buffer          = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+}
+
+run "r" {
+  length = "2 m"
+  strip  = strip.s
+}
+
+lead "feed" {
+  from   = supply.psu.out
+  to     = run.r.start
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "3 A"
+}
+
+lead "board" {
+  from   = supply.psu.out
+  to     = controller.ctl.power
+  wire   = wire.data
+  length = "40 cm"
+  fuse   = "1 A"
+}
+
+signal "d" {
+  from   = controller.ctl.port.a
+  to     = run.r.start
+  wire   = wire.data
+  length = "60 cm"
+}
+
+order "all" { runs = [run.r] }

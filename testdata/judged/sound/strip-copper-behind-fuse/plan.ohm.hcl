@@ -1,0 +1,59 @@
+# Sound: strip copper good for 7.89 A behind a 7.5 A fuse (0.95).
+# Source: IEC 60364-4-43 433.1 for the strip as conductor (from memory).
+plan "strip-copper-behind-fuse" {
+  title = "Strip copper behind fuse"
+  mains = "230 V"
+  rate  = "30 Hz"
+}
+
+strip "s" {
+  like         = catalog.ws2815_12v_60
+  rail_current = "7.89 A"
+}
+
+wire "feed" { gauge = "1.5 mm2" }
+wire "data" { gauge = "22 AWG" }
+
+supply "psu" {
+  output = "12 V"
+  rating = "12.5 A"
+  input  = ["230 V"]
+}
+
+controller "ctl" {
+  board           = catalog.esp32_devkit
+  input_voltage   = ["12 V"]
+  buffer          = "5 V"
+  series_resistor = "330 ohm"
+  port "a" { pin = 4 }
+}
+
+run "r" {
+  length = "2 m"
+  strip  = strip.s
+}
+
+lead "feed" {
+  from   = supply.psu.out
+  to     = run.r.start
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "7.5 A"
+}
+
+lead "board" {
+  from   = supply.psu.out
+  to     = controller.ctl.power
+  wire   = wire.data
+  length = "40 cm"
+  fuse   = "1 A"
+}
+
+signal "d" {
+  from   = controller.ctl.port.a
+  to     = run.r.start
+  wire   = wire.data
+  length = "60 cm"
+}
+
+order "all" { runs = [run.r] }
