@@ -1,6 +1,9 @@
 package circuit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Term is Times the current of a source, as Solution.SourceAmps has it, or of a wire, as WireAmps.
 type Term struct {
@@ -126,11 +129,17 @@ func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
 // Clip lifts the budgets that allow all that c has of their strips: those that differ only there have one
 // bound.
 func (c *Circuit) Clip(budgets []Budget) []Budget {
-	out := append([]Budget(nil), budgets...)
+	out := slices.Clone(budgets)
+	var law *Law // the last one
+	var span float64
 	for i := range out {
 		all := 0.0
-		for _, s := range out[i].Strips {
-			all += float64(c.Strips[s].Pixels) * c.Strips[s].Law.span()
+		for _, k := range out[i].Strips {
+			s := &c.Strips[k]
+			if s.Law != law {
+				law, span = s.Law, s.Law.span()
+			}
+			all += float64(s.Pixels) * span
 		}
 		if out[i].Amps >= all {
 			out[i].Amps = math.Inf(1)

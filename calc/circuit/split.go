@@ -16,6 +16,7 @@ type Split struct {
 	Sinks   []Place
 	Strips  []Place
 
+	whole  *Circuit
 	home   []int32   // of each node: the island of the whole that it shares currents with, -1 for none
 	vertex []int32   // of each node
 	rise   []float64 // of each node above its vertex, V
@@ -55,9 +56,16 @@ func (p *Part) Without(wire int) *Circuit {
 }
 
 // Split cuts the circuit. Errors are those of Prepare for the whole.
-func (c *Circuit) Split() (*Split, error) {
+func (c *Circuit) Split() (*Split, error) { return c.SplitFrom(nil) }
+
+// SplitFrom is Split with the split of a circuit much like this one, or nil: where both have one shape, its
+// cuts are kept, and the parts in which no value differs are shared.
+func (c *Circuit) SplitFrom(former *Split) (*Split, error) {
 	if err := c.check(); err != nil {
 		return nil, err
+	}
+	if former != nil && former.whole.shaped(c) {
+		return former.with(c), nil
 	}
 	p := &planner{Network: &Network{c: c}, shorts: newForest(c.Nodes)}
 	p.tap()
@@ -116,6 +124,7 @@ type splitter struct {
 func newSplitter(p *planner) *splitter {
 	points := len(p.shorts.up)
 	s := &splitter{c: p.c, Split: &Split{
+		whole:   p.c,
 		Sources: make([][]Place, len(p.c.Sources)),
 		Wires:   make([]Place, len(p.c.Wires)),
 		Sinks:   make([]Place, len(p.c.Sinks)),

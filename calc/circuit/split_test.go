@@ -5,6 +5,8 @@ import (
 	"flag"
 	"math"
 	"math/rand/v2"
+	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -484,5 +486,65 @@ func TestSplitNgspice(t *testing.T) {
 		compared, parts, pixels, worst, failed)
 	if compared < wanted*2/3 {
 		t.Errorf("only %d networks were compared, %d are the least", compared, wanted*2/3)
+	}
+}
+
+// TestSplitFrom: from the split of a circuit with other values, or of another shape, comes what a split from
+// nothing gives; parts in which nothing differs are shared.
+func TestSplitFrom(t *testing.T) {
+	for seed := range uint64(200) {
+		r := rand.New(rand.NewPCG(seed, 11))
+		c := tiedCircuit(r, 20)
+		former, err := c.Split()
+		if err != nil {
+			continue
+		}
+		d := *c
+		d.Wires, d.Sinks, d.Strips = slices.Clone(c.Wires), slices.Clone(c.Sinks), slices.Clone(c.Strips)
+		at := former.Wires[0]
+		switch d.Wires[0].Ohms *= 2; seed % 5 {
+		case 0:
+			for i := range d.Wires {
+				d.Wires[i].Ohms *= 1.5
+			}
+		case 1:
+			if len(d.Sinks) > 0 {
+				d.Sinks[0].Amps++
+			}
+		case 2:
+			law := *d.Strips[0].Law
+			law.Idle += 1e-3
+			d.Strips[0].Law = &law
+		case 3:
+			d.Strips[0].Rail *= 2
+		case 4:
+			d.Wires = append(d.Wires, Wire{0, d.Nodes - 1, 1})
+		}
+		whole := d
+		got, err := d.SplitFrom(former)
+		want, failed := whole.Split()
+		if err != nil || failed != nil {
+			t.Fatal(seed, err, failed)
+		}
+		want.whole = got.whole
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("seed %d: a split from another one differs from one from nothing", seed)
+		}
+		for k := range got.Parts {
+			if same := got.Parts[k].Circuit == former.Parts[k].Circuit; seed%5 == 3 && same != (k != at.Part && k != former.Strips[0].Part) {
+				t.Errorf("seed %d: part %d shared: %v", seed, k, same)
+			}
+			if seed%5 == 4 {
+				break // of another shape
+			}
+		}
+		again, err := c.SplitFrom(got)
+		if err != nil || seed%5 < 4 && !reflect.DeepEqual(again, former) {
+			t.Errorf("seed %d: what was changed back is split differently", seed)
+		}
+		d.Wires[0].Ohms = -1
+		if _, err := d.SplitFrom(former); err == nil {
+			t.Errorf("seed %d: a wire of -1 ohm is split", seed)
+		}
 	}
 }

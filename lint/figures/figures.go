@@ -45,6 +45,7 @@ type Figures struct {
 	leads        map[*schema.Lead]*Lead
 	controllers  map[*schema.Controller]*Controller
 	kinds        map[*schema.Wire]*kind
+	laws         map[*schema.Strip]law
 	wired        map[schema.Block]*Island // of supplies and joints
 	ceilings     []ceiling
 
@@ -172,6 +173,8 @@ type Case struct {
 	Joints      []JointCase
 	Controllers []ControllerCase // by Figures.Controllers index
 	Runs        []RunCase        // by Figures.Runs index
+
+	asked map[asking]asked
 }
 
 // SupplyCase is one supply in one case.
@@ -287,6 +290,7 @@ type Island struct {
 	conductors []conductor            // what each conductor of Grid is
 	split      *circuit.Split
 	parts      []*part
+	contents   []content                 // of the circuit of each part
 	meet       map[*schema.Joint][]*Lead // the leads of each joint
 	exposures  *kept[[]protect.Exposure]
 	protected  bool

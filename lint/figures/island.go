@@ -19,7 +19,7 @@ var ErrPartial = errors.New("a part of the wiring is not known")
 
 // islands groups what hangs together by leads, and builds each group's circuit
 // and grid.
-func (f *Figures) islands() {
+func (f *Figures) islands(memo *Memo) {
 	groups := newGroups()
 	uncounted := f.uncounted()
 	broken := map[string]bool{}
@@ -100,6 +100,7 @@ func (f *Figures) islands() {
 	for _, is := range f.Islands {
 		if is.Err == nil {
 			is.build(f)
+			is.split, is.Err = is.cut(memo)
 		}
 	}
 }
@@ -116,8 +117,7 @@ func blockPlace(b schema.Block) place           { return place{block: b} }
 func outputPlace(s *schema.Supply, n int) place { return place{block: s, output: n} }
 func padPlace(r *Run, at float64) place         { return place{block: r.Run, at: at} }
 
-// build lays the island out as a circuit and as a grid on the same nodes, and
-// splits the circuit into its parts.
+// build lays the island out as a circuit and as a grid on the same nodes.
 func (is *Island) build(f *Figures) {
 	c := &circuit.Circuit{}
 	is.Circuit = c
@@ -222,7 +222,6 @@ func (is *Island) build(f *Figures) {
 	}
 	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })
 	is.Grid.Nodes = c.Nodes
-	is.split, is.Err = c.Split()
 }
 
 // draws is the current that a controller takes from the plan's supplies, A.

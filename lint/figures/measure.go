@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"math"
 
+	"ohmstead/calc/circuit"
 	"ohmstead/calc/path"
 	"ohmstead/calc/pixels"
 	"ohmstead/schema"
 )
 
 // measure works out a run's geometry, pixels and the law of one pixel.
-func measure(r *schema.Run) *Run {
+func (f *Figures) measure(r *schema.Run) *Run {
 	run := &Run{Run: r, Least: math.Inf(1), strip: -1}
 	s := r.Strip.V
 	stripKnown := r.Strip.Known() && s != nil && s.Density.Known() && s.Group.Known() && s.Cut.Known()
@@ -33,12 +34,27 @@ func measure(r *schema.Run) *Run {
 	if r.Pixels.Set && !r.Pixels.Bad {
 		run.Pixels = r.Pixels.V
 	}
-	run.Law = s.Law()
-	if run.Law != nil {
-		run.PixelMax = run.Law.Full()
-		run.OK = true
-	}
+	l := f.law(s)
+	run.Law, run.PixelMax, run.OK = l.law, l.full, l.law != nil
 	return run
+}
+
+// law is that of one pixel of a strip, and what it draws at 100 %, A.
+type law struct {
+	law  *circuit.Law // nil where a value is missing
+	full float64
+}
+
+// law works a strip's law out, once for all runs of it.
+func (f *Figures) law(s *schema.Strip) law {
+	l, ok := f.laws[s]
+	if !ok {
+		if l.law = s.Law(); l.law != nil {
+			l.full = l.law.Full()
+		}
+		f.laws[s] = l
+	}
+	return l
 }
 
 // geometry sets the run's length and path; false when it has none to work with.

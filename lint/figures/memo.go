@@ -23,15 +23,16 @@ type Memo struct {
 	factors   generations[content, kept[[]*circuit.Factors]]
 	exposures generations[content, kept[[]protect.Exposure]] // of one network
 	former    generations[former, kept[*circuit.Solution]]
-	trials    *Memo // of plans that are only tried out; nil in a memo of trials
+	cuts      generations[string, cut] // of an island, by its first lead
+	trials    *Memo                    // of plans that are only tried out; nil in a memo of trials
 }
 
 // NewMemo makes an empty memo.
 func NewMemo() *Memo {
 	m := &Memo{trials: &Memo{}}
 	t := m.trials
-	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.exposures.parent =
-		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.exposures
+	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.exposures.parent, t.cuts.parent =
+		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.exposures, &m.cuts
 	return m
 }
 
@@ -45,6 +46,7 @@ func (m *Memo) turn() {
 	m.factors.turn()
 	m.exposures.turn()
 	m.former.turn()
+	m.cuts.turn()
 	if t := m.trials; t != nil {
 		t.turn()
 	}
@@ -53,6 +55,12 @@ func (m *Memo) turn() {
 // content stands for everything that a result depends on: two hashes of it with
 // different seeds.
 type content [2]uint64
+
+// cut is how an island was split, with the content of each part's circuit.
+type cut struct {
+	split    *circuit.Split
+	contents []content
+}
 
 // former names the solution of a part in a case by what it keeps while its
 // values are edited.
@@ -78,10 +86,17 @@ func (g *generations[K, V]) turn() {
 func (g *generations[K, V]) find(k K) *V {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	if v := g.cur[k]; v != nil {
-		return v
+	return g.look(k)
+}
+
+func (g *generations[K, V]) look(k K) *V {
+	v := g.cur[k]
+	if v == nil {
+		if v = g.old[k]; v == nil && g.parent != nil {
+			v = g.parent.find(k)
+		}
 	}
-	return g.old[k]
+	return v
 }
 
 // entry returns the entry of a key, a new one if need be, and keeps it.
@@ -90,15 +105,19 @@ func (g *generations[K, V]) entry(k K) *V {
 	defer g.mu.Unlock()
 	v := g.cur[k]
 	if v == nil {
-		if v = g.old[k]; v == nil && g.parent != nil {
-			v = g.parent.find(k)
-		}
-		if v == nil {
+		if v = g.look(k); v == nil {
 			v = new(V)
 		}
 		g.put(k, v)
 	}
 	return v
+}
+
+// keep keeps an entry under a key.
+func (g *generations[K, V]) keep(k K, v *V) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.put(k, v)
 }
 
 // replace keeps an entry under a key, and returns the one before it, or nil.

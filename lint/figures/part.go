@@ -20,6 +20,30 @@ type part struct {
 	factors   *kept[[]*circuit.Factors] // by source: of its current
 }
 
+// cut splits the island's circuit into its parts, from how it was cut before the edit.
+func (is *Island) cut(memo *Memo) (*circuit.Split, error) {
+	name := is.Leads[0].ID()
+	was := memo.cuts.find(name)
+	if was == nil {
+		was = &cut{}
+	}
+	split, err := is.Circuit.SplitFrom(was.split)
+	if err != nil {
+		return nil, err
+	}
+	is.contents = make([]content, len(split.Parts))
+	var d digest
+	for i := range split.Parts {
+		if c := split.Parts[i].Circuit; i < len(was.contents) && was.split.Parts[i].Circuit == c {
+			is.contents[i] = was.contents[i]
+		} else {
+			is.contents[i] = d.circuit(c)
+		}
+	}
+	memo.cuts.keep(name, &cut{split, is.contents})
+	return split, nil
+}
+
 // prepare finds the entries of an island's parts in the memo.
 func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 	is.parts = make([]*part, len(is.split.Parts))
@@ -29,7 +53,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 		if !p.Live {
 			continue
 		}
-		key := d.circuit(p.Circuit)
+		key := is.contents[i]
 		p.network = memo.networks.entry(key)
 		name := is.name(p)
 		for k, c := range f.Cases {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"runtime"
+	"slices"
 
 	"golang.org/x/sync/errgroup"
 
@@ -20,6 +21,7 @@ func (f *Figures) cases(memo *Memo) {
 		}
 	}
 	for _, c := range f.Cases {
+		c.asked = map[asking]asked{}
 		c.Supplies = make([]SupplyCase, len(f.Plan.Supplies))
 		for i, s := range f.Plan.Supplies {
 			c.Supplies[i].Supply = s
@@ -70,6 +72,40 @@ func (f *Figures) solve(ctx context.Context) error {
 	return ctx.Err()
 }
 
+// asking is what the shares of a run hang on within a case.
+type asking struct {
+	strip *schema.Strip
+	lit   bool
+	scale float64 // by which a ceiling holds them
+}
+
+// asked is what a case asks of a pixel.
+type asked struct {
+	shares  []float64 // of each channel
+	nominal float64   // A, where voltage is ample
+}
+
+// of is what the case asks of a run's pixels once a ceiling has scaled it, worked out once for all runs alike.
+func (c *Case) of(r *Run, scale float64) asked {
+	key := asking{r.Strip.V, c.Own == nil || !c.Own.Runs.Set || slices.Contains(c.Own.Runs.V, r.Run), scale}
+	a, ok := c.asked[key]
+	if ok {
+		return a
+	}
+	a.shares = make([]float64, len(r.Law.Channels))
+	if key.lit {
+		for i, l := range r.Strip.V.Channels.V {
+			a.shares[i] = scale
+			if c.Own != nil {
+				a.shares[i] *= c.Own.Share(string(l))
+			}
+		}
+	}
+	a.nominal = r.Law.Nominal(a.shares)
+	c.asked[key] = a
+	return a
+}
+
 // shares is what a case asks of each channel of a run, its ceiling applied.
 func (f *Figures) shares(c *Case, r *Run) []float64 {
 	scale := 1.0
@@ -78,33 +114,7 @@ func (f *Figures) shares(c *Case, r *Run) []float64 {
 			scale = c.Controllers[ctl.place].Scale
 		}
 	}
-	asked := asked(c.Own, r)
-	for i := range asked {
-		asked[i] *= scale
-	}
-	return asked
-}
-
-// asked is what a case asks of each channel of a run before any ceiling; own
-// is nil for the built-in cases.
-func asked(own *schema.Case, r *Run) []float64 {
-	out := make([]float64, len(r.Law.Channels))
-	if own != nil && own.Runs.Set {
-		lit := false
-		for _, x := range own.Runs.V {
-			lit = lit || x == r.Run
-		}
-		if !lit {
-			return out
-		}
-	}
-	for i, l := range r.Strip.V.Channels.V {
-		out[i] = 1
-		if own != nil {
-			out[i] = own.Share(string(l))
-		}
-	}
-	return out
+	return c.of(r, scale).shares
 }
 
 // control works out each controller's estimate and scale in a case: the
@@ -115,7 +125,7 @@ func (f *Figures) control(c *Case) {
 		want := 0.0
 		for _, r := range ctl.Runs {
 			if r.OK {
-				want += float64(r.Pixels) * r.Law.Nominal(asked(c.Own, r))
+				want += float64(r.Pixels) * c.of(r, 1).nominal
 			}
 		}
 		cc := ControllerCase{Estimate: want, Scale: 1}

@@ -47,13 +47,14 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		runs:        make(map[*schema.Run]*Run, len(p.Runs)),
 		leads:       make(map[*schema.Lead]*Lead, len(p.Leads)),
 		kinds:       map[*schema.Wire]*kind{},
+		laws:        map[*schema.Strip]law{},
 		wired:       map[schema.Block]*Island{},
 		controllers: map[*schema.Controller]*Controller{},
 		supplies:    positions(p.Supplies),
 		joints:      positions(p.Joints),
 	}
 	for _, r := range p.Runs {
-		run := measure(r)
+		run := f.measure(r)
 		run.place = len(f.Runs)
 		f.Runs = append(f.Runs, run)
 		f.runs[r] = run
@@ -67,7 +68,7 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 	}
 	f.readAll()
 	f.chains()
-	f.islands()
+	f.islands(memo)
 	f.ceilings = f.allCeilings()
 	f.unheld = f.ceilingUnknown()
 	f.cases(memo)
