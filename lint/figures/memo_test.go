@@ -221,3 +221,30 @@ func has[K comparable, V any](m map[K]V) iter.Seq2[K, bool] {
 		}
 	}
 }
+
+// A trial begins with what the plan's own memo has, works out what is new, and
+// however many trials there are the memo keeps no more than the last two have.
+func TestTrialsStartFromThePlan(t *testing.T) {
+	for _, name := range demos(t) {
+		text := textOf(t, name)
+		f := figuresOf(t, decode(t, "x", text), NewMemo())
+		if _, err := f.Try(t.Context(), decode(t, "x", text)); err != nil {
+			t.Fatal(err)
+		}
+		for k, v := range f.memo.trials.solutions.cur {
+			if f.memo.solutions.cur[k] != v {
+				t.Errorf("%s: a solution of the same plan is worked out again", name)
+			}
+		}
+		most := 2 * (len(f.memo.solutions.cur) + 10)
+		for i := range 50 {
+			changed := strings.Replace(text, `length = "`, fmt.Sprintf(`length = "%d`, 1+i%9), 1+i/9)
+			if _, err := f.Try(t.Context(), decode(t, "x", changed)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if n := len(f.memo.trials.solutions.cur) + len(f.memo.trials.solutions.old); n > most {
+			t.Errorf("%s: after fifty trials %d solutions are kept, of %d in the plan", name, n, most)
+		}
+	}
+}

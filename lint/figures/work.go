@@ -29,9 +29,11 @@ func Prepare(p *schema.Plan, memo *Memo) *Figures {
 	return prepare(p, memo, memo)
 }
 
-// Try works out a changed copy of the plan, to see what a remedy would do. The
-// blocks of the copy that differ must be copies too. Errors are those of Work.
+// Try works out a changed copy of the plan, to see what a remedy would do. It
+// takes from the plan's memo what is the same; of what is not, the memo keeps
+// the last two trials' and no more. Errors are those of Work.
 func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, error) {
+	f.memo.trials.turn()
 	g := prepare(changed, f.memo.trials, f.memo)
 	if err := g.Solve(ctx); err != nil {
 		return nil, err

@@ -136,8 +136,11 @@ func (t *Trials) clears(ctx context.Context, f *lint.Finding, edits []lint.Edit)
 	if err != nil {
 		return nil, false, err
 	}
-	after, err := t.judge(ctx, changed, fig)
-	if err != nil {
+	after := &judged{margins: fig.Margins()}
+	if after.endangers(before) {
+		return nil, false, nil
+	}
+	if after.found, err = t.findings(ctx, changed, fig); err != nil {
 		return nil, false, err
 	}
 	return fig, after.better(before, f, t.rules[f.Rule].Hazard, sharing(t.plan, changed)), nil
@@ -174,16 +177,17 @@ type found struct {
 	count int
 }
 
-func (t *Trials) judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (*judged, error) {
+// findings judges a plan by all rules, silenced findings among them.
+func (t *Trials) findings(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (map[[2]string]found, error) {
 	list, err := lint.Judge(ctx, plan, fig, t.list)
 	if err != nil {
 		return nil, err
 	}
-	out := &judged{map[[2]string]found{}, fig.Margins()}
+	out := map[[2]string]found{}
 	for _, f := range list {
 		k := [2]string{f.Rule, f.Subject}
-		was := out.found[k]
-		out.found[k] = found{max(was.level, f.Level), was.count + 1}
+		was := out[k]
+		out[k] = found{max(was.level, f.Level), was.count + 1}
 	}
 	return out, nil
 }
@@ -193,18 +197,17 @@ func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.before == nil {
-		before, err := t.judge(ctx, t.plan, t.fig)
+		found, err := t.findings(ctx, t.plan, t.fig)
 		if err != nil {
 			return nil, err
 		}
-		t.before = before
+		t.before = &judged{found, t.fig.Margins()}
 	}
 	return t.before, nil
 }
 
 // better reports whether a finding is gone, for its subject and for all that
-// share the text, nothing has come that was not there, and nothing is nearer to
-// harm: max(1, margin) of no guarded thing has risen. What is new starts at 1.
+// share the text, and nothing has come that was not there.
 func (j *judged) better(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) bool {
 	for _, id := range append(sharing, f.Subject) {
 		k := [2]string{f.Rule, id}
@@ -215,7 +218,7 @@ func (j *judged) better(before *judged, f *lint.Finding, of figures.Hazard, shar
 			return false
 		}
 	}
-	return !j.adds(before) && !j.endangers(before)
+	return !j.adds(before)
 }
 
 func (j *judged) adds(before *judged) bool {
@@ -228,6 +231,8 @@ func (j *judged) adds(before *judged) bool {
 	return false
 }
 
+// endangers reports whether something is nearer to harm: max(1, margin) of a
+// guarded thing has risen. What is new starts at 1.
 func (j *judged) endangers(before *judged) bool {
 	for k, is := range j.margins {
 		if is > max(1, before.margins[k])*(1+same) {
