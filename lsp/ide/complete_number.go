@@ -34,10 +34,11 @@ func (p *proposer) integers(a *schema.Attr) {
 
 // countedPixels is how many pixels fit the run at the cursor.
 func (p *proposer) countedPixels() (int, bool) {
-	if p.v.Figures == nil {
+	f := p.figures()
+	if f == nil {
 		return 0, false
 	}
-	for _, r := range p.v.Figures.Runs {
+	for _, r := range f.Runs {
 		if r.Node == p.outer() && r.Counted.Pixels > 0 {
 			return r.Counted.Pixels, true
 		}
@@ -148,7 +149,7 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 func (p *proposer) fuses() []schema.Option {
 	suits := func(float64) string { return "" }
 	var out, rest []schema.Option
-	if f := p.v.Figures; f != nil {
+	if f := p.figures(); f != nil {
 		for i, l := range f.Leads {
 			if l.Node != p.outer() || !l.OK {
 				continue
@@ -201,9 +202,9 @@ func (p *proposer) indexes(a *schema.Attr) {
 		}
 	case *schema.Run:
 		p.add(0, Item{Label: `"1 m"`, Kind: ValueItem, Detail: "a distance from the start", Snippet: `"${1:1 m}"`})
-		if p.v.Figures != nil {
-			if i := p.v.runIndex(b); i >= 0 && p.v.Figures.Runs[i].OK {
-				n := p.v.Figures.Runs[i].Pixels
+		if f := p.figures(); f != nil {
+			if i := p.v.runIndex(b); i >= 0 && f.Runs[i].OK {
+				n := f.Runs[i].Pixels
 				p.add(0, Item{Label: strconv.Itoa(n / 2), Kind: ValueItem, Detail: fmt.Sprintf("its middle; it has %s", quantity.Count(n, "pixel"))})
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -112,6 +113,14 @@ func (p *proposer) add(rank int, it Item) {
 	}
 	it.Sort = fmt.Sprintf("%02d%05d", rank, len(p.items))
 	p.items = append(p.items, it)
+}
+
+// figures gives the figures of the plan, or nil.
+func (p *proposer) figures() *figures.Figures {
+	if p.v.Figures == nil && p.v.Work != nil {
+		p.v.Figures = p.v.Work()
+	}
+	return p.v.Figures
 }
 
 func (p *proposer) done() []Item {

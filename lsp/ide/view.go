@@ -11,13 +11,16 @@ import (
 )
 
 // View is one file of a plan at one moment, with what was worked out from it.
-// It is immutable.
+// It does not change, but that Work may fill in Figures.
 type View struct {
 	Plan     *schema.Plan
 	Figures  *figures.Figures
 	Findings []lint.Finding
 	Rules    []*lint.Rule
 	File     *source.File // the file that the question is about
+	// Work gives Figures where completion asks for them, which it seldom does;
+	// it may be nil, and so may what it gives.
+	Work func() *figures.Figures
 	// Dirs lists the directories below the root that hold plan
 	// files, slash-separated: what completion of stock offers. Nil lists none.
 	Dirs func() []string

@@ -8,6 +8,7 @@ import (
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
 
+	"ohmstead/lint/figures"
 	"ohmstead/lsp/ide"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -46,12 +47,25 @@ func (s *server) Completion(ctx context.Context, params *protocol.CompletionPara
 	if !ok {
 		return nil, nil
 	}
-	v, err := s.view(ctx, q, needFigures|rulesNamed(q.file, offset))
+	needs := rulesNamed(q.file, offset)
+	if !s.can.completionResolve {
+		needs |= needFigures
+	}
+	v, err := s.view(ctx, q, needs)
 	if err != nil {
 		return nil, err
 	}
-	list := &protocol.CompletionList{Items: []protocol.CompletionItem{}}
-	for _, it := range ide.Complete(v, offset) {
+	var unworked error
+	v.Work = func() (f *figures.Figures) {
+		f, unworked = q.plan.figures(ctx)
+		return f
+	}
+	items := ide.Complete(v, offset)
+	if unworked != nil {
+		return nil, unworked
+	}
+	list := &protocol.CompletionList{Items: make([]protocol.CompletionItem, 0, len(items))}
+	for _, it := range items {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
