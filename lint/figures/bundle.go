@@ -5,8 +5,8 @@ import "ohmstead/schema"
 // bundles counts for each lead the loaded pairs that lie together in its cable
 // or conduit: its own parallel ones, those of the leads that it lies within,
 // and those of all that lie within the same.
-func bundles(leads []*schema.Lead) map[*schema.Lead]int {
-	outer := make(map[*schema.Lead]*schema.Lead, len(leads))
+func bundles(leads []*schema.Lead) (together func(*schema.Lead) int) {
+	outer := map[*schema.Lead]*schema.Lead{}
 	var root func(l *schema.Lead) *schema.Lead
 	root = func(l *schema.Lead) *schema.Lead {
 		o, ok := outer[l]
@@ -23,17 +23,27 @@ func bundles(leads []*schema.Lead) map[*schema.Lead]int {
 			}
 		}
 	}
-	conductors := make(map[*schema.Lead]int, len(leads))
-	for _, l := range leads {
+	own := func(l *schema.Lead) int {
 		n := max(l.Parallel.V, 1)
 		if l.Plus() && l.Minus() {
 			n *= 2
 		}
-		conductors[root(l)] += n
+		return n
 	}
-	pairs := make(map[*schema.Lead]int, len(leads))
+	conductors := map[*schema.Lead]int{} // of those that lie with others, by root
+	for l := range outer {
+		conductors[root(l)] = 0
+	}
 	for _, l := range leads {
-		pairs[l] = (conductors[root(l)] + 1) / 2
+		r := root(l)
+		if n, ok := conductors[r]; ok {
+			conductors[r] = n + own(l)
+		}
 	}
-	return pairs
+	return func(l *schema.Lead) int {
+		if n, ok := conductors[root(l)]; ok {
+			return (n + 1) / 2
+		}
+		return (own(l) + 1) / 2
+	}
 }

@@ -54,7 +54,7 @@ type Figures struct {
 	complete atomic.Bool
 	supplies map[*schema.Supply]int // index in Plan.Supplies
 	joints   map[*schema.Joint]int  // index in Plan.Joints
-	bundles  map[*schema.Lead]int
+	bundles  func(*schema.Lead) int // loaded pairs that lie together with a lead
 }
 
 // Run is the geometry and the count of a run.
@@ -290,7 +290,7 @@ type Island struct {
 	conductors []conductor            // what each conductor of Grid is
 	split      *circuit.Split
 	parts      []*part
-	contents   []content                 // of the circuit of each part
+	cut        *cut
 	meet       map[*schema.Joint][]*Lead // the leads of each joint
 	exposures  *kept[[]protect.Exposure]
 	protected  bool

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strconv"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/protect"
@@ -20,37 +19,45 @@ var ErrPartial = errors.New("a part of the wiring is not known")
 // islands groups what hangs together by leads, and builds each group's circuit
 // and grid.
 func (f *Figures) islands(memo *Memo) {
-	groups := newGroups()
-	uncounted := f.uncounted()
-	broken := map[string]bool{}
+	numbers := make(map[string]int, len(f.Plan.Supplies)+len(f.Plan.Joints)+len(f.Runs)+len(f.Controllers)) // of what leads end at
+	var groups joins
+	var broken []bool
 	for _, l := range f.Leads {
-		var ends []string
-		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-			if pt != nil {
-				ends = append(ends, schema.HeaderOf(pt.Block()).ID())
+		first := -1
+		for _, pt := range [2]*schema.Point{l.From.V, l.To.V} {
+			if pt == nil {
+				continue
 			}
-		}
-		for _, e := range ends {
-			groups.join(ends[0], e)
-			if !l.OK {
-				broken[e] = true
+			id := schema.HeaderOf(pt.Block()).ID()
+			n, known := numbers[id]
+			if !known {
+				n = len(broken)
+				numbers[id] = n
+				broken = append(broken, false)
 			}
+			if first < 0 {
+				first = n
+			}
+			groups.join(first, n)
+			broken[n] = broken[n] || !l.OK
 		}
 	}
-	byRoot := map[string]*Island{}
+	uncounted := f.uncounted()
+	byRoot := make([]*Island, len(broken))
 	of := func(id string) *Island {
-		if !groups.has(id) {
+		n, ok := numbers[id]
+		if !ok {
 			return nil
 		}
-		root := groups.root(id)
-		if byRoot[root] == nil {
-			byRoot[root] = &Island{nodes: map[place][2]int{}, source: map[*schema.Supply]int{}, meet: map[*schema.Joint][]*Lead{}}
-			f.Islands = append(f.Islands, byRoot[root])
+		is := &byRoot[groups.root(n)]
+		if *is == nil {
+			*is = &Island{source: map[*schema.Supply]int{}, meet: map[*schema.Joint][]*Lead{}}
+			f.Islands = append(f.Islands, *is)
 		}
-		if broken[id] || uncounted {
-			byRoot[root].Err = ErrPartial
+		if broken[n] || uncounted {
+			(*is).Err = ErrPartial
 		}
-		return byRoot[root]
+		return *is
 	}
 	for _, s := range f.Plan.Supplies {
 		if is := of(s.ID()); is != nil {
@@ -100,7 +107,9 @@ func (f *Figures) islands(memo *Memo) {
 	for _, is := range f.Islands {
 		if is.Err == nil {
 			is.build(f)
-			is.split, is.Err = is.cut(memo)
+			if is.cut, is.Err = is.divide(memo, f.ceilings); is.Err == nil {
+				is.split = is.cut.split
+			}
 		}
 	}
 }
@@ -121,6 +130,7 @@ func padPlace(r *Run, at float64) place         { return place{block: r.Run, at:
 func (is *Island) build(f *Figures) {
 	c := &circuit.Circuit{}
 	is.Circuit = c
+	is.nodes = make(map[place][2]int, 2*len(is.Runs)+2*len(is.Supplies)+len(is.Joints)+len(is.Control)) // and pads between ends
 	pair := func(key place) [2]int {
 		if n, ok := is.nodes[key]; ok {
 			return n
@@ -158,9 +168,11 @@ func (is *Island) build(f *Figures) {
 		return n
 	}
 	c.Strips = make([]circuit.Strip, len(is.Runs))
+	taps := make([]circuit.Tap, 2*len(is.Runs)) // of all; each takes those of its ends from the front
 	for i, r := range is.Runs {
 		r.strip = i
-		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law, Taps: make([]circuit.Tap, 0, 2)}
+		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law, Taps: taps[:0:2]}
+		taps = taps[2:]
 		tap(r, 0)
 		tap(r, r.Reach())
 	}
@@ -202,6 +214,7 @@ func (is *Island) build(f *Figures) {
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[1], B: b[1], Side: protect.Minus, Ampacity: l.Ampacity})
 		}
 	}
+	is.Grid.Loads = make([]protect.Load, 0, len(is.Control)+len(is.Joints)+2*len(is.Runs)) // and pads between ends
 	for _, ctl := range is.Control {
 		n := pair(blockPlace(ctl.Controller))
 		ctl.sink = len(c.Sinks)
@@ -231,39 +244,3 @@ func (c *Controller) draws() float64 {
 	}
 	return c.NeedsAmps()
 }
-
-// outputKey names an output.
-func outputKey(s *schema.Supply, n int) string { return s.ID() + ".out." + strconv.Itoa(n) }
-
-// groups is a union-find over addresses.
-type groups struct{ parent map[string]string }
-
-func newGroups() *groups { return &groups{map[string]string{}} }
-
-func (g *groups) has(id string) bool { _, ok := g.parent[id]; return ok }
-
-func (g *groups) root(id string) string {
-	p, ok := g.parent[id]
-	if !ok {
-		g.parent[id] = id
-		return id
-	}
-	if p == id {
-		return id
-	}
-	r := g.root(p)
-	if r != p {
-		g.parent[id] = r
-	}
-	return r
-}
-
-// settle shortens every way to one step, after which looking up what is there
-// writes nothing: the groups may be shared.
-func (g *groups) settle() {
-	for id := range g.parent {
-		g.root(id)
-	}
-}
-
-func (g *groups) join(a, b string) { g.parent[g.root(a)] = g.root(b) }

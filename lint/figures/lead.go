@@ -8,17 +8,17 @@ import (
 )
 
 // lead works out a lead's length, resistance and ampacity.
-func (f *Figures) lead(l *schema.Lead) *Lead {
-	out := &Lead{Lead: l, plus: -1, minus: -1}
+func (f *Figures) lead(l *schema.Lead, out *Lead) {
+	*out = Lead{Lead: l, plus: -1, minus: -1}
 	w := l.Wire.V
 	if !l.From.Known() || !l.To.Known() || !l.Wire.Known() || w == nil || !w.Gauge.Known() ||
 		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.From.V == nil || l.To.V == nil {
-		return out
+		return
 	}
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
 		if pt.Run != nil {
 			if run := f.runs[pt.Run]; run == nil || !run.OK {
-				return out
+				return
 			}
 		}
 	}
@@ -30,7 +30,7 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 			out.Why = "no length is given, and " + why
 		}
 		if !(d > 0) {
-			return out
+			return
 		}
 		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
 	}
@@ -38,19 +38,18 @@ func (f *Figures) lead(l *schema.Lead) *Lead {
 	out.Gauge = kind.gauge
 	if kind.err != nil {
 		out.Why = kind.err.Error()
-		return out
+		return
 	}
 	out.Ohms = wire.Side(kind.ohms, out.Length, contact(l.From.V)+contact(l.To.V), l.Parallel.V)
 	var err error
-	out.Together = f.bundles[l]
+	out.Together = f.bundles(l)
 	out.Shared, err = wire.GroupingFactor(out.Together)
 	if err != nil {
 		out.Why = err.Error()
-		return out
+		return
 	}
 	out.Ampacity = kind.ampacity * out.Shared * float64(l.Parallel.V)
 	out.OK = true
-	return out
 }
 
 // kind is a kind of wire at the plan's ambient temperature.

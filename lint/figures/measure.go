@@ -11,8 +11,8 @@ import (
 )
 
 // measure works out a run's geometry, pixels and the law of one pixel.
-func (f *Figures) measure(r *schema.Run) *Run {
-	run := &Run{Run: r, Least: math.Inf(1), strip: -1}
+func (f *Figures) measure(r *schema.Run, run *Run) {
+	*run = Run{Run: r, Least: math.Inf(1), strip: -1}
 	s := r.Strip.V
 	stripKnown := r.Strip.Known() && s != nil && s.Density.Known() && s.Group.Known() && s.Cut.Known()
 	facts := pixels.Strip{}
@@ -22,12 +22,12 @@ func (f *Figures) measure(r *schema.Run) *Run {
 		run.Volts = s.Voltage.V.SI
 	}
 	if !run.geometry(stripKnown, facts) || !stripKnown {
-		return run
+		return
 	}
 	fit, err := pixels.Fit(facts, run.Length)
 	if err != nil {
 		run.Why = err.Error()
-		return run
+		return
 	}
 	run.Counted = fit
 	run.Pixels = fit.Pixels
@@ -36,7 +36,6 @@ func (f *Figures) measure(r *schema.Run) *Run {
 	}
 	l := f.law(s)
 	run.Law, run.PixelMax, run.OK = l.law, l.full, l.law != nil
-	return run
 }
 
 // law is that of one pixel of a strip, and what it draws at 100 %, A.

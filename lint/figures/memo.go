@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"hash/maphash"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -56,10 +57,19 @@ func (m *Memo) turn() {
 // different seeds.
 type content [2]uint64
 
-// cut is how an island was split, with the content of each part's circuit.
+// cut is how an island was split, with what each part is bounded under.
 type cut struct {
 	split    *circuit.Split
-	contents []content
+	contents []content // of the circuit of each part
+	ceilings []float64 // A, of those of the plan
+	held     []int     // of each strip: the ceiling that holds it, -1 for none
+	budgets  []spent   // of each part
+}
+
+// spent is what a part is bounded under.
+type spent struct {
+	budgets        []circuit.Budget
+	bound, factors content
 }
 
 // former names the solution of a part in a case by what it keeps while its
@@ -265,6 +275,7 @@ func (d *digest) budgets(c content, budgets []circuit.Budget, amounts bool) cont
 
 // grid is the content of a grid, ampacities aside.
 func (d *digest) grid(g *protect.Grid) content {
+	d.bytes = slices.Grow(d.bytes, 16*(1+len(g.Sources)+len(g.Loads))+20*len(g.Conductors))
 	d.count(g.Nodes, len(g.Sources), len(g.Conductors), len(g.Loads))
 	for i := range g.Sources {
 		s := &g.Sources[i]

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"context"
+	"slices"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/schema"
@@ -20,8 +21,9 @@ type part struct {
 	factors   *kept[[]*circuit.Factors] // by source: of its current
 }
 
-// cut splits the island's circuit into its parts, from how it was cut before the edit.
-func (is *Island) cut(memo *Memo) (*circuit.Split, error) {
+// divide splits the island's circuit into its parts and spreads the ceilings over them, from how that was
+// before the edit.
+func (is *Island) divide(memo *Memo, ceilings []ceiling) (*cut, error) {
 	name := is.Leads[0].ID()
 	was := memo.cuts.find(name)
 	if was == nil {
@@ -31,44 +33,90 @@ func (is *Island) cut(memo *Memo) (*circuit.Split, error) {
 	if err != nil {
 		return nil, err
 	}
-	is.contents = make([]content, len(split.Parts))
-	var d digest
-	for i := range split.Parts {
-		if c := split.Parts[i].Circuit; i < len(was.contents) && was.split.Parts[i].Circuit == c {
-			is.contents[i] = was.contents[i]
-		} else {
-			is.contents[i] = d.circuit(c)
+	parts := len(split.Parts)
+	now := &cut{split: split, contents: make([]content, parts), held: make([]int, len(is.Runs)), budgets: make([]spent, parts)}
+	at := make(map[*schema.Controller]int, len(ceilings))
+	for i, c := range ceilings {
+		now.ceilings = append(now.ceilings, c.amps)
+		at[c.control.Controller] = i
+	}
+	for i, r := range is.Runs {
+		now.held[i] = -1
+		if r.Port != nil {
+			if k, ok := at[r.Port.Controller]; ok {
+				now.held[i] = k
+			}
 		}
 	}
-	memo.cuts.keep(name, &cut{split, is.contents})
-	return split, nil
+	alike := slices.Equal(now.ceilings, was.ceilings) && slices.Equal(now.held, was.held)
+	var d digest
+	for i := range split.Parts {
+		p := &split.Parts[i]
+		same := i < len(was.contents) && was.split.Parts[i].Circuit == p.Circuit
+		if same {
+			now.contents[i] = was.contents[i]
+		} else {
+			now.contents[i] = d.circuit(p.Circuit)
+		}
+		if same && alike {
+			now.budgets[i] = was.budgets[i]
+		} else {
+			now.budgets[i] = now.spend(p, now.contents[i], &d)
+		}
+	}
+	memo.cuts.keep(name, now)
+	return now, nil
+}
+
+// spend turns ceilings into budgets for a part's strips. A ceiling bounds the
+// sum over all that the controller drives: all of it may go here.
+func (c *cut) spend(p *circuit.Part, key content, d *digest) spent {
+	out := make([]circuit.Budget, len(c.ceilings))
+	for i, amps := range c.ceilings {
+		out[i].Amps = amps
+	}
+	for k, strip := range p.Strips {
+		if i := c.held[strip]; i >= 0 {
+			out[i].Strips = append(out[i].Strips, k)
+		}
+	}
+	out = p.Circuit.Clip(out)
+	return spent{out, d.budgets(key, out, true), d.budgets(key, out, false)}
 }
 
 // prepare finds the entries of an island's parts in the memo.
 func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
-	is.parts = make([]*part, len(is.split.Parts))
-	for i := range is.split.Parts {
-		p := &part{Part: &is.split.Parts[i]}
+	parts, cases := make([]part, len(is.split.Parts)), len(f.Cases)
+	is.parts = make([]*part, len(parts))
+	drives := make([]circuit.Drive, len(parts)*cases) // of all parts; each takes its own from the front
+	solutions := make([]*kept[*circuit.Solution], 2*len(parts)*cases)
+	strips := make(circuit.Drive, len(is.Runs)*cases)
+	for i := range parts {
+		p := &parts[i]
+		p.Part = &is.split.Parts[i]
 		is.parts[i] = p
 		if !p.Live {
 			continue
 		}
-		key := is.contents[i]
+		key, name := is.cut.contents[i], is.name(p)
 		p.network = memo.networks.entry(key)
-		name := is.name(p)
+		p.drives, drives = drives[:cases], drives[cases:]
+		p.solutions, solutions = solutions[:cases], solutions[cases:]
+		p.former, solutions = solutions[:cases], solutions[cases:]
 		for k, c := range f.Cases {
-			drive := make(circuit.Drive, len(p.Strips))
+			var drive circuit.Drive
+			drive, strips = strips[:len(p.Strips)], strips[len(p.Strips):]
 			for j, strip := range p.Strips {
 				drive[j].Share = f.shares(c, is.Runs[strip])
 			}
-			p.drives = append(p.drives, drive)
-			s := memo.solutions.entry(d.drive(key, drive))
-			p.solutions = append(p.solutions, s)
-			p.former = append(p.former, memo.former.replace(former{name, k}, s))
+			p.drives[k] = drive
+			p.solutions[k] = memo.solutions.entry(d.drive(key, drive))
+			p.former[k] = memo.former.replace(former{name, k}, p.solutions[k])
 		}
-		p.budgets = is.spent(p, f.ceilings)
-		p.bound = memo.bounds.entry(d.budgets(key, p.budgets, true))
-		p.factors = memo.factors.entry(d.budgets(key, p.budgets, false))
+		spent := &is.cut.budgets[i]
+		p.budgets = spent.budgets
+		p.bound = memo.bounds.entry(spent.bound)
+		p.factors = memo.factors.entry(spent.factors)
 	}
 }
 
@@ -97,21 +145,6 @@ func (f *Figures) allCeilings() []ceiling {
 		}
 	}
 	return out
-}
-
-// spent turns ceilings into budgets for a part's strips. A ceiling bounds the
-// sum over all that the controller drives: all of it may go here.
-func (is *Island) spent(p *part, ceilings []ceiling) []circuit.Budget {
-	out := make([]circuit.Budget, len(ceilings))
-	for i, c := range ceilings {
-		out[i].Amps = c.amps
-		for k, strip := range p.Strips {
-			if r := is.Runs[strip]; r.Port != nil && r.Port.Controller == c.control.Controller {
-				out[i].Strips = append(out[i].Strips, k)
-			}
-		}
-	}
-	return p.Circuit.Clip(out)
 }
 
 // known reports whether the part is worked out.

@@ -55,23 +55,25 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		supplies:    positions(p.Supplies),
 		joints:      positions(p.Joints),
 	}
-	for _, r := range p.Runs {
-		run := f.measure(r)
-		run.place = len(f.Runs)
-		f.Runs = append(f.Runs, run)
-		f.runs[r] = run
+	runs, leads := make([]Run, len(p.Runs)), make([]Lead, len(p.Leads))
+	f.Runs, f.Leads = make([]*Run, len(runs)), make([]*Lead, len(leads))
+	for i, r := range p.Runs {
+		run := &runs[i]
+		f.measure(r, run)
+		run.place = i
+		f.Runs[i], f.runs[r] = run, run
 	}
 	f.bundles = bundles(p.Leads)
-	for _, l := range p.Leads {
-		lead := f.lead(l)
-		lead.place = len(f.Leads)
-		f.Leads = append(f.Leads, lead)
-		f.leads[l] = lead
+	for i, l := range p.Leads {
+		lead := &leads[i]
+		f.lead(l, lead)
+		lead.place = i
+		f.Leads[i], f.leads[l] = lead, lead
 	}
 	f.readAll()
 	f.chains()
-	f.islands(memo)
 	f.ceilings = f.allCeilings()
+	f.islands(memo)
 	f.unheld = f.ceilingUnknown()
 	f.cases(memo)
 	f.orders()
