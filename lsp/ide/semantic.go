@@ -50,41 +50,79 @@ type Token struct {
 
 // Tokens lists the tokens that lie in a range of v.File, in their order.
 func Tokens(v *View, at Range) []Token {
-	p := &painter{v: v}
+	count := 0
+	for _, piece := range v.File.Pieces {
+		count += len(painted(piece))
+	}
+	out := make([]Token, 0, count)
+	end := 0
 	for i, piece := range v.File.Pieces {
 		base := v.File.Offset(i)
 		if base > at.End || base+len(piece.Bytes()) < at.Start {
 			continue
 		}
-		p.spot = spot{piece: piece, base: base}
-		first := len(p.out)
+		var last *schema.Val
+		var t thing
+		var used int
+		for _, m := range painted(piece) {
+			k := Token{base + int(m.start), int(m.length), int(m.kind), m.modifiers}
+			if m.ref != nil {
+				if m.ref != last {
+					last = m.ref
+					t, used = v.follow(m.ref.Steps)
+				}
+				var ok bool
+				if k.Type, k.Modifiers, ok = step(m.ref, int(m.step), t, used); !ok {
+					continue
+				}
+			}
+			if k.Start >= end && k.Start >= at.Start && k.Start+k.Length <= at.End {
+				out = append(out, k)
+				end = k.Start + k.Length
+			}
+		}
+	}
+	return out
+}
+
+// mark is what a piece says of a token by itself: all, but for a step of a
+// reference, whose meaning is the affair of the plan.
+type mark struct {
+	start, length uint32 // in the piece
+	modifiers     uint32
+	kind, step    uint16
+	ref           *schema.Val
+}
+
+// painted lists the marks of a piece in their order.
+func painted(piece *source.Piece) []mark {
+	type memo struct{}
+	return piece.Memo(memo{}, func(piece *source.Piece) any {
+		p := &painter{spot: spot{piece: piece}}
 		for _, n := range schema.NodesIn(piece) {
 			p.block(n, nil)
 		}
 		p.comments()
-		slices.SortFunc(p.out[first:], func(a, b Token) int { return a.Start - b.Start })
-	}
-	end := 0
-	return slices.DeleteFunc(p.out, func(t Token) bool {
-		if t.Start < end || t.Start < at.Start || t.Start+t.Length > at.End {
-			return true
-		}
-		end = t.Start + t.Length
-		return false
-	})
+		slices.SortFunc(p.out, func(a, b mark) int { return int(a.start) - int(b.start) })
+		return slices.Clip(p.out)
+	}).([]mark)
 }
 
 type painter struct {
 	spot
-	v   *View
-	out []Token
+	out []mark
 }
 
 func (p *painter) add(at source.Span, kind int, modifiers uint32) {
+	p.mark(at, mark{kind: uint16(kind), modifiers: modifiers})
+}
+
+func (p *painter) mark(at source.Span, m mark) {
 	if at.End <= at.Start || bytes.IndexByte(p.piece.Bytes()[at.Start:at.End], '\n') >= 0 {
 		return
 	}
-	p.out = append(p.out, Token{p.base + at.Start, at.End - at.Start, kind, modifiers})
+	m.start, m.length = uint32(at.Start), uint32(at.End-at.Start)
+	p.out = append(p.out, m)
 }
 
 func (p *painter) block(n *schema.Node, outer []*schema.BlockType) {
@@ -145,47 +183,56 @@ func (p *painter) textType(v *schema.Val, a *schema.Attr) int {
 	if a == nil {
 		return stringToken
 	}
+	reads := func(d quantity.Dimension) bool {
+		_, err := quantity.ParseFor(d, v.Text)
+		return err == nil
+	}
 	switch a.Kind {
 	case schema.Choice, schema.RuleNames, schema.Letters, schema.Enclosure:
 		return choiceToken
 	case schema.Colour, schema.Date:
 		return numberToken
 	case schema.Values:
-		if _, ok := p.v.evaluate(v); ok {
-			return numberToken
+		for d := quantity.Length; d <= quantity.Money; d++ {
+			if reads(d) {
+				return numberToken
+			}
 		}
 	}
-	if d := dimensionOf(a); d != quantity.None {
-		if _, ok := p.v.Plan.Evaluate(v, d); ok {
-			return numberToken
-		}
+	if d := dimensionOf(a); d != quantity.None && reads(d) {
+		return numberToken
 	}
 	return stringToken
 }
 
 func (p *painter) reference(v *schema.Val) {
-	t, used := p.v.follow(v.Steps)
 	for i, s := range v.Steps {
-		if s.Index != nil {
-			p.value(s.Index, indexed)
-			continue
-		}
 		switch {
-		case i == 0:
+		case s.Index != nil:
+			p.value(s.Index, indexed)
+		case i > 0:
+			p.mark(s.At, mark{ref: v, step: uint16(i)})
+		default:
 			if _, isType := schema.TypeNamed(s.Name); isType || s.Name == "catalog" || s.Name == "let" {
 				p.add(s.At, typeToken, 0)
 			}
-		case used == 0: // it names nothing
-		case t.let != nil:
-			p.add(s.At, variableToken, readonly)
-		case i == 1 && v.Steps[0].Name == "catalog":
-			p.add(s.At, classToken, readonly|builtIn)
-		case i == 1 || i == 3 && used == 4:
-			p.add(s.At, classToken, 0)
-		default:
-			p.add(s.At, propertyToken, 0)
 		}
 	}
+}
+
+// step says what step i of a reference means that was followed to a thing.
+func step(v *schema.Val, i int, t thing, used int) (kind int, modifiers uint32, ok bool) {
+	switch {
+	case used == 0: // it names nothing
+		return 0, 0, false
+	case t.let != nil:
+		return variableToken, readonly, true
+	case i == 1 && v.Steps[0].Name == "catalog":
+		return classToken, readonly | builtIn, true
+	case i == 1 || i == 3 && used == 4:
+		return classToken, 0, true
+	}
+	return propertyToken, 0, true
 }
 
 // comments marks comments, in silencing ones the rule.

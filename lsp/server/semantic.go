@@ -8,7 +8,6 @@ import (
 	"go.lsp.dev/protocol"
 
 	"ohmstead/lsp/ide"
-	"ohmstead/schema/source"
 )
 
 // tokenMemory keeps the tokens last sent for each document, to say what
@@ -133,19 +132,18 @@ func (s *server) encodeTokens(ctx context.Context, q *question, at ide.Range) ([
 	tokens := ide.Tokens(v, at)
 	out := make([]uint32, 0, 5*len(tokens))
 	t := q.file.Text
-	var last protocol.Position
+	line, from := 0, t.LineStart(0) // where the token before is, and from where columns are counted
 	for _, k := range tokens {
-		p := s.position(t, k.Start)
-		length := uint32(k.Length)
-		if s.can.encoding != source.UTF8 {
-			length = s.position(t, k.Start+k.Length).Character - p.Character
+		above := line
+		for line+1 < t.Lines() && t.LineStart(line+1) <= k.Start {
+			line++
 		}
-		column := p.Character
-		if p.Line == last.Line {
-			column -= last.Character
+		if line > above {
+			from = t.LineStart(line)
 		}
-		out = append(out, p.Line-last.Line, column, length, uint32(k.Type), k.Modifiers)
-		last = p
+		width := func(start, end int) uint32 { return uint32(s.can.encoding.Width(t.Bytes()[start:end])) }
+		out = append(out, uint32(line-above), width(from, k.Start), width(k.Start, k.Start+k.Length), uint32(k.Type), k.Modifiers)
+		from = k.Start
 	}
 	return out, nil
 }

@@ -27,17 +27,26 @@ func (t *Text) OffsetPosition(offset int, e Encoding) Position {
 		line--
 	}
 	text := t.data[t.starts[line]:t.lineEnd(line)]
-	text = text[:floor(text, offset-t.starts[line])]
+	return Position{line, e.Width(text[:floor(text, offset-t.starts[line])])}
+}
+
+// Width returns how many columns a text within a line takes.
+func (e Encoding) Width(text []byte) int {
 	if e == UTF8 {
-		return Position{line, len(text)}
+		return len(text)
 	}
-	column := 0
+	columns := 0
 	for len(text) > 0 {
+		if text[0] < utf8.RuneSelf {
+			columns++
+			text = text[1:]
+			continue
+		}
 		r, size := utf8.DecodeRune(text)
-		column += width(r, e)
+		columns += width(r, e)
 		text = text[size:]
 	}
-	return Position{line, column}
+	return columns
 }
 
 // PositionOffset converts a position to a byte offset. A line before the text gives its first character, one behind it
