@@ -363,7 +363,9 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 	case rule == RuleUnitUnknown:
 		var symbols []string
 		for _, u := range quantity.Units(dim) {
-			symbols = append(symbols, u.Symbol)
+			if q, err := quantity.ParseFor(dim, qe.Number+" "+u.Symbol); err == nil && c.a.allows(q.SI) {
+				symbols = append(symbols, u.Symbol)
+			}
 		}
 		best, ok := quantity.Meant(dim, qe.Unit)
 		if !ok {

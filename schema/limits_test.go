@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -106,6 +107,30 @@ func tryLimit(t *testing.T, path string, a *Attr, value string, u quantity.Unit,
 		}
 		if at := string(refused.At.Bytes()); at != written {
 			t.Errorf("%s.%s = %s: the problem stands at %q", path, a.Name, value, at)
+		}
+	}
+}
+
+// Of units that may have been meant, one whose value the attribute takes is
+// named: a milliohm a foot is an ohm a thousand feet, and no strip is 12 m wide.
+func TestUnknownUnitIsMeantByMagnitude(t *testing.T) {
+	for _, c := range []struct{ text, meant string }{
+		{`strip "s" { rail = "20 mohm/ft" }`, `20 ohm/kft`},
+		{`strip "s" { width = "12 mn" }`, `12 mm`},
+		{`strip "s" { reel = "5 mn" }`, `5 m`},
+		{`strip "s" { density = "60/mm" }`, `60 /m`},
+	} {
+		found := false
+		for _, p := range decode(t, c.text).Problems {
+			if p.Rule == RuleUnitUnknown {
+				found = true
+				if !strings.HasSuffix(p.Message, fmt.Sprintf("; did you mean %q?", c.meant)) || len(p.Fixes) != 1 || p.Fixes[0].Edits[0].New != strconv.Quote(c.meant) {
+					t.Errorf("%s: %s", c.text, p.Message)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s has no unknown unit", c.text)
 		}
 	}
 }

@@ -66,7 +66,7 @@ var words = map[string]string{
 	"amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
 	"vac": "V", "vdc": "V", "v~": "V", "adc": "A", "c": "degC", "f": "degF", "celsius": "degC", "fahrenheit": "degF", "percent": "%", "mtr": "m", "mtrs": "m", "millimetres": "mm", "centimetres": "cm",
 	"euro": "EUR", "euros": "EUR", "dollar": "USD", "dollars": "USD", "pound": "GBP", "pounds": "GBP",
-	"gauge": "AWG", "second": "s", "seconds": "s", "hertz": "Hz", "degrees": "deg",
+	"mohm/ft": "ohm/kft", "gauge": "AWG", "second": "s", "seconds": "s", "hertz": "Hz", "degrees": "deg",
 }
 
 // Meant is the unit of a dimension that a word stands for.
