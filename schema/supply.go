@@ -70,12 +70,12 @@ func (s *Supply) check(r *resolver, _ *effective) {
 	if !s.Limited.Known() || !s.Limited.V || !s.Rating.Known() || !s.Output.Known() || s.Trim.Bad {
 		return
 	}
-	most, err := supply.LimitedAmps(s.Volts())
+	most, err := supply.LimitedRating(s.Volts())
 	if err != nil || s.Rating.V.SI <= most*(1+1e-9) { // above what may be touched shock-voltage says so
 		return
 	}
 	s.Limited.V = false // what it drives into a fault is judged as of any other
-	r.report(RuleAttrClash, s.At(s.Limited.At), "limited = true, but no limited power source of %s gives more than %s, and %s gives %s; remove limited, and fuse its leads",
+	r.report(RuleAttrClash, s.At(s.Limited.At), "limited = true, but a limited power source of %s is rated %s at the most, and %s is rated %s; remove limited, and fuse its leads",
 		quantity.Show(quantity.Voltage, s.Volts()), quantity.Show(quantity.Current, most), describe(&s.Header), s.Rating.V).
 		related(s.At(s.Rating.At), "its rating")
 }

@@ -71,13 +71,13 @@ func LimitedPowerFused(volts float64) (Limits, error) {
 	return Limits{Amps: 1000 / volts, VoltAmps: 250, Fuse: ratedAmps(volts)}, nil
 }
 
-// LimitedAmps returns the greatest current in A that a limited power source of
-// an open-circuit direct voltage up to 60 V goes on giving: no more than
-// LimitedPower allows, and no more than 100 VA, the most at any voltage (IEC
-// 60950-1 table 2B).
-func LimitedAmps(volts float64) (float64, error) {
+// LimitedRating returns the greatest rating in A that an inherently limited
+// power source of a direct voltage up to 60 V can have: that of the power that
+// LimitedPower allows, which is 5 A up to 20 V and 100 VA above (IEC 60950-1
+// table 2B). Into a short circuit it may give more, up to Limits.Amps.
+func LimitedRating(volts float64) (float64, error) {
 	l, err := LimitedPower(volts)
-	return math.Min(l.Amps, 100/volts), err
+	return math.Min(l.Amps, l.VoltAmps/volts), err
 }
 
 // ratedAmps is 5 A up to 20 V and 100 VA above.

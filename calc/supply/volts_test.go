@@ -2,13 +2,13 @@ package supply
 
 import "testing"
 
-func TestLimitedAmps(t *testing.T) {
-	for volts, want := range map[float64]float64{5: 8, 12: 8, 12.5: 8, 24: 100.0 / 24, 48: 100.0 / 48} {
-		if got, err := LimitedAmps(volts); err != nil || !same(got, want) {
+func TestLimitedRating(t *testing.T) {
+	for volts, want := range map[float64]float64{5: 5, 12: 5, 12.5: 5, 20: 5, 24: 100.0 / 24, 48: 100.0 / 48} {
+		if got, err := LimitedRating(volts); err != nil || !same(got, want) {
 			t.Errorf("%g V: %g A, %v, want %g A (%s)", volts, got, err, want, table2B)
 		}
 	}
-	if _, err := LimitedAmps(80); err == nil {
+	if _, err := LimitedRating(80); err == nil {
 		t.Error("80 V counts as limited")
 	}
 }

@@ -46,6 +46,7 @@ var All = []*lint.Rule{
 	LeadOvercurrent,
 	LengthMissing,
 	LogicLevel,
+	LogicTooHigh,
 	MainsMismatch,
 	MarkingConfusing,
 	NameDuplicate,
