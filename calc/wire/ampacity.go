@@ -59,9 +59,13 @@ func BaseAmpacity(g Gauge) (amps float64, err error) {
 	return 0, fmt.Errorf("wire: no ampacity is known for %s; the thinnest size with one is %s", g, AWG(30))
 }
 
-// WithoutOne returns what n conductors side by side, which together carry amps,
-// carry when one of them is loose, A.
-func WithoutOne(amps float64, n int) float64 { return amps * float64(n-1) / float64(n) }
+// WithoutOne returns what n conductors side by side, each of which carries amps
+// alone, carry when one of them is loose, A; pairs lie together before that. The
+// loose one warms nothing, so a pair fewer counts for the bundle.
+func WithoutOne(amps float64, n, pairs int) (float64, error) {
+	factor, err := GroupingFactor(max(pairs-1, 1))
+	return amps * factor * float64(n-1), err
+}
 
 // InsulationTemperature is the conductor temperature in degC that ordinary PVC
 // insulation stands continuously (IEC 60204-1).

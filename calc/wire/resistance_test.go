@@ -256,7 +256,10 @@ func TestSide(t *testing.T) {
 	if got := Side(0.020, 1.2, 0.002, 2); math.Abs(got-0.013) > 1e-12 {
 		t.Errorf("got %g ohm", got)
 	}
-	if got := WithoutOne(24, 3); math.Abs(got-16) > 1e-12 {
-		t.Errorf("two of three carry %g A of 24 A", got)
+	if got, err := WithoutOne(8, 3, 3); err != nil || math.Abs(got-2*8*0.8) > 1e-12 { // two circuits bunched, IEC 60364-5-52 table B.52.17
+		t.Errorf("two of three left: %g A, %v", got, err)
+	}
+	if got, err := WithoutOne(8, 2, 2); err != nil || got != 8 {
+		t.Errorf("one of two left: %g A, %v", got, err)
 	}
 }

@@ -139,9 +139,9 @@ run "b" { like = run.a }
 			lead("b", "supply.s.out[2]", "run.b.start", "awg_18"),
 			[]want{{"a", 7.5, false, "", ""}, {"b", 7.5, true, "s", ""}}},
 
-		// A limited power source of 6 A gives 8 A at most (IEC 60950-1 table
-		// 2B), not 9 A.
-		{"a limited power source", parts + supply("s", 6, "  limited = true\n") +
+		// A limited power source of 5 A gives 8 A at most (IEC 60950-1 table
+		// 2B), not twice its rating.
+		{"a limited power source", parts + supply("s", 5, "  limited = true\n  overload = \"200 %\"\n") +
 			lead("a", "supply.s.out", "run.a.start", "awg_16"),
 			[]want{{"a", 8, false, "", ""}}},
 	} {

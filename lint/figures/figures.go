@@ -250,9 +250,11 @@ type Any struct {
 
 // AnyLead is the greatest current of a lead over every pattern.
 type AnyLead struct {
-	OK   bool
-	Amps float64
-	Lit  []*Run // what the worst pattern lights
+	OK      bool
+	Amps    float64
+	Lit     []*Run  // what the worst pattern lights
+	Plus    float64 // A, of its plus side alone, where its fuse sits
+	PlusLit []*Run
 }
 
 // AnyRun is the least voltage of a run over every pattern, and the greatest

@@ -137,6 +137,9 @@ func (f *Figures) fillLead(is *Island, l *Lead) {
 		if a.OK = a.OK && ok; ok && amps >= a.Amps {
 			a.Amps, a.Lit = amps, lit
 		}
+		if w == l.plus {
+			a.Plus, a.PlusLit = amps, lit
+		}
 	}
 	if a.OK {
 		f.Any.Leads[l.place] = a

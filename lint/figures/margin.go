@@ -42,9 +42,9 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		note(l.ID(), Fault, faults.Lead(l).Amps, l.Ampacity)
 		if w := f.WorstLead(l); w.OK {
 			note(l.ID(), Load, w.Value, l.Ampacity)
-			if l.Fuse.Set && !l.Fuse.Bad && l.Plus() {
-				note(l.ID(), FuseLoad, w.Value, fuse.ContinuousShare*l.Fuse.V.SI)
-			}
+		}
+		if w := f.WorstFuse(l); w.OK && l.Fuse.Set && !l.Fuse.Bad {
+			note(l.ID(), FuseLoad, w.Value, fuse.ContinuousShare*l.Fuse.V.SI)
 		}
 	}
 	for _, r := range f.Runs {

@@ -36,6 +36,20 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 	return Worst{OK: true, Value: a.Amps, Case: schema.Any, Lit: a.Lit}
 }
 
+// WorstFuse is the greatest current of a lead's plus side, A, where its fuse
+// sits, as WorstLead has it: returns that others share pass no fuse.
+func (f *Figures) WorstFuse(l *Lead) Worst {
+	a, full := f.Any.Leads[l.place], f.Cases[0].Leads[l.place]
+	most := math.Abs(full.Amps)
+	switch {
+	case !full.OK || f.unheld || !l.Plus():
+		return Worst{}
+	case !a.OK || alike(most, a.Plus):
+		return Worst{OK: true, Value: most, Case: schema.Full}
+	}
+	return Worst{OK: true, Value: a.Plus, Case: schema.Any, Lit: a.PlusLit}
+}
+
 // WorstSupply is the greatest current of a supply's fullest output, A. Where
 // one output feeds all that hangs together through pairs, no pattern draws more
 // than all pixels at 100 % do.

@@ -46,7 +46,11 @@ func checkFuseTooSmall(p *lint.Pass) {
 		if w.Value > l.Fuse.V.SI {
 			f.Level = lint.Error
 			f.Value.Limit = l.Fuse.V.SI
-			f.Message = fmt.Sprintf("%s: up to %s flow %s, and its %s fuse opens", l.ID(), quantity.ShowAgainst(quantity.Current, w.Value, l.Fuse.V.SI), inWorst(w), l.Fuse.V)
+			does := "runs hot at that and may open in time"
+			if w.Value >= fuse.Opens*l.Fuse.V.SI {
+				does = "opens at that"
+			}
+			f.Message = fmt.Sprintf("%s: up to %s flow %s, and its %s fuse %s", l.ID(), quantity.ShowAgainst(quantity.Current, w.Value, l.Fuse.V.SI), inWorst(w), l.Fuse.V, does)
 		}
 		f.Message += "; use a larger fuse and the wire that it protects, or share the current among more leads"
 		f.Propose = refit(p.Figures, l)
@@ -60,6 +64,7 @@ func fuseTooSmall(f *figures.Figures, l *figures.Lead) (figures.Worst, bool) {
 	if !l.OK || !l.Fuse.Set || l.Fuse.Bad || !l.Plus() {
 		return figures.Worst{}, false
 	}
-	w, over := overcurrent(f, l)
+	w := f.WorstFuse(l)
+	_, over := overcurrent(f, l)
 	return w, w.OK && !over && !fuse.Carries(l.Fuse.V.SI, w.Value)
 }

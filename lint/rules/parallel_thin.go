@@ -11,7 +11,7 @@ import (
 var ParallelThin = &lint.Rule{
 	Name:  "parallel-thin",
 	Title: "Parallel conductors lean on each other under one fuse",
-	Level: lint.Hint,
+	Level: lint.Warning,
 	Why: `Conductors side by side share the current only as long as all of them and their joints are sound.
 When one comes loose, nobody notices: the others carry all of it, and a fuse that was chosen for all of them together does not open.`,
 	Formula: "fuse <= ampacity of the conductors that are left when one is loose",
@@ -21,7 +21,7 @@ Or give each conductor a fuse of its own: several leads with a fuse each, in pla
 		"IEC 60364-4-43, clause 433.4 (overload protection of conductors in parallel; from memory)",
 		"NFPA 70 (NEC) 310.10(G): mains conductors are paralleled only at 1/0 AWG and above (from memory)",
 	},
-	Bad:   instead(instead(shelf, `{ gauge = "22 AWG" }`, `{ gauge = "20 AWG" }`), lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+"  fuse   = \"5 A\"\n\n  parallel = 2"),
+	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+"  fuse   = \"5 A\"\n\n  parallel = 3"),
 	Good:  shelf,
 	Check: checkParallelThin,
 }
@@ -31,7 +31,10 @@ func checkParallelThin(p *lint.Pass) {
 		if !l.OK || !l.Parallel.Known() || l.Parallel.V < 2 || !l.Fuse.Set || l.Fuse.Bad || l.Ampacity <= 0 {
 			continue
 		}
-		left := wire.WithoutOne(l.Ampacity, l.Parallel.V)
+		left, err := wire.WithoutOne(l.Ampacity/l.Shared/float64(l.Parallel.V), l.Parallel.V, l.Together)
+		if err != nil {
+			continue
+		}
 		if fuse.Protects(l.Fuse.V.SI, left) {
 			continue
 		}
