@@ -123,17 +123,17 @@ func TestWalk(t *testing.T) {
 }
 
 func TestRoot(t *testing.T) {
-	repository := func(dir string) bool { return dir == "/home/lamps" || dir == "/home/lamps/inner" }
+	repository := func(dir string) bool { return dir == "/studio/lamps" || dir == "/studio/lamps/inner" }
 	for _, c := range []struct {
 		dirs []string
 		want string
 	}{
 		{[]string{"/srv/plans/porch"}, "/srv/plans"},
 		{[]string{"/srv/plans"}, "/srv"},
-		{[]string{"/home/lamps/plans/porch"}, "/home/lamps"},
-		{[]string{"/home/lamps/inner/x"}, "/home/lamps/inner"},
-		{[]string{"/home/lamps/inner/x", "/home/lamps/y"}, "/home/lamps"},
-		{[]string{"/home/lamps/y", "/srv/plans/porch"}, "/"},
+		{[]string{"/studio/lamps/plans/porch"}, "/studio/lamps"},
+		{[]string{"/studio/lamps/inner/x"}, "/studio/lamps/inner"},
+		{[]string{"/studio/lamps/inner/x", "/studio/lamps/y"}, "/studio/lamps"},
+		{[]string{"/studio/lamps/y", "/srv/plans/porch"}, "/"},
 		{[]string{"/"}, "/"},
 		{nil, ""},
 	} {
