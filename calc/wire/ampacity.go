@@ -72,27 +72,39 @@ func WithoutOne(amps float64, n, pairs int) (float64, error) {
 const InsulationTemperature = 70
 
 // tableRise is the temperature rise in K that the default ratings allow: 40
-// to 70 degC in IEC 60204-1 table 6, 30 to 60 degC in the 60 degC columns that
-// NEC 240.4(D) and NFPA 79 stand on. One rise for both, so one factor serves.
+// to 70 degC in IEC 60204-1 table 6, 30 to 60 degC in the 60 degC column of NEC
+// table 310.16, where 240.4(D) is its figure too.
 const tableRise = 30
 
-// AmbientFactor returns the share of the default ampacity that is left at an
-// ambient temperature, for insulation that stands insulationC:
+// AmbientFactor returns the share of the default ampacity of a size that is left
+// at an ambient temperature, for insulation that stands insulationC:
 //
 //	f = sqrt((insulationC - ambientC) / 30 K), at most 1 and at least 0
 //
 // Heat grows with the square of the current, and the default ratings allow a
-// rise of 30 K. For 70 degC insulation this is the table of IEC 60204-1 for
-// ambients of 40 degC and above; below that the published factor rises to 1.15
-// and this one stays at 1, on the safe side. It fails for temperatures outside
+// rise of 30 K. For metric sizes with 70 degC insulation this is the table of IEC
+// 60204-1 for ambients of 40 degC and above; below that the published factor rises
+// to 1.15 and this one stays at 1, on the safe side. AWG sizes below 14 have one
+// figure whatever their insulation, in air of 30 degC (NEC table 402.5), so for
+// them it is StatedFactor (NEC 310.15(B)(1)). It fails for temperatures outside
 // -60 to 250 degC.
-func AmbientFactor(ambientC, insulationC float64) (float64, error) {
-	for _, t := range []float64{ambientC, insulationC} {
-		if !(t >= -60 && t <= 250) {
-			return 0, fmt.Errorf("wire: temperature %g degC is outside -60 to 250 degC", t)
-		}
+func AmbientFactor(g Gauge, ambientC, insulationC float64) (float64, error) {
+	if g.AWG && g.Number > 14 {
+		return StatedFactor(ambientC, insulationC)
+	}
+	if err := checkTemperatures(ambientC, insulationC); err != nil {
+		return 0, err
 	}
 	return math.Min(1, heatFactor(ambientC, insulationC, insulationC-tableRise)), nil
+}
+
+func checkTemperatures(degC ...float64) error {
+	for _, t := range degC {
+		if !(t >= -60 && t <= 250) {
+			return fmt.Errorf("wire: temperature %g degC is outside -60 to 250 degC", t)
+		}
+	}
+	return nil
 }
 
 // statedAmbient is the air temperature in degC that a maker's figure for the
@@ -108,7 +120,7 @@ const statedAmbient = 30
 // It is the ambient table of IEC 60364-5-52 (B.52.14). Insulation that stands
 // 30 degC or less leaves nothing above that. It fails as AmbientFactor does.
 func StatedFactor(ambientC, insulationC float64) (float64, error) {
-	if _, err := AmbientFactor(ambientC, insulationC); err != nil {
+	if err := checkTemperatures(ambientC, insulationC); err != nil {
 		return 0, err
 	}
 	switch {
@@ -126,19 +138,29 @@ func heatFactor(ambientC, limitC, baseC float64) float64 {
 	return math.Sqrt(math.Max(0, limitC-ambientC) / (limitC - baseC))
 }
 
+// column75 is what a conductor of 1/0 AWG and thicker carries whose insulation
+// stands 75 degC: NFPA 70 (NEC) table 310.16 at 30 degC. Its terminals are marked
+// for that column; up to 1 AWG only those that say so are (110.14(C), from memory).
+var column75 = []rating{{-3, 230}, {-2, 200}, {-1, 175}, {0, 150}}
+
 // Ampacity returns the current in A that a conductor with insulation that
 // stands insulationC may carry continuously: BaseAmpacity times AmbientFactor.
 // An insulation that stands more than ordinary PVC earns no more than the table,
-// one that stands less gets less; in air as warm as it stands it gets 0. Errors
-// are those of the two.
+// but for 1/0 AWG and thicker; one that stands less gets less; in air as warm as
+// it stands it gets 0. Errors are those of the two.
 func Ampacity(g Gauge, ambientC, insulationC float64) (amps float64, err error) {
 	base, err := BaseAmpacity(g)
 	if err != nil {
 		return 0, err
 	}
-	factor, err := AmbientFactor(ambientC, math.Min(insulationC, InsulationTemperature))
-	if err != nil {
-		return 0, err
+	if insulationC >= 75 && g.AWG {
+		for _, r := range column75 {
+			if float64(g.Number) <= r.size {
+				factor, err := StatedFactor(ambientC, 75)
+				return r.amps * factor, err
+			}
+		}
 	}
-	return base * factor, nil
+	factor, err := AmbientFactor(g, ambientC, math.Min(insulationC, InsulationTemperature))
+	return base * factor, err
 }

@@ -203,7 +203,7 @@ func TestAmbientFactor(t *testing.T) {
 		if row.base != 40 {
 			continue
 		}
-		got, err := AmbientFactor(row.ambient, InsulationTemperature)
+		got, err := AmbientFactor(Metric(1e-6), row.ambient, InsulationTemperature)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -213,7 +213,7 @@ func TestAmbientFactor(t *testing.T) {
 	}
 	last := 1.0
 	for ambient := -40.0; ambient <= 120; ambient++ {
-		f, err := AmbientFactor(ambient, InsulationTemperature)
+		f, err := AmbientFactor(AWG(12), ambient, InsulationTemperature)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -227,7 +227,7 @@ func TestAmbientFactor(t *testing.T) {
 	}
 	for _, bad := range []float64{math.NaN(), math.Inf(-1), 300} {
 		want := fmt.Sprintf("wire: temperature %g degC is outside -60 to 250 degC", bad)
-		if _, err := AmbientFactor(bad, 70); fmt.Sprint(err) != want {
+		if _, err := AmbientFactor(AWG(12), bad, 70); fmt.Sprint(err) != want {
 			t.Errorf("got %v, want %s", err, want)
 		}
 		if _, err := Ampacity(AWG(18), bad, InsulationTemperature); fmt.Sprint(err) != want {
@@ -272,8 +272,10 @@ func TestAmpacity(t *testing.T) {
 		want    float64
 	}{
 		{AWG(18), 25, 6},
-		{AWG(18), 40, 6},
-		{AWG(18), 50, 6 * 0.8165}, // sqrt(20/30)
+		{AWG(18), 40, 6 * 0.8660}, // sqrt(30/40)
+		{AWG(18), 50, 6 * 0.7071}, // sqrt(20/40)
+		{AWG(12), 40, 20},
+		{AWG(12), 50, 20 * 0.8165}, // sqrt(20/30)
 		{Metric(1.5e-6), 60, 13 * 0.57735},
 		{AWG(14), 70, 0},
 		{AWG(14), 85, 0},
@@ -284,6 +286,28 @@ func TestAmpacity(t *testing.T) {
 		}
 		if math.Abs(got-row.want) > 1e-3 {
 			t.Errorf("%s at %g degC: %g A, want %g A", row.gauge, row.ambient, got, row.want)
+		}
+	}
+}
+
+// TestThickWireOfItsClass sets 1/0 AWG and thicker beside the 75 degC column of
+// NFPA 70 (NEC) table 310.16 and its factors for a base of 30 degC.
+func TestThickWireOfItsClass(t *testing.T) {
+	for _, row := range []struct {
+		gauge             Gauge
+		ambient, insulant float64
+		want              float64
+	}{
+		{AWG(-3), 30, 75, 230}, {AWG(-2), 30, 90, 200}, {AWG(-1), 25, 75, 175}, {AWG(0), 30, 75, 150},
+		{AWG(0), 40, 75, 150 * 0.88}, {AWG(-3), 50, 90, 230 * 0.75},
+		{AWG(-3), 30, 70, 195}, {AWG(1), 30, 75, 110},
+	} {
+		got, err := Ampacity(row.gauge, row.ambient, row.insulant)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(got-row.want) > 0.0055*230 { // two-digit factors
+			t.Errorf("%s of %g degC at %g degC: %g A, want %g A", row.gauge, row.insulant, row.ambient, got, row.want)
 		}
 	}
 }

@@ -396,7 +396,7 @@ func TestLeadResistance(t *testing.T) {
 		{"solid", "20 degC", `gauge = "18 AWG"` + "\nstranded = false", ``, 2 * awg18, 6},
 		{"stranded", "20 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18, 6},
 		{"the usual 25 degC", "25 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(25), 6},
-		{"warm, 70 degC insulation", "55 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(55), 6 * math.Sqrt(15./30)},
+		{"warm, 70 degC insulation", "55 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(55), 6 * math.Sqrt(15./40)},
 		{"cold", "-10 degC", `gauge = "18 AWG"`, ``, 2 * 1.02 * awg18 * warm(-10), 6},
 		{"three in parallel", "20 degC", `gauge = "18 AWG"`, `parallel = 3`, 2 * 1.02 * awg18 / 3, 3 * 6 * 0.7}, // three circuits bunched, IEC 60364-5-52 table B.52.17
 		{"class 5", "20 degC", `gauge = "0.75 mm2"`, ``, 2 * 26.0e-3, 6},
@@ -407,7 +407,7 @@ func TestLeadResistance(t *testing.T) {
 		{"twelve loaded cores in one jacket", "20 degC", `gauge = "18 AWG"` + "\ncores = 12\nampacity = \"9 A\"", `parallel = 6`, 2 * 1.02 * awg18 / 6, 6 * 9 * 0.5},                          // NEC 310.15(C)(1), 10 to 20 conductors
 		{"a trunk of 35 mm2", "20 degC", `gauge = "35 mm2"`, ``, 2 * 0.554e-3, 86},                                                                                                            // IEC 60228 class 5; IEC 60204-1 table 6, B2
 		{"60 degC insulation", "45 degC", `gauge = "18 AWG"` + "\nmax_temperature = \"60 degC\"", ``, 2 * 1.02 * awg18 * warm(45), 6 * math.Sqrt(15./30)},
-		{"180 degC insulation earns no more", "45 degC", `gauge = "18 AWG"` + "\nmax_temperature = \"180 degC\"", ``, 2 * 1.02 * awg18 * warm(45), 6 * math.Sqrt(25./30)},
+		{"180 degC insulation earns no more", "45 degC", `gauge = "18 AWG"` + "\nmax_temperature = \"180 degC\"", ``, 2 * 1.02 * awg18 * warm(45), 6 * math.Sqrt(25./40)},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			f := worked(t, fmt.Sprintf(`plan "x" { ambient = %q }

@@ -15,10 +15,10 @@ var WireOverheated = &lint.Rule{
 	Guard: true,
 	Why: `The current that a wire may carry is what heats it from the temperature of the air to that of its insulation.
 Where the air is that warm already, nothing is left: any current softens the insulation.`,
-	Formula: "ampacity = table x sqrt((`max_temperature` - `ambient`) / 30 K), 0 where the air is as warm as the insulation stands (70 degC for ordinary PVC)",
+	Formula: "ampacity = table x sqrt((`max_temperature` - `ambient`) / 30 K), 0 where the air is as warm as the insulation stands (70 degC for ordinary PVC); sizes thinner than 14 AWG: table x sqrt((`max_temperature` - `ambient`) / (`max_temperature` - 30 degC))",
 	Do: `Lead the wire another way, away from the heat, or use one whose insulation stands more and write its own ` + "`ampacity`" + `.
 Check ` + "`ambient`" + ` too: it is the warmest air around wires and supplies.`,
-	Sources: []string{"IEC 60204-1 table 6 and its correction for ambient temperature, 70 degC PVC"},
+	Sources: []string{"IEC 60204-1 table 6 and its correction for ambient temperature, 70 degC PVC", "NFPA 70 (NEC) table 402.5 and 310.15(B)(1)"},
 	Bad:     instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"75 degC\""),
 	Good:    instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"35 degC\""),
 	Check:   checkWireOverheated,
