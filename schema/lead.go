@@ -37,7 +37,7 @@ var leadType = &BlockType{
 		{Name: "from", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where it comes from: the supply's side.", Example: "supply.brick.out"},
 		{Name: "to", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where it goes to.", Example: "run.arch.start"},
 		{Name: "wire", Kind: Reference, Types: []string{"wire"}, Required: true, Doc: "What it is made of.", Example: "wire.feed"},
-		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of the pair, one way.", Detail: "Without it, the distance between its two places counts, plus the policy's slack.", Example: `"1.2 m"`},
+		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of the pair, one way.", Detail: "Without it, the distance between its two places counts, plus the policy's slack, with its tail at each end at the least.", Example: `"1.2 m"`},
 		{Name: "fuse", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Rating of the fuse in its plus conductor, at the from end.", Example: `"7.5 A"`},
 		{Name: "carries", Kind: Choice, Default: `"pair"`, Choices: []Option{{"pair", "plus and minus"}, {"plus", "only plus"}, {"minus", "only minus"}}, Doc: "Which conductors it has.", Example: `"pair"`},
 		{Name: "parallel", Kind: Integer, Default: "1", Least: 1, Most: 32, Doc: "Conductors side by side for each of plus and minus.", Example: "2"},

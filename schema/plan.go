@@ -69,13 +69,13 @@ type place struct {
 	offset int
 }
 
-// Limits are the policy's figures, as shares of one.
-type Limits struct{ Drop, Load, Slack, Spare float64 }
+// Limits are the policy's figures: shares of one, and Tail in m.
+type Limits struct{ Drop, Load, Slack, Spare, Tail float64 }
 
 // Limits gives the figures that hold for the plan: its own policy's, else its
 // stock's, else the declared defaults.
 func (p *Plan) Limits() Limits {
-	share := func(name string, get func(*Policy) Value[Quantity]) float64 {
+	figure := func(name string, get func(*Policy) Value[Quantity]) float64 {
 		for _, pol := range p.Policies {
 			if v := get(pol); v.Set && !v.Bad {
 				return v.V.SI
@@ -84,10 +84,11 @@ func (p *Plan) Limits() Limits {
 		return defaultOf(policyType.must(name)).(Quantity).SI
 	}
 	return Limits{
-		Drop:  share("drop", func(p *Policy) Value[Quantity] { return p.Drop }),
-		Load:  share("load", func(p *Policy) Value[Quantity] { return p.Load }),
-		Slack: share("slack", func(p *Policy) Value[Quantity] { return p.Slack }),
-		Spare: share("spare", func(p *Policy) Value[Quantity] { return p.Spare }),
+		Drop:  figure("drop", func(p *Policy) Value[Quantity] { return p.Drop }),
+		Load:  figure("load", func(p *Policy) Value[Quantity] { return p.Load }),
+		Slack: figure("slack", func(p *Policy) Value[Quantity] { return p.Slack }),
+		Spare: figure("spare", func(p *Policy) Value[Quantity] { return p.Spare }),
+		Tail:  figure("tail", func(p *Policy) Value[Quantity] { return p.Tail }),
 	}
 }
 

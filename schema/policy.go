@@ -17,6 +17,7 @@ type Policy struct {
 	Drop    Value[Quantity] `attr:"drop"`
 	Load    Value[Quantity] `attr:"load"`
 	Slack   Value[Quantity] `attr:"slack"`
+	Tail    Value[Quantity] `attr:"tail"`
 	Spare   Value[Quantity] `attr:"spare"`
 }
 
@@ -38,6 +39,7 @@ var policyType = &BlockType{
 		{Name: "drop", Kind: Measure, Dim: quantity.Share, Default: `"10 %"`, Above: true, Most: 1, Doc: "Most of the nominal voltage that may be lost between supply and pixel.", Example: `"10 %"`},
 		{Name: "load", Kind: Measure, Dim: quantity.Share, Default: `"80 %"`, Above: true, Most: 1, Doc: "Most of a supply's rating that may be in use for long.", Example: `"80 %"`},
 		{Name: "slack", Kind: Measure, Dim: quantity.Share, Default: `"15 %"`, Most: 5, Doc: "Added to lead lengths that are estimated from positions.", Example: `"15 %"`},
+		{Name: "tail", Kind: Measure, Dim: quantity.Length, Default: `"10 cm"`, Most: 10, Doc: "Least length that a lead estimated from positions has over at each end, to be stripped, led in and joined.", Detail: "Where slack makes less of both ends together, this counts.", Example: `"10 cm"`},
 		{Name: "spare", Kind: Measure, Dim: quantity.Share, Default: `"5 %"`, Most: 5, Doc: "Bought over the computed need.", Example: `"5 %"`},
 	},
 	form: func() former { return new(Policy) },

@@ -32,7 +32,7 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 		if !(d > 0) {
 			return
 		}
-		out.Length, out.Estimated = d*(1+f.Plan.Limits().Slack), true
+		out.Length, out.Estimated = f.estimate(d), true
 	}
 	kind := f.kind(w)
 	out.Gauge = kind.gauge
@@ -96,6 +96,22 @@ func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 // ambient temperature; w says what its insulation stands.
 func (f *Figures) TableAmpacity(g wire.Gauge, w *schema.Wire) (float64, error) {
 	return wire.Ampacity(g, f.Plan.Ambient(), w.Stands())
+}
+
+// estimate is the length of wire for two places a distance in m apart: with the
+// policy's slack, and at least its tail at each end.
+func (f *Figures) estimate(distance float64) float64 {
+	limits := f.Plan.Limits()
+	return distance + math.Max(distance*limits.Slack, 2*limits.Tail)
+}
+
+// Apart is the straight distance between two places on one surface, m. It is
+// false where that is not known.
+func (f *Figures) Apart(a, b schema.Value[*schema.Point]) (float64, bool) {
+	if !a.Known() || !b.Known() || a.V == nil || b.V == nil {
+		return 0, false
+	}
+	return f.distance(a.V, b.V)
 }
 
 // distance between two points on one surface, m.

@@ -8,7 +8,7 @@ import (
 
 // SignalLength is how long a signal's conductor is, m: as written, else as the
 // lead whose cable it shares, else the distance of its two places with the
-// policy's slack. ok is false where none of them is known.
+// policy's slack and tails. ok is false where none of them is known.
 func (f *Figures) SignalLength(s *schema.Signal) (length float64, estimated, ok bool) {
 	if s.Length.Set {
 		return s.Length.V.SI, false, !s.Length.Bad
@@ -17,11 +17,8 @@ func (f *Figures) SignalLength(s *schema.Signal) (length float64, estimated, ok 
 		l, ok := f.leads[s.Within.V]
 		return lengthOf(l, ok)
 	}
-	if !s.From.Known() || !s.To.Known() || s.From.V == nil || s.To.V == nil {
-		return 0, false, false
-	}
-	d, ok := f.distance(s.From.V, s.To.V)
-	return d * (1 + f.Plan.Limits().Slack), true, ok
+	d, ok := f.Apart(s.From, s.To)
+	return f.estimate(d), true, ok
 }
 
 func lengthOf(l *Lead, ok bool) (float64, bool, bool) {

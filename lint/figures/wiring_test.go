@@ -98,8 +98,10 @@ lead "x" {
 	}{
 		{"supply.s.out", "joint.j", "", 5 * 1.15, ""},
 		{"joint.j", "supply.s.out", "", 5 * 1.15, ""},
-		{"supply.s.out", "joint.j", `policy { slack = "0 %" }`, 5, ""},
-		{"supply.s.out", "run.r.start", "", 1 * 1.15, ""},
+		{"supply.s.out", "joint.j", "policy {\n  slack = \"0 %\"\n  tail  = \"0 cm\"\n}\n", 5, ""},
+		{"supply.s.out", "joint.j", `policy { slack = "0 %" }`, 5 + 2*0.1, ""}, // the tails are left
+		{"supply.s.out", "run.r.start", "", 1 + 2*0.1, ""},                     // more than 15 %
+		{"supply.s.out", "run.r.start", `policy { tail = "7 cm" }`, 1 * 1.15, ""},
 		{"supply.s.out", "run.r.end", "", math.Sqrt(5) * 1.15, ""},
 		{"joint.j", `run.r["1.004 m"]`, "", math.Hypot(2, 3) * 1.15, ""}, // the pad at 1 m
 		{"joint.j", "run.r[60]", "", math.Hypot(2, 3) * 1.15, ""},

@@ -45,6 +45,7 @@ var All = []*lint.Rule{
 	LanesExceeded,
 	LeadOvercurrent,
 	LengthMissing,
+	LengthShort,
 	LogicLevel,
 	LogicTooHigh,
 	MainsMismatch,

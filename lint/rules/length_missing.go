@@ -12,7 +12,7 @@ var LengthMissing = &lint.Rule{
 	Level: lint.Error,
 	Why: `Without the length of a lead its resistance is not known, and with it nothing about the voltages behind it.
 A length is written, or estimated from the places of both ends when they lie on one surface; a geometry that cannot be drawn has no length either.`,
-	Formula: "Estimated length: straight distance between the two places, times 1 + `policy.slack`.",
+	Formula: "Estimated length: straight distance between the two places, plus the greater of `policy.slack` times it and two `policy.tail`.",
 	Do: `Measure along the way that the cable will take, and write length.
 Or give both ends a surface (on) and a place (at).`,
 	Sources: []string{"common practice, no source"},

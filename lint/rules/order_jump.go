@@ -36,6 +36,7 @@ var drawn = instead(shelf,
 controller "brain"`,
 	"run \"top\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"top\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"60 cm\"], [\"110 cm\", \"60 cm\"]]",
 	"run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]]",
+	"length = \"40 cm\"", "length = \"60 cm\"", "length = \"30 cm\"", "length = \"1.2 m\"",
 	"run.low]", "from_end(run.low)]")
 
 func checkOrderJump(p *lint.Pass) {

@@ -66,7 +66,8 @@ func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 	}
 	length := metres(f.Length)
 	if f.Estimated {
-		length += ", estimated from the places of its ends plus " + share(v.Plan.Limits().Slack)
+		limits := v.Plan.Limits()
+		length += fmt.Sprintf(", estimated from the places of its ends plus %s, %s at the least", share(limits.Slack), metres(2*limits.Tail))
 	}
 	fs.add("length", "%s", length)
 	if s := v.byCase(func(c *figures.Case) (string, bool) {

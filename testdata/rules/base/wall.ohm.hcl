@@ -65,14 +65,14 @@ signal "top" {
   from   = controller.brain.port.a
   to     = run.top.start
   wire   = wire.data
-  length = "40 cm"
+  length = "60 cm"
 }
 
 signal "low" {
   from   = run.top.end
   to     = run.low.start
   wire   = wire.data
-  length = "30 cm"
+  length = "1.2 m"
 }
 
 order "shelf" { runs = [run.top, from_end(run.low)] }
