@@ -63,7 +63,7 @@ run "landing" {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range found {
+			for _, f := range found.Findings {
 				if f.Rule == rule.Name {
 					got = append(got, f.Message)
 				}

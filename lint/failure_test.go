@@ -56,7 +56,7 @@ func TestRuleFails(t *testing.T) {
 				t.Fatal(err)
 			}
 			var told, others int
-			for _, f := range found {
+			for _, f := range found.Findings {
 				switch f.Rule {
 				case lint.RuleFailed:
 					told++
@@ -86,8 +86,8 @@ func TestRunEndsWithContext(t *testing.T) {
 	stopping := &lint.Rule{Name: "stopping", Check: func(*lint.Pass) { looked++; cancel() }}
 	plan := decoded(shelfPlan)
 	found, err := lint.Run(ctx, plan, worked(t, plan), []*lint.Rule{stopping, stopping, each})
-	if !errors.Is(err, context.Canceled) || found != nil || looked != 1 {
-		t.Errorf("%d findings, %v, after %d looks", len(found), err, looked)
+	if !errors.Is(err, context.Canceled) || found.Findings != nil || looked != 1 {
+		t.Errorf("%d findings, %v, after %d looks", len(found.Findings), err, looked)
 	}
 }
 

@@ -42,7 +42,7 @@ func foundIn(t *testing.T, text, stock string) []string {
 		t.Fatal(err)
 	}
 	out := []string{}
-	for _, f := range found {
+	for _, f := range found.Findings {
 		if f.Rule == schema.RuleAttrMissing {
 			continue // the runs here have no strip
 		}

@@ -12,39 +12,54 @@ import (
 	"ohmstead/schema/source"
 )
 
+// Verdict is what a plan is judged to be.
+type Verdict struct {
+	Findings []Finding
+	Hidden   []Hidden
+}
+
+// Hidden is a finding that is not told because the plan says so.
+type Hidden struct {
+	Finding
+	By     source.Span // the comment that allows it, or the rule's name in a policy
+	Policy bool        // it is a policy
+	Reason string
+}
+
 // Run judges a plan by the rules: the decoder's problems, then every rule's
 // findings, then policy and silencing comments. The result is ordered by file,
 // place and rule, and is the same for the same plan. A rule that fails costs
 // its own findings only, and is a finding itself. What is not yet solved of
 // the figures is solved first. Between rules Run looks
 // whether ctx has ended, whose error it then returns.
-func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
-	out, failed, err := judge(ctx, plan, fig, rules)
+func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (Verdict, error) {
+	v, failed, err := judge(ctx, plan, fig, rules)
 	if err != nil {
-		return nil, err
+		return Verdict{}, err
 	}
-	out = applySilence(plan, byName(rules), failed, out)
-	out = mergeCopies(plan, out)
-	sortFindings(plan, out)
+	applySilence(plan, byName(rules), failed, &v)
+	v.Findings = mergeCopies(plan, v.Findings)
+	sortFindings(plan, v.Findings)
 	if slices.ContainsFunc(failed, func(r *Rule) bool { return r.Guard }) {
-		for i := range out {
-			out[i].Fixes, out[i].Propose = nil, nil // nobody knows what they would do
+		for i := range v.Findings {
+			v.Findings[i].Fixes, v.Findings[i].Propose = nil, nil // nobody knows what they would do
 		}
 	}
-	return out, nil
+	return v, nil
 }
 
 // Judge is Run before comments silence findings and copies are counted as one,
 // in no order: what there is, whoever knows of it.
 func Judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
-	out, _, err := judge(ctx, plan, fig, rules)
-	return out, err
+	v, _, err := judge(ctx, plan, fig, rules)
+	return v.Findings, err
 }
 
-func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (out []Finding, failed []*Rule, err error) {
+func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (v Verdict, failed []*Rule, err error) {
 	if err := fig.Solve(ctx); err != nil {
-		return nil, nil, err
+		return v, nil, err
 	}
+	var out []Finding
 	byName := byName(rules)
 	for _, pr := range plan.Problems {
 		level := Error
@@ -55,7 +70,7 @@ func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules [
 	}
 	for _, r := range rules {
 		if err := ctx.Err(); err != nil {
-			return nil, nil, err
+			return v, nil, err
 		}
 		if r.Check == nil {
 			continue
@@ -80,8 +95,13 @@ func byName(rules []*Rule) map[string]*Rule {
 
 // applyPolicy sets the levels that the plan's policies ask for. The plan's own
 // policy wins over its stock's; a guard rule stays at its level.
-func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Finding {
-	levels := map[string]Level{}
+func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Verdict) {
+	type setting struct {
+		level  Level
+		by     source.Span
+		reason string
+	}
+	levels := map[string]setting{}
 	var added []Finding
 	for _, p := range plan.Policies {
 		for _, l := range []struct {
@@ -105,21 +125,24 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) []Find
 					continue
 				}
 				if _, set := levels[n.Text]; !set {
-					levels[n.Text] = l.level
+					levels[n.Text] = setting{l.level, n.At, p.Because.V}
 				}
 			}
 		}
 	}
-	out := slices.DeleteFunc(in, func(f Finding) bool {
+	for _, f := range in {
 		l, set := levels[f.Rule]
-		return set && l == Off
-	})
-	for i := range out {
-		if l, set := levels[out[i].Rule]; set {
-			out[i].Level = l
+		switch {
+		case set && l.level == Off:
+			v.Hidden = append(v.Hidden, Hidden{f, l.by, true, l.reason})
+			continue
+		case set:
+			f.Level = l.level
 		}
+		v.Findings = append(v.Findings, f)
 	}
-	return append(out, added...)
+	v.Findings = append(v.Findings, added...)
+	return v
 }
 
 func unknownRule(rules map[string]*Rule, name string, at source.Span, quoted bool) Finding {

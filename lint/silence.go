@@ -100,28 +100,32 @@ func reach(p *source.Piece, at source.Span) source.Span {
 	return source.Span{Piece: p, Start: at.Start, End: at.End}
 }
 
-// applySilence drops the findings that a comment allows, and reports comments
+// applySilence hides the findings that a comment allows, and reports comments
 // without a reason, of unknown rules, and those that silence nothing. What a
 // rule that failed would have found is not known.
-func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, in []Finding) []Finding {
+func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, v *Verdict) {
 	allows := allowsIn(plan.Files)
 	own := len(allows)
 	allows = append(allows, allowsIn(plan.StockFiles)...)
 	if len(allows) == 0 {
-		return in
+		return
 	}
 	used := make([]bool, len(allows))
 	var out []Finding
-	for _, f := range in {
-		silenced := false
+	for _, f := range v.Findings {
+		by := -1
 		for i, a := range allows {
 			if a.Rule.Text == f.Rule && a.Over.Piece == f.At.Piece && f.At.Start >= a.Over.Start && f.At.Start <= a.Over.End && silenceable(rules, f.Rule) {
 				used[i] = true
-				silenced = silenced || a.Reason != "" && a.Reason != allowPlaceholder
+				if by < 0 && a.Reason != "" && a.Reason != allowPlaceholder {
+					by = i
+				}
 			}
 		}
-		if !silenced {
+		if by < 0 {
 			out = append(out, f)
+		} else {
+			v.Hidden = append(v.Hidden, Hidden{f, allows[by].At, false, allows[by].Reason})
 		}
 	}
 	for i, a := range allows[:own] { // those of stock serve other plans as well
@@ -134,13 +138,16 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, in 
 		case a.Reason == "" || a.Reason == allowPlaceholder:
 			out = append(out, Finding{Rule: RuleAllowBare, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s gives no reason; write # ohmstead: allow %s because …", a.Rule.Text, a.Rule.Text)})
+		case a.Over == a.At && !used[i]:
+			out = append(out, Finding{Rule: RuleAllowUnused, Level: Warning, At: a.At,
+				Message: fmt.Sprintf("allow %s holds for nothing, since an empty line parts it from what comes next; put it directly above the block or line that it is about", a.Rule.Text)})
 		case !used[i] && !slices.Contains(failed, rules[a.Rule.Text]):
 			out = append(out, Finding{Rule: RuleAllowUnused, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s silences nothing here; remove it", a.Rule.Text),
 				Fixes:   []Fix{{Title: "Remove the comment", Grade: schema.GradeNotation, Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
 		}
 	}
-	return out
+	v.Findings = out
 }
 
 func allowsIn(files []*source.File) []Allow {

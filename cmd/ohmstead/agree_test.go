@@ -166,7 +166,7 @@ func byCommand(t *testing.T, folder string, count map[string]int) map[string]boo
 	out := map[string]bool{}
 	dirs, _ := w.Find([]string{folder}) // a tree may have no plan, and links that lead nowhere
 	for _, dir := range dirs {
-		plan, fig, found, err := decodeAndJudge(t.Context(), w, dir)
+		plan, fig, verdict, err := decodeAndJudge(t.Context(), w, dir)
 		if fig == nil {
 			t.Fatalf("%s: %v", dir, err)
 		}
@@ -178,7 +178,7 @@ func byCommand(t *testing.T, folder string, count map[string]int) map[string]boo
 		for _, f := range slices.Concat(plan.Files, plan.StockFiles) {
 			files[f.Text.Path()] = f.Text
 		}
-		v := &ide.View{Plan: plan, Figures: fig, Findings: found, Rules: rules.All}
+		v := &ide.View{Plan: plan, Figures: fig, Findings: verdict.Findings, Rules: rules.All}
 		for _, d := range ide.Diagnostics(v, lint.Hint) {
 			if strings.HasPrefix(d.Path, schema.CataloguePath) {
 				continue

@@ -131,14 +131,14 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 			}
 			before[i] = old
 		}
-		plan, fig, found, err := decodeAndJudge(ctx, t.now, dir)
+		plan, fig, v, err := decodeAndJudge(ctx, t.now, dir)
 		if fig != nil {
-			tried, failed := remedy.New(plan, fig, found, rules.All).All(ctx)
+			tried, failed := remedy.New(plan, fig, v.Findings, rules.All).All(ctx)
 			if failed != nil {
 				return failed
 			}
-			found = tried
-			plans[i] = report.Resolve(plan, found)
+			plans[i] = report.Resolve(plan, tried)
+			plans[i].Hide(plan, v.Hidden)
 		}
 		return err
 	})

@@ -146,11 +146,11 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 			return nil, nil
 		}
 		solved++
-		plan, fig, found, err := decodeAndJudge(ctx, w, dir)
+		plan, fig, v, err := decodeAndJudge(ctx, w, dir)
 		if err != nil {
 			return nil, err
 		}
-		return &compare.Side{Plan: plan, Figures: fig, Findings: found}, nil
+		return &compare.Side{Plan: plan, Figures: fig, Findings: v.Findings}, nil
 	}
 	base, err := side(v.base, p.base)
 	if err != nil {

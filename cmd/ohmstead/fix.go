@@ -110,10 +110,11 @@ const mostRounds = 100
 func (f *fixing) plan(ctx context.Context, dir string) error {
 	hopeless := map[string]bool{}
 	for range mostRounds {
-		plan, fig, found, err := decodeAndJudge(ctx, f.w, dir)
+		plan, fig, v, err := decodeAndJudge(ctx, f.w, dir)
 		if err != nil {
 			return err
 		}
+		found := v.Findings
 		if slices.ContainsFunc(found, func(x lint.Finding) bool { return x.Rule == lint.RuleFailed }) {
 			f.left += len(found)
 			return fmt.Errorf("%s: a rule failed, so nothing says whether a fix is harmless; ohmstead check tells which", dir)
@@ -148,8 +149,8 @@ func (f *fixing) plan(ctx context.Context, dir string) error {
 		f.w, f.texts = w, next
 		f.applied = append(f.applied, done...)
 	}
-	_, _, found, err := decodeAndJudge(ctx, f.w, dir)
-	f.left += len(found)
+	_, _, v, err := decodeAndJudge(ctx, f.w, dir)
+	f.left += len(v.Findings)
 	return err
 }
 

@@ -18,17 +18,17 @@ import (
 
 // judge works a plan out and judges it by all rules. A mistake in the program
 // that shows in one plan must not take the others with it, so it becomes an error.
-func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, found []lint.Finding, err error) {
+func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, v lint.Verdict, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			fig, found, err = nil, nil, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
+			fig, v, err = nil, lint.Verdict{}, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
 		}
 	}()
 	if fig, err = figures.Work(ctx, plan, nil); err != nil {
-		return nil, nil, err
+		return nil, v, err
 	}
-	found, err = lint.Run(ctx, plan, fig, rules.All)
-	return fig, found, err
+	v, err = lint.Run(ctx, plan, fig, rules.All)
+	return fig, v, err
 }
 
 // each does something with every plan, several at a time; errs[i] belongs to dirs[i].
@@ -49,11 +49,11 @@ func each(dirs []string, done func(), do func(i int, dir string) error) (errs []
 
 // decodeAndJudge reads a plan and judges it. Where a file of it cannot be read
 // there are findings, which say so, and an error.
-func decodeAndJudge(ctx context.Context, w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, []lint.Finding, error) {
+func decodeAndJudge(ctx context.Context, w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, lint.Verdict, error) {
 	plan, err := w.Decode(dir)
 	if plan == nil {
-		return nil, nil, nil, err
+		return nil, nil, lint.Verdict{}, err
 	}
-	fig, found, failed := judge(ctx, plan)
-	return plan, fig, found, errors.Join(err, failed)
+	fig, v, failed := judge(ctx, plan)
+	return plan, fig, v, errors.Join(err, failed)
 }

@@ -33,11 +33,11 @@ func newShow(g *globals) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, fig, found, err := decodeAndJudge(cmd.Context(), w, dir)
+			_, fig, v, err := decodeAndJudge(cmd.Context(), w, dir)
 			if err != nil {
 				return err
 			}
-			p := shown.Of(fig, len(found), pixels)
+			p := shown.Of(fig, len(v.Findings), pixels)
 			if err := chooseCases(p, cases); err != nil {
 				return err
 			}

@@ -185,11 +185,11 @@ func (t *trees) before(ctx context.Context, dir string) (old *report.Plan, chang
 }
 
 func resolve(ctx context.Context, plan *schema.Plan) (*report.Plan, bool, error) {
-	_, found, err := judge(ctx, plan)
+	_, v, err := judge(ctx, plan)
 	if err != nil {
 		return nil, false, err
 	}
-	return report.Resolve(plan, found), true, nil
+	return report.Resolve(plan, v.Findings), true, nil
 }
 
 func sameFiles(a, b []*source.File) bool {

@@ -80,8 +80,8 @@ func (f *Fixture) Judge(rules []*lint.Rule) []string {
 
 func judge(plan *schema.Plan, rules []*lint.Rule) []lint.Finding {
 	fig, _ := figures.Work(context.Background(), plan, nil) // fails only where its context ends
-	found, _ := lint.Run(context.Background(), plan, fig, rules)
-	found, _ = remedy.New(plan, fig, found, rules).All(context.Background())
+	v, _ := lint.Run(context.Background(), plan, fig, rules)
+	found, _ := remedy.New(plan, fig, v.Findings, rules).All(context.Background())
 	return found
 }
 

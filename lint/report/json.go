@@ -13,7 +13,18 @@ import (
 type (
 	jsonRun struct {
 		Findings []jsonFinding `json:"findings"`
+		Hidden   []jsonHidden  `json:"hidden"`
 		Summary  jsonSummary   `json:"summary"`
+	}
+	jsonHidden struct {
+		jsonFinding
+		By     jsonSource `json:"by"`
+		Policy bool       `json:"policy"` // it is a policy, else a comment
+		Reason string     `json:"reason"`
+	}
+	jsonSource struct {
+		File  string    `json:"file"`
+		Range jsonRange `json:"range"`
 	}
 	jsonFinding struct {
 		Rule        string      `json:"rule"`
@@ -83,34 +94,43 @@ func (n Number) MarshalJSON() ([]byte, error) {
 // JSON writes the machine-readable form: places with line and column counted
 // from 1 in Unicode characters and bytes counted from 0, values in SI units.
 func JSON(w io.Writer, r *Run, s Style) error {
-	out := jsonRun{Findings: []jsonFinding{}}
+	out := jsonRun{Findings: []jsonFinding{}, Hidden: []jsonHidden{}}
 	for f := range r.All {
-		j := jsonFinding{
-			Rule: f.Rule, Level: f.Level.String(), Subject: f.Subject, Message: f.Message,
-			File: s.path(f.Place.Path()), Range: rangeOf(f.Place), Case: f.Case,
-			Related: []jsonPlace{}, Fixes: []jsonFix{},
-			Plan: s.path(f.Plan), Fingerprint: f.Fingerprint, Link: Link(f.Rule),
+		out.Findings = append(out.Findings, s.json(f))
+	}
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			out.Hidden = append(out.Hidden, jsonHidden{s.json(h.Finding), jsonSource{s.path(h.By.Path()), rangeOf(h.By)}, h.Policy, h.Reason})
 		}
-		if f.Place.Text == nil {
-			j.File = ""
-		}
-		if v := f.Value; v != nil {
-			j.Value = &jsonValue{Number(v.Got), Number(v.Limit), v.Unit}
-		}
-		for _, n := range f.Notes {
-			j.Related = append(j.Related, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
-		}
-		for _, x := range f.Repairs {
-			fix := jsonFix{Title: x.Title, Safe: x.Grade == schema.GradeNotation, Grade: x.Grade.String()}
-			for _, e := range x.Edits {
-				fix.Edits = append(fix.Edits, jsonEdit{s.path(e.Path()), rangeOf(e.Place), e.New})
-			}
-			j.Fixes = append(j.Fixes, fix)
-		}
-		out.Findings = append(out.Findings, j)
 	}
 	out.Summary = jsonSummary{len(r.Plans), r.Count(lint.Error), r.Count(lint.Warning), r.Count(lint.Hint), r.Known}
 	return indented(w, out)
+}
+
+func (s Style) json(f *Finding) jsonFinding {
+	j := jsonFinding{
+		Rule: f.Rule, Level: f.Level.String(), Subject: f.Subject, Message: f.Message,
+		File: s.path(f.Place.Path()), Range: rangeOf(f.Place), Case: f.Case,
+		Related: []jsonPlace{}, Fixes: []jsonFix{},
+		Plan: s.path(f.Plan), Fingerprint: f.Fingerprint, Link: Link(f.Rule),
+	}
+	if f.Place.Text == nil {
+		j.File = ""
+	}
+	if v := f.Value; v != nil {
+		j.Value = &jsonValue{Number(v.Got), Number(v.Limit), v.Unit}
+	}
+	for _, n := range f.Notes {
+		j.Related = append(j.Related, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
+	}
+	for _, x := range f.Repairs {
+		fix := jsonFix{Title: x.Title, Safe: x.Grade == schema.GradeNotation, Grade: x.Grade.String()}
+		for _, e := range x.Edits {
+			fix.Edits = append(fix.Edits, jsonEdit{s.path(e.Path()), rangeOf(e.Place), e.New})
+		}
+		j.Fixes = append(j.Fixes, fix)
+	}
+	return j
 }
 
 func rangeOf(p Place) jsonRange {

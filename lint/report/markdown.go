@@ -58,11 +58,12 @@ func exampleOutput(r *lint.Rule, rules []*lint.Rule) string {
 	if err != nil {
 		return err.Error() // the context does not end
 	}
-	found, err := lint.Run(context.Background(), plan, fig, rules)
+	v, err := lint.Run(context.Background(), plan, fig, rules)
 	if err != nil {
 		return err.Error() // the context does not end
 	}
-	if found, err = remedy.New(plan, fig, found, rules).All(context.Background()); err != nil {
+	found, err := remedy.New(plan, fig, v.Findings, rules).All(context.Background())
+	if err != nil {
 		return err.Error() // the context does not end
 	}
 	run := NewRun([]*Plan{Resolve(plan, found)}, rules)

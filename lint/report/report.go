@@ -25,6 +25,7 @@ type Plan struct {
 	Dir      string // slash-separated, relative to the workspace root
 	Name     string
 	Findings []*Finding
+	Hidden   []*Hidden // guards first
 }
 
 // Call gives the plan the directory of another: of the same plan at another

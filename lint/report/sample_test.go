@@ -70,7 +70,18 @@ func samplePlans() []*Plan {
 	empty := schema.Decode("plans/none", nil, nil)
 	out = append(out, Resolve(empty, []lint.Finding{{Rule: "plan-missing", Level: lint.Error, Message: "nothing is there"}}))
 	clean := schema.Decode("plans/clean", nil, nil)
-	return append(out, Resolve(clean, nil))
+	out = append(out, Resolve(clean, nil))
+	plan, at := samplePlan("plans/shelf")
+	quiet := func(rule string, level lint.Level, subject, by, reason string) lint.Hidden {
+		return lint.Hidden{Finding: lint.Finding{Rule: rule, Level: level, Subject: subject, At: at("run \"b\""), Message: subject + ": nobody hears of it"}, By: at(by), Policy: rule == "voltage-low", Reason: reason}
+	}
+	out[0].Hide(plan, []lint.Hidden{
+		quiet("voltage-low", lint.Warning, "run.b", "voltage", "a hall is dark"),
+		quiet("unit-missing", lint.Error, "run.b", "1", "it is a \x1b[31mshelf"),
+		quiet("unit-missing", lint.Error, "run.b-2", "1", "it is a \x1b[31mshelf"),
+		quiet("voltage-low", lint.Warning, "run.a", "voltage", "a hall is dark"),
+	})
+	return out
 }
 
 func sample() *Run { return NewRun(samplePlans(), sampleRules) }

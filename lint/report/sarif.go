@@ -50,15 +50,21 @@ type (
 		Markdown string `json:"markdown,omitempty"`
 	}
 	sarifResult struct {
-		RuleID       string            `json:"ruleId"`
-		RuleIndex    int               `json:"ruleIndex"`
-		Level        string            `json:"level"`
-		Message      sarifText         `json:"message"`
-		Locations    []sarifLocation   `json:"locations"`
-		Related      []sarifLocation   `json:"relatedLocations,omitempty"`
-		Fixes        []sarifFix        `json:"fixes,omitempty"`
-		Fingerprints map[string]string `json:"partialFingerprints"`
-		Props        map[string]any    `json:"properties,omitempty"`
+		RuleID       string             `json:"ruleId"`
+		RuleIndex    int                `json:"ruleIndex"`
+		Level        string             `json:"level"`
+		Message      sarifText          `json:"message"`
+		Locations    []sarifLocation    `json:"locations"`
+		Related      []sarifLocation    `json:"relatedLocations,omitempty"`
+		Fixes        []sarifFix         `json:"fixes,omitempty"`
+		Fingerprints map[string]string  `json:"partialFingerprints"`
+		Props        map[string]any     `json:"properties,omitempty"`
+		Suppressions []sarifSuppression `json:"suppressions,omitempty"` // 3.27.23
+	}
+	sarifSuppression struct {
+		Kind          string         `json:"kind"`
+		Justification string         `json:"justification,omitempty"`
+		Location      *sarifLocation `json:"location,omitempty"`
 	}
 	sarifLocation struct {
 		ID       *int           `json:"id,omitempty"`
@@ -116,7 +122,7 @@ func SARIF(w io.Writer, r *Run, version string) error {
 		Results:     []sarifResult{},
 	}
 	index := map[string]int{}
-	for f := range r.All {
+	add := func(f *Finding) *sarifResult {
 		at, known := index[f.Rule]
 		if !known {
 			at = len(run.Tool.Driver.Rules)
@@ -124,6 +130,20 @@ func SARIF(w io.Writer, r *Run, version string) error {
 			run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, sarifRuleOf(r.rule(f.Rule)))
 		}
 		run.Results = append(run.Results, sarifResultOf(f, at))
+		return &run.Results[len(run.Results)-1]
+	}
+	for f := range r.All {
+		add(f)
+	}
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			kind := "inSource"
+			if h.Policy {
+				kind = "external"
+			}
+			at := sarifLocationOf(h.By, h.Plan)
+			add(h.Finding).Suppressions = []sarifSuppression{{kind, h.Reason, &at}}
+		}
 	}
 	return indented(w, sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",

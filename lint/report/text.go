@@ -39,13 +39,17 @@ var levelPaint = map[lint.Level]string{lint.Error: "1;31", lint.Warning: "1;33",
 
 // Text writes findings for a person: each with its line of the file, a mark
 // under the place, what to do, other places and the fixes on offer; then a
-// summary line.
+// summary line, what is not told, and what the summary stands on.
 func Text(w io.Writer, r *Run, s Style) error {
 	b := bufio.NewWriter(w)
 	for f := range r.All {
 		s.finding(b, f)
 	}
 	fmt.Fprintln(b, r.Summary())
+	s.hidden(b, r)
+	if r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
+		b.WriteString(Scope())
+	}
 	return b.Flush()
 }
 

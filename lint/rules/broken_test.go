@@ -74,7 +74,7 @@ func judged(t *testing.T, text []byte) map[string]bool {
 		judges[r.Name] = r.Check != nil
 	}
 	out := map[string]bool{}
-	for _, f := range found {
+	for _, f := range found.Findings {
 		if judges[f.Rule] {
 			out[f.Rule+" "+f.Subject] = true
 		}

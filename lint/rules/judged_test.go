@@ -95,7 +95,7 @@ func judgedBy(t *testing.T, dir string) map[string]bool {
 		t.Fatal(err)
 	}
 	out := map[string]bool{}
-	for _, f := range found {
+	for _, f := range found.Findings {
 		if f.Level >= lint.Warning {
 			out[f.Rule] = true
 		}

@@ -35,9 +35,11 @@ func benchOf(t testing.TB, text string) *bench {
 	if b.fig, err = figures.Work(t.Context(), b.plan, nil); err != nil {
 		t.Fatal(err)
 	}
-	if b.found, err = lint.Run(t.Context(), b.plan, b.fig, All); err != nil {
+	v, err := lint.Run(t.Context(), b.plan, b.fig, All)
+	if err != nil {
 		t.Fatal(err)
 	}
+	b.found = v.Findings
 	b.trials = remedy.New(b.plan, b.fig, b.found, All)
 	return b
 }

@@ -43,7 +43,7 @@ func TestDemoPlans(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, f := range found {
+			for _, f := range found.Findings {
 				if f.Level == lint.Error {
 					t.Errorf("%s: %s", f.Rule, f.Message)
 				} else {

@@ -279,8 +279,8 @@ var testRules = func() []*lint.Rule {
 
 // judged judges a plan by the rules of the tests.
 func judged(p *schema.Plan, fig *figures.Figures) []lint.Finding {
-	found, _ := lint.Run(context.Background(), p, fig, testRules) // fails only where its context ends
-	return found
+	v, _ := lint.Run(context.Background(), p, fig, testRules) // fails only where its context ends
+	return v.Findings
 }
 
 // answer asks one question and writes the answer down.

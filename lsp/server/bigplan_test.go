@@ -84,7 +84,7 @@ func TestWall(t *testing.T) {
 			}
 		}
 		rules := map[string]int{}
-		for _, f := range must(lint.Run(t.Context(), plan, fig, allRules())) {
+		for _, f := range must(lint.Run(t.Context(), plan, fig, allRules())).Findings {
 			rules[f.Rule]++
 		}
 		found, mendable := 0, 0
@@ -147,9 +147,9 @@ func TestWallEdited(t *testing.T) {
 			text := source.NewText("p/plan.ohm.hcl", []byte(typist.text()))
 			file = file.Update(text)
 			plan := texts.Decode("p", []*source.File{file}, nil)
-			kept := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, memo)), allRules()))
+			kept := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, memo)), allRules())).Findings
 			plan = schema.Decode("p", []*source.File{source.Parse(text)}, nil)
-			fresh := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, nil)), allRules()))
+			fresh := must(lint.Run(t.Context(), plan, must(figures.Work(t.Context(), plan, nil)), allRules())).Findings
 			if k, f := spelled(kept), spelled(fresh); k != f {
 				t.Errorf("after an edit of a %s:\n%s\nfresh:\n%s", kind, k, f)
 			}

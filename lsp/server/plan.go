@@ -84,7 +84,8 @@ func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
 		if err != nil {
 			return nil, err
 		}
-		return lint.Run(ctx, fig.Plan, fig, allRules())
+		v, err := lint.Run(ctx, fig.Plan, fig, allRules())
+		return v.Findings, err
 	})
 }
 

@@ -29,8 +29,8 @@ func sideOf(text, stock string) *Side {
 		return file("shop/parts.ohm.hcl", stock), nil
 	})
 	f, _ := figures.Work(context.Background(), p, nil) // fails only where its context ends
-	found, _ := lint.Run(context.Background(), p, f, rules.All)
-	return &Side{p, f, found}
+	v, _ := lint.Run(context.Background(), p, f, rules.All)
+	return &Side{p, f, v.Findings}
 }
 
 // told writes a comparison's blocks as lines.

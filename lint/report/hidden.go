@@ -1,0 +1,88 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"slices"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/schema"
+)
+
+// Hidden is a finding that a plan says not to tell.
+type Hidden struct {
+	*Finding
+	By     Place // the comment that allows it, or its rule's name in a policy
+	Policy bool  // it is a policy
+	Reason string
+}
+
+// Hide adds what a plan says not to tell.
+func (p *Plan) Hide(plan *schema.Plan, hidden []lint.Hidden) {
+	found := make([]lint.Finding, len(hidden))
+	for i := range hidden {
+		found[i] = hidden[i].Finding
+	}
+	for i, f := range Resolve(plan, found).Findings {
+		p.Hidden = append(p.Hidden, &Hidden{f, locate(plan, hidden[i].By), hidden[i].Policy, hidden[i].Reason})
+	}
+	slices.SortStableFunc(p.Hidden, func(a, b *Hidden) int { // guards first
+		return int(b.Level) - int(a.Level)
+	})
+}
+
+// mostHidden is how many comments that allow something are told one by one.
+const mostHidden = 10
+
+// hidden tells in a few lines what plans say not to tell.
+func (s Style) hidden(b *bufio.Writer, r *Run) {
+	type group struct {
+		*Hidden
+		n int
+	}
+	var comments, off []*group
+	allowed := 0
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			in := &comments
+			if h.Policy {
+				in = &off
+			} else {
+				allowed++
+			}
+			same := slices.IndexFunc(*in, func(g *group) bool {
+				return g.Rule == h.Rule && (h.Policy || g.By == h.By)
+			})
+			if same < 0 {
+				*in = append(*in, &group{h, 1})
+			} else {
+				(*in)[same].n++
+			}
+		}
+	}
+	if allowed > 0 {
+		fmt.Fprintf(b, "%s allowed by comment:\n", quantity.Count(allowed, "finding"))
+	}
+	for i, g := range comments {
+		if i == mostHidden {
+			fmt.Fprintf(b, "  and by %s more\n", quantity.Count(len(comments)-i, "comment"))
+			break
+		}
+		of := g.Subject
+		if g.n > 1 {
+			of += fmt.Sprintf(" and %d more", g.n-1)
+		}
+		fmt.Fprintf(b, "  %s: %s of %s, because %s\n", s.where(g.By, g.Plan), g.Rule, printable(of), printable(g.Reason))
+	}
+	for _, g := range off {
+		fmt.Fprintf(b, "%s turned off by policy:\n  %s: %s, because %s\n", quantity.Count(g.n, "finding"), s.where(g.By, g.Plan), g.Rule, printable(g.Reason))
+	}
+}
+
+// Scope is what a run without errors and warnings says of itself: what was
+// judged, and what no plan tells.
+func Scope() string {
+	return "Judged in every load case, and over every pattern that the ceilings allow.\n" +
+		"No plan tells the mains side and the workmanship: leave the one to a licensed person, and measure the other before the first full power-up.\n"
+}
