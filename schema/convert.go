@@ -48,8 +48,8 @@ func (c *conversion) fail(rule string, v *Val, format string, args ...any) *Prob
 }
 
 func (c *conversion) value(k Kind, v *Val) (any, bool) {
-	v, done := c.follow(v)
-	defer done()
+	defer c.back(c.way())
+	v = c.follow(v)
 	if v == nil {
 		return nil, false
 	}
@@ -212,25 +212,21 @@ func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any,
 	out := make([]T, 0, len(v.Items))
 	ok := true
 	for _, x := range c.spread(v.Items) {
-		item, done := c.follow(x)
-		if item == nil {
+		w := c.way()
+		switch item := c.follow(x); {
+		case item == nil:
 			ok = false
-			done()
-			continue
-		}
-		if item.Kind == BadVal {
+		case item.Kind == BadVal:
 			c.r.badValue(item, "a value as in "+c.a.Example)
 			ok = false
-			done()
-			continue
+		default:
+			if t, good := each(item); good {
+				out = append(out, t)
+			} else {
+				ok = false
+			}
 		}
-		t, good := each(item)
-		done()
-		if !good {
-			ok = false
-			continue
-		}
-		out = append(out, t)
+		c.back(w)
 	}
 	return out, ok
 }
@@ -296,8 +292,8 @@ func (c *conversion) measure(v *Val, dim quantity.Dimension) (Quantity, bool) {
 
 // quantity reads a quantity of a dimension from text or a function.
 func (c *conversion) quantity(v *Val, dim quantity.Dimension) (Quantity, bool) {
-	v, done := c.follow(v)
-	defer done()
+	defer c.back(c.way())
+	v = c.follow(v)
 	if v == nil {
 		return Quantity{}, false
 	}

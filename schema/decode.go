@@ -37,7 +37,7 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	return r.plan
 }
 
-// readAhead parses the pieces of large files on all cores.
+// readAhead reads the pieces of large files on all cores.
 func readAhead(files []*source.File) {
 	const worthwhile = 64
 	pieces := make(chan []*source.Piece)
@@ -46,7 +46,7 @@ func readAhead(files []*source.File) {
 		readers.Go(func() {
 			for some := range pieces {
 				for _, p := range some {
-					p.Body()
+					writtenIn(p)
 				}
 			}
 		})
@@ -72,6 +72,7 @@ type resolver struct {
 
 	blocks []Block // in the order of the text
 	rec    *record // of the block being decoded
+	id     []byte  // room for an address that is looked up
 	before version
 
 	circled map[*LetValue]bool // named values of circles that are reported

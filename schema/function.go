@@ -162,8 +162,8 @@ func (c *conversion) callQuantity(v *Val, dim quantity.Dimension) (Quantity, boo
 
 // factor reads the second argument of scale: 3, or "50 %".
 func (c *conversion) factor(v *Val) (float64, bool) {
-	v, done := c.follow(v)
-	defer done()
+	defer c.back(c.way())
+	v = c.follow(v)
 	if v == nil {
 		return 0, false
 	}

@@ -86,22 +86,17 @@ type record struct {
 	block  Block
 	whole  *effective
 	uses   []Use
-	named  []lookup
+	named  []Block // found under their addresses
 	lets   []letLookup
 	faulty bool // something was reported or not found: it is decoded again each time
 	done   bool // the block is complete
 }
 
-type (
-	lookup struct {
-		id    string
-		block Block
-	}
-	letLookup struct {
-		name string
-		text *Assign
-	}
-)
+// letLookup is a named value that was asked for, and what it was.
+type letLookup struct {
+	name string
+	text *Assign
+}
 
 // recordOf is the record that the decoding of a block writes to.
 func recordOf(b Block) *record {
@@ -115,7 +110,7 @@ func recordOf(b Block) *record {
 // looksUp and looksUpLet note what the block being decoded depends on. What the
 // catalogue says never changes, and how many copies there are is part of each
 // copy's own text.
-func (r *resolver) looksUp(sc *scope, id string, b Block) {
+func (r *resolver) looksUp(sc *scope, b Block) {
 	if r.rec == nil || sc != r.scope {
 		return
 	}
@@ -123,7 +118,7 @@ func (r *resolver) looksUp(sc *scope, id string, b Block) {
 		r.rec.faulty = true // what is said of it depends on every other name
 		return
 	}
-	r.rec.named = append(r.rec.named, lookup{id, b})
+	r.rec.named = append(r.rec.named, b)
 }
 
 func (r *resolver) looksUpLet(sc *scope, name string, l *LetValue) {
@@ -178,8 +173,8 @@ func (r *resolver) holds(rec *record, decided map[*record]bool) bool {
 			return false
 		}
 	}
-	for _, d := range rec.named {
-		if r.scope.named[d.id] != d.block || !r.holds(d.block.header().rec, decided) {
+	for _, b := range rec.named {
+		if h := b.header(); r.scope.named[h.address()] != b || !r.holds(h.rec, decided) {
 			return false
 		}
 	}

@@ -90,7 +90,7 @@ func (p *Point) String() string {
 
 // Same reports whether two points are the same place as written.
 func (p *Point) Same(o *Point) bool {
-	return p != nil && o != nil && p.String() == o.String()
+	return p != nil && o != nil && p.Block().header().ID() == o.Block().header().ID() && p.String() == o.String()
 }
 
 var indexAttr = &Attr{Name: "place", Kind: Measure, Dim: quantity.Length, Most: mostLength}

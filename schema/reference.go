@@ -9,15 +9,22 @@ import (
 	"ohmstead/schema/source"
 )
 
-// follow replaces let.NAME by its value, however many lets it goes through.
-// done must be called when the value has been used.
-func (c *conversion) follow(v *Val) (out *Val, done func()) {
-	depth, use := len(c.via), c.use
-	done = func() { c.via, c.use = c.via[:depth], use }
+// way is how far a conversion has followed named values.
+type way struct {
+	depth int
+	use   *Val
+}
+
+func (c *conversion) way() way   { return way{len(c.via), c.use} }
+func (c *conversion) back(w way) { c.via, c.use = c.via[:w.depth], w.use }
+
+// follow replaces let.NAME by its value, however many lets it goes through; nil
+// where that is none. Who calls it goes back when the value has been used.
+func (c *conversion) follow(v *Val) *Val {
 	for v != nil && v.Kind == RefVal && v.Steps[0].Name == "let" {
 		if len(v.Steps) != 2 || v.Steps[1].Index != nil {
 			c.fail(RuleRefUnknown, v, "%s is not a named value; write let.NAME", clip(v.String()))
-			return nil, done
+			return nil
 		}
 		name := v.Steps[1].Name
 		l, ok := c.sc.lets[name]
@@ -32,18 +39,18 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 			if best, ok := nearest(name, names); ok {
 				p.fix("Write let."+best, GradeChoice, Edit{v.Steps[1].At, best})
 			}
-			return nil, done
+			return nil
 		}
 		if c.own && c.use == nil {
 			c.r.use(Use{At: v.Steps[1].At, Let: l})
 		}
 		if slices.Contains(c.via, l) {
 			c.circle(l, v)
-			return nil, done
+			return nil
 		}
 		if len(c.via) == mostLets {
 			c.fail(RuleValueRange, v, "let.%s goes through more than %d other named values; shorten the chain", name, mostLets)
-			return nil, done
+			return nil
 		}
 		if c.use == nil {
 			c.use = v
@@ -51,7 +58,7 @@ func (c *conversion) follow(v *Val) (out *Val, done func()) {
 		c.via = append(c.via, l)
 		v = l.Val
 	}
-	return v, done
+	return v
 }
 
 // mostLets bounds how many named values one may go through.
@@ -99,8 +106,9 @@ func (r *resolver) checkLet(l *LetValue) {
 		r.badValue(l.Val, "a value")
 	case RefVal:
 		if l.Val.Steps[0].Name == "let" {
-			_, done := c.follow(l.Val)
-			done()
+			w := c.way()
+			c.follow(l.Val)
+			c.back(w)
 		}
 	case CallVal:
 		for d := quantity.Length; d <= quantity.Money; d++ {
@@ -181,7 +189,6 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, of *Header, own 
 // named finds the block at the root of a traversal and gives the steps behind it.
 func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report func(string, source.Span, string, ...any) *Problem) (Block, []RefStep, bool) {
 	root := v.Steps[0]
-	want := strings.Join(types, " or ")
 	_, isType := TypeNamed(root.Name)
 	if root.Name != "catalog" && !isType {
 		roots := append([]string{"catalog", "let"}, types...)
@@ -213,15 +220,16 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 			return b, v.Steps[2:], true
 		}
 		names := Catalogue().names(types...)
-		p := report(RuleRefUnknown, nameAt, "the catalogue has no %s %q%s", want, name, suggestion(name, names))
+		p := report(RuleRefUnknown, nameAt, "the catalogue has no %s %q%s", strings.Join(types, " or "), name, suggestion(name, names))
 		if best, ok := nearest(name, names); ok {
 			p.fix("Write catalog."+best, GradeChoice, Edit{nameAt, best})
 		}
 		return nil, nil, false
 	}
 	name = copyName(name, of)
-	id := root.Name + "." + name
-	if n, ok := sc.copied[id]; ok {
+	r.id = append(append(append(r.id[:0], root.Name...), '.'), name...)
+	if n, ok := sc.copied[string(r.id)]; ok {
+		id := string(r.id)
 		report(RuleRefUnknown, v.At, "%s stands for %d copies; name one (%s-1), or write %s-each in a block that has times as well", id, n, id, id)
 		return nil, nil, false
 	}
@@ -229,13 +237,13 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number, and this block has no times; name one copy, such as %s-1", base, base)
 		return nil, nil, false
 	}
-	b, ok := sc.named[id]
-	r.looksUp(sc, id, b)
+	b, ok := sc.named[string(r.id)]
+	r.looksUp(sc, b)
 	if ok {
 		return b, v.Steps[2:], true
 	}
 	if !slices.Contains(types, root.Name) {
-		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, want)
+		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, strings.Join(types, " or "))
 		return nil, nil, false
 	}
 	var names []string
@@ -265,7 +273,7 @@ func (r *resolver) lookUp(id string, sc *scope) (Block, bool) {
 		return r.entry(name)
 	}
 	b, ok := sc.named[id]
-	r.looksUp(sc, id, b)
+	r.looksUp(sc, b)
 	return b, ok
 }
 
@@ -461,8 +469,8 @@ func (c *conversion) placeOnRun(v *Val, run *Run, rest []RefStep, report func(st
 }
 
 func (c *conversion) placeAt(pt *Point, step RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
-	ix, done := c.follow(step.Index)
-	defer done()
+	defer c.back(c.way())
+	ix := c.follow(step.Index)
 	if ix == nil {
 		return nil, false
 	}

@@ -313,6 +313,7 @@ func (r *resolver) fillForm(b Block, e *effective) {
 	h := b.header()
 	v := reflect.ValueOf(b).Elem()
 	shape := shapeOf(v.Type())
+	c, strange := new(conversion), h.strange()
 	for i := range h.Type.Attrs {
 		a := &h.Type.Attrs[i]
 		index, ok := shape.attrs[a.Name]
@@ -324,12 +325,12 @@ func (r *resolver) fillForm(b Block, e *effective) {
 			f.setDefault(defaultOf(a))
 		}
 		written, ok := e.assign(a.Name)
-		if at, meant := misspelt(h, a.Name); !ok && meant {
-			f.spoil(at)
-			h.Broken = h.Broken || a.Required
-			continue
-		}
 		if !ok {
+			if at, meant := misspelt(h, strange, a.Name); meant {
+				f.spoil(at)
+				h.Broken = h.Broken || a.Required
+				continue
+			}
 			if a.Required {
 				h.Broken = true
 				if !h.torn() && !orphaned(h) {
@@ -345,7 +346,8 @@ func (r *resolver) fillForm(b Block, e *effective) {
 			h.Broken = true
 			continue
 		}
-		x, ok := r.convert(a, use.Val, r.scopeOf(use.lib), h, use.own)
+		*c = conversion{r: r, a: a, sc: r.scopeOf(use.lib), of: h, own: use.own}
+		x, ok := c.value(a.Kind, use.Val)
 		if !ok {
 			f.spoil(at)
 			h.Broken = true
@@ -361,13 +363,20 @@ func (r *resolver) fillForm(b Block, e *effective) {
 	}
 }
 
-// misspelt finds an unknown attribute of a block that comes closest to one
-// that is not there: it says the value, and its name is the one thing wrong.
-func misspelt(h *Header, name string) (source.Span, bool) {
+// strange lists the attributes of a block that its type does not have.
+func (h *Header) strange() (out []*Assign) {
 	for _, a := range h.Node.Assigns {
-		if _, known := h.Type.Attr(a.Name); known || a.Name == "like" {
-			continue
+		if _, known := h.Type.Attr(a.Name); !known && a.Name != "like" {
+			out = append(out, a)
 		}
+	}
+	return out
+}
+
+// misspelt finds the strange attribute of a block that comes closest to one
+// that is not there: it says the value, and its name is the one thing wrong.
+func misspelt(h *Header, strange []*Assign, name string) (source.Span, bool) {
+	for _, a := range strange {
 		names := []string{"like"}
 		for _, x := range h.Type.Attrs {
 			names = append(names, x.Name)

@@ -13,10 +13,12 @@ import (
 // it, and whatever follows it up to the next such block. It is immutable and shared by successive versions of the file,
 // so every offset in it is relative to its first byte. It is read when first asked for, and only once.
 type Piece struct {
-	data []byte
-	read func() reading
-	lex  func() hclsyntax.Tokens
-	near atomic.Int64 // index at which a file held the piece when it was last looked up: a hint and no more
+	data     []byte
+	read     func() reading
+	body     atomic.Pointer[hclsyntax.Body] // until it is asked for
+	lex      func() hclsyntax.Tokens
+	comments func() hclsyntax.Tokens
+	near     atomic.Int64 // index at which a file held the piece when it was last looked up: a hint and no more
 
 	mu    sync.Mutex
 	memo  map[any]func() any
@@ -28,8 +30,13 @@ type kept struct{ key, value any }
 
 func newPiece(data []byte) *Piece {
 	p := &Piece{data: data}
-	p.read = sync.OnceValue(func() reading { return read(data) })
+	p.read = sync.OnceValue(func() reading {
+		r, body := read(data)
+		p.body.Store(body)
+		return r
+	})
 	p.lex = sync.OnceValue(func() hclsyntax.Tokens { return p.read().tokens() })
+	p.comments = sync.OnceValue(func() hclsyntax.Tokens { return comments(p.read().tokens()) })
 	return p
 }
 
@@ -43,7 +50,17 @@ func (p *Piece) Bytes() []byte { return p.data }
 // broken statement is present too, as far as it can be read alone: an attribute has its name and whatever part of its
 // value was there, a block without its closing brace has the lines that are indented below it. [Piece.Broken] tells
 // such values from sound ones. In a refused piece the tree is empty.
-func (p *Piece) Body() *hclsyntax.Body { return p.read().body }
+//
+// A tree takes more memory than all else that is known of a piece, and who asks makes something of it at once: the piece
+// does not keep it, and parses again for who asks again.
+func (p *Piece) Body() *hclsyntax.Body {
+	p.read()
+	if body := p.body.Swap(nil); body != nil {
+		return body
+	}
+	_, body := read(p.data)
+	return body
+}
 
 // Problems returns the syntax errors by offset: at most one in a line and a few in a piece.
 func (p *Piece) Problems() []Problem { return p.read().problems }
@@ -66,13 +83,17 @@ func (p *Piece) Broken(start, end int) bool {
 // that was refused.
 func (p *Piece) Tokens() hclsyntax.Tokens { return p.lex() }
 
-// Comments returns the tokens that are comments. A piece without a byte that could start one is not lexed for it.
+// Comments returns the tokens that are comments. A piece without a byte that could start one is not lexed for it, and
+// of the others no more is kept.
 func (p *Piece) Comments() hclsyntax.Tokens {
-	var out hclsyntax.Tokens
 	if bytes.IndexByte(p.data, '#') < 0 && bytes.IndexByte(p.data, '/') < 0 {
 		return nil
 	}
-	for _, t := range p.Tokens() {
+	return p.comments()
+}
+
+func comments(tokens hclsyntax.Tokens) (out hclsyntax.Tokens) {
+	for _, t := range tokens {
 		if t.Type == hclsyntax.TokenComment {
 			out = append(out, t)
 		}

@@ -11,7 +11,6 @@ import (
 
 // reading is what a piece turns out to hold.
 type reading struct {
-	body     *hclsyntax.Body
 	data     []byte    // the piece with everything that is not text replaced
 	text     []byte    // the same with everything that is broken replaced by blanks
 	broken   []stretch // what was replaced, by offset
@@ -29,9 +28,9 @@ func (s stretch) overlaps(start, end int) bool {
 func (s stretch) contains(o stretch) bool { return s.start <= o.start && o.end <= s.end }
 
 // read checks, lexes and parses a piece.
-func read(data []byte) reading {
-	refuse := func(p *Problem) reading {
-		return reading{body: &hclsyntax.Body{}, problems: []Problem{*p}, refused: true}
+func read(data []byte) (reading, *hclsyntax.Body) {
+	refuse := func(p *Problem) (reading, *hclsyntax.Body) {
+		return reading{problems: []Problem{*p}, refused: true}, &hclsyntax.Body{}
 	}
 	if p := refusePiece(data); p != nil {
 		return refuse(p)
@@ -50,9 +49,9 @@ func read(data []byte) reading {
 			return refuse(p)
 		}
 	}
-	r.parse()
+	body := r.parse()
 	r.problems = fewest(data, r.problems)
-	return r
+	return r, body
 }
 
 // blankOpenComments replaces each comment without an end by blanks, up to the end of its line. The lexer would search

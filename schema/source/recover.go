@@ -11,7 +11,7 @@ import (
 // parse reads the piece. The HCL parser may lose everything behind a mistake, so when it finds one, the statement at
 // fault is replaced by blanks and the rest parsed again, until nothing is wrong or nothing more can be set aside. Then
 // each statement set aside is parsed alone, and what is found there goes into the tree.
-func (r *reading) parse() {
+func (r *reading) parse() (body *hclsyntax.Body) {
 	data := r.data
 	whole := stretch{0, len(data)}
 	rounds := MaxProblems
@@ -20,7 +20,7 @@ func (r *reading) parse() {
 	}
 	var diags hcl.Diagnostics
 	for {
-		r.body, diags = parseHCL(r.text, whole)
+		body, diags = parseHCL(r.text, whole)
 		if len(diags) == 0 {
 			break
 		}
@@ -35,16 +35,17 @@ func (r *reading) parse() {
 		r.blank(statement)
 	}
 	if len(r.problems) == 0 {
-		return
+		return body
 	}
 	slices.SortFunc(r.broken, func(a, b stretch) int { return a.start - b.start })
 	for _, s := range r.broken {
 		if column(data, s.start) == 0 {
 			alone, _ := parseHCL(data, s)
-			merge(r.body, alone, s.start)
+			merge(body, alone, s.start)
 		}
 	}
-	repair(r.body, len(data))
+	repair(body, len(data))
+	return body
 }
 
 // explain says what is wrong with a statement, given what the parser said first about the whole piece.
