@@ -5,20 +5,29 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
+
+// look is what came of one rule's look at a plan.
+type look struct {
+	found  []Finding
+	failed bool
+}
 
 // look lets a rule look at a plan. A panic is a mistake in the rule: what it
 // found until then cannot be trusted, and that it failed is the finding.
-func (r *Rule) look(p *Pass) (failure *Finding) {
+func (r *Rule) look(plan *schema.Plan, fig *figures.Figures) (l look) {
 	defer func() {
 		if caught := recover(); caught != nil {
-			failure = &Finding{Rule: RuleFailed, Level: Error, Message: fmt.Sprintf(
+			l = look{failed: true, found: []Finding{{Rule: RuleFailed, Level: Error, Message: fmt.Sprintf(
 				"%s failed on this plan, and what it looks for is not judged (%v%s); this is a mistake in the program: report it with the plan, and judge by hand until then",
-				r.Name, caught, whence())}
+				r.Name, caught, whence())}}}
 		}
 	}()
-	r.Check(p)
-	return nil
+	r.Check(&Pass{Plan: plan, Figures: fig, rule: r, out: &l.found})
+	return l
 }
 
 // whence is where in the program a panic began, as " in file:line", as far as

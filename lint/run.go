@@ -4,8 +4,11 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -30,8 +33,8 @@ type Hidden struct {
 // findings, then policy and silencing comments. The result is ordered by file,
 // place and rule, and is the same for the same plan. A rule that fails costs
 // its own findings only, and is a finding itself. What is not yet solved of
-// the figures is solved first. Between rules Run looks
-// whether ctx has ended, whose error it then returns.
+// the figures is solved first. Several rules look at the plan at a time; before
+// each Run looks whether ctx has ended, whose error it then returns.
 func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (Verdict, error) {
 	v, failed, err := judge(ctx, plan, fig, rules)
 	if err != nil {
@@ -68,19 +71,27 @@ func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules [
 		}
 		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: plan.BlockAt(pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
-	for _, r := range rules {
-		if err := ctx.Err(); err != nil {
-			return v, nil, err
+	looks := make([]look, len(rules))
+	var next atomic.Int64
+	var work sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(rules)) {
+		work.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(rules) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				if rules[i].Check != nil {
+					looks[i] = rules[i].look(plan, fig)
+				}
+			}
+		})
+	}
+	work.Wait()
+	if err := ctx.Err(); err != nil {
+		return v, nil, err
+	}
+	for i, l := range looks {
+		out = append(out, l.found...)
+		if l.failed {
+			failed = append(failed, rules[i])
 		}
-		if r.Check == nil {
-			continue
-		}
-		var found []Finding
-		if failure := r.look(&Pass{Plan: plan, Figures: fig, rule: r, out: &found}); failure != nil {
-			found = []Finding{*failure}
-			failed = append(failed, r)
-		}
-		out = append(out, found...)
 	}
 	return applyPolicy(plan, byName, out), failed, nil
 }

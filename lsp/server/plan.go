@@ -93,7 +93,11 @@ func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
 // says that the content was modified.
 func (p *plan) whileNewest(ctx context.Context) (_ context.Context, end func()) {
 	ctx, cancel := context.WithCancelCause(ctx)
-	stop := context.AfterFunc(p.newest, func() { cancel(protocol.ErrContentModified) })
+	modified := func() { cancel(protocol.ErrContentModified) }
+	stop := context.AfterFunc(p.newest, modified)
+	if p.newest.Err() != nil {
+		modified() // at once: what is called after the end runs beside us
+	}
 	return ctx, func() {
 		stop()
 		cancel(nil)
