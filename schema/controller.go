@@ -13,6 +13,8 @@ type Controller struct {
 	SeriesResistor Value[Quantity]   `attr:"series_resistor"`
 	Buffer         Value[Quantity]   `attr:"buffer"`
 	OwnPower       Value[bool]       `attr:"own_power"`
+	Enclosure      Value[string]     `attr:"enclosure"`
+	Exposure       Value[string]     `attr:"exposure"`
 	On             Value[*Surface]   `attr:"on"`
 	Place          Value[XY]         `attr:"at"`
 	Price          Value[Quantity]   `attr:"price"`
@@ -86,6 +88,8 @@ var controllerType = &BlockType{
 		{Name: "own_power", Kind: Boolean, Default: "false", Doc: "Whether it has a supply of its own that is not part of this plan.", Detail: "Its minus must still be joined to the minus of the pixels.", Example: "true"},
 		mountedOn(),
 		spot("at", `["10 cm", "30 cm"]`, "Its place on the surface."),
+		enclosure("Protection class of its case, or of the box it sits in."),
+		exposure(inheritsExposure),
 		price("", `"7 EUR"`),
 	},
 	Blocks: []*BlockType{portType},

@@ -518,7 +518,8 @@ func (c *conversion) date(v *Val) (any, bool) {
 	return v.Text, true
 }
 
-var ipCode = regexp.MustCompile(`^IP[0-6X][0-9X]K?$`)
+// ipCode takes several classes too: "IP66/IP68" is tested for jets and for immersion.
+var ipCode = regexp.MustCompile(`^IP[0-6X][0-9X]K?(/IP[0-6X][0-9X]K?)*$`)
 
 func (c *conversion) enclosure(v *Val) (any, bool) {
 	if v.Kind != TextVal {

@@ -5,21 +5,40 @@ import "ohmstead/calc/quantity"
 // Diffuser is a tube or channel that a strip goes into.
 type Diffuser struct {
 	Header
-	Kind       Value[string]   `attr:"kind"`
-	Piece      Value[Quantity] `attr:"piece"`
-	InnerWidth Value[Quantity] `attr:"inner_width"`
-	Depth      Value[Quantity] `attr:"depth"`
-	BendRadius Value[Quantity] `attr:"bend_radius"`
-	BendPlane  Value[string]   `attr:"bend_plane"`
-	PushLimit  Value[Quantity] `attr:"push_limit"`
-	HeatLimit  Value[Quantity] `attr:"heat_limit"`
-	Weight     Value[Quantity] `attr:"weight"`
-	Joinable   Value[bool]     `attr:"joinable"`
-	Caps       Value[int]      `attr:"caps"`
-	CapPrice   Value[Quantity] `attr:"cap_price"`
-	Price      Value[Quantity] `attr:"price"`
-	Have       Value[Quantity] `attr:"have"`
-	Source     Value[string]   `attr:"source"`
+	Kind           Value[string]   `attr:"kind"`
+	Material       Value[string]   `attr:"material"`
+	Cover          Value[string]   `attr:"cover"`
+	Enclosure      Value[string]   `attr:"enclosure"`
+	MinTemperature Value[Quantity] `attr:"min_temperature"`
+	Piece          Value[Quantity] `attr:"piece"`
+	InnerWidth     Value[Quantity] `attr:"inner_width"`
+	Depth          Value[Quantity] `attr:"depth"`
+	BendRadius     Value[Quantity] `attr:"bend_radius"`
+	BendPlane      Value[string]   `attr:"bend_plane"`
+	PushLimit      Value[Quantity] `attr:"push_limit"`
+	HeatLimit      Value[Quantity] `attr:"heat_limit"`
+	Weight         Value[Quantity] `attr:"weight"`
+	Joinable       Value[bool]     `attr:"joinable"`
+	Caps           Value[int]      `attr:"caps"`
+	CapPrice       Value[Quantity] `attr:"cap_price"`
+	Price          Value[Quantity] `attr:"price"`
+	Have           Value[Quantity] `attr:"have"`
+	Source         Value[string]   `attr:"source"`
+}
+
+// materials are what diffusers are made of; calc/thermal knows how they grow.
+var materials = []Option{
+	{"aluminium", "extruded profile"}, {"silicone", "silicone rubber"}, {"pvc", "PVC"},
+	{"polycarbonate", "PC"}, {"acrylic", "PMMA"},
+}
+
+func (d *Diffuser) check(*resolver, *effective) {
+	if !d.Material.Set && d.Kind.Known() {
+		d.Material.V, d.Material.Def = "silicone", true
+		if d.Kind.V == "channel" {
+			d.Material.V = "aluminium"
+		}
+	}
 }
 
 var diffuserType = &BlockType{
@@ -28,6 +47,10 @@ var diffuserType = &BlockType{
 	Example: "diffuser \"tube\" { like = catalog.silicone_tube_side_bend }",
 	Attrs: []Attr{
 		{Name: "kind", Kind: Choice, Required: true, Choices: []Option{{"tube", "flexible tube that the strip is pulled into"}, {"channel", "rigid profile with a cover"}}, Doc: "Whether it is a flexible tube or a rigid channel.", Example: `"tube"`},
+		{Name: "material", Kind: Choice, Choices: materials, Doc: "What the tube or profile is made of.", Detail: "Silicone for a tube and aluminium for a channel when not given.", Example: `"silicone"`},
+		{Name: "cover", Kind: Choice, Choices: materials, Doc: "What the cover of a channel is made of.", Example: `"polycarbonate"`},
+		enclosure("Protection class of the tube or channel as closed with its caps."),
+		minTemperature("Lowest temperature at which it may be bent.", `"-20 degC"`),
 		{Name: "piece", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length in which it is sold.", Example: `"5 m"`},
 		{Name: "inner_width", Kind: Measure, Dim: quantity.Length, Above: true, Most: 1, Doc: "Clear width for the strip.", Example: `"10 mm"`},
 		{Name: "depth", Kind: Measure, Dim: quantity.Length, Above: true, Most: 1, Doc: "Distance from the LEDs to the lit face.", Example: `"12 mm"`},

@@ -5,12 +5,15 @@ import "ohmstead/calc/quantity"
 // Fixing holds a run to its surface.
 type Fixing struct {
 	Header
-	Kind    Value[string]   `attr:"kind"`
-	Spacing Value[Quantity] `attr:"spacing"`
-	Holds   Value[Quantity] `attr:"holds"`
-	Pack    Value[int]      `attr:"pack"`
-	Price   Value[Quantity] `attr:"price"`
-	Source  Value[string]   `attr:"source"`
+	Kind           Value[string]   `attr:"kind"`
+	Spacing        Value[Quantity] `attr:"spacing"`
+	Holds          Value[Quantity] `attr:"holds"`
+	Material       Value[string]   `attr:"material"`
+	Width          Value[Quantity] `attr:"width"`
+	MinTemperature Value[Quantity] `attr:"min_temperature"`
+	Pack           Value[int]      `attr:"pack"`
+	Price          Value[Quantity] `attr:"price"`
+	Source         Value[string]   `attr:"source"`
 }
 
 var fixingType = &BlockType{
@@ -21,6 +24,9 @@ var fixingType = &BlockType{
 		{Name: "kind", Kind: Choice, Required: true, Choices: []Option{{"clip", "clip that the diffuser snaps into"}, {"adhesive", "tape or glue"}, {"screw", "screwed through or with brackets"}, {"magnet", "magnets"}, {"tie", "cable ties"}, {"hook", "hooks or hangers"}}, Doc: "How it holds.", Example: `"clip"`},
 		{Name: "spacing", Kind: Measure, Dim: quantity.Length, Above: true, Most: 100, Doc: "Most distance between two.", Example: `"40 cm"`},
 		{Name: "holds", Kind: Measure, Dim: quantity.Mass, Above: true, Most: 1000, Doc: "Mass that one holds.", Example: `"500 g"`},
+		{Name: "material", Kind: Choice, Choices: []Option{{"acrylic", "the usual tapes and glues"}, {"silicone", "silicone adhesive, the only one that wets silicone"}}, Doc: "What an adhesive is made of; acrylic when not given.", Example: `"acrylic"`},
+		{Name: "width", Kind: Measure, Dim: quantity.Length, Above: true, Most: 1, Doc: "Width of a tape that goes along the whole run.", Example: `"10 mm"`},
+		minTemperature("Lowest temperature at which an adhesive may be applied.", `"10 degC"`),
 		{Name: "pack", Kind: Integer, Default: "1", Least: 1, Most: 100000, Doc: "Pieces in one pack.", Example: "10"},
 		price(" pack", `"4.50 EUR"`),
 		cited(`"seller's sheet"`),

@@ -10,6 +10,8 @@ type Joint struct {
 	Rating     Value[Quantity]   `attr:"rating"`
 	Gauges     Value[[]Quantity] `attr:"gauges"`
 	Resistance Value[Quantity]   `attr:"resistance"`
+	Enclosure  Value[string]     `attr:"enclosure"`
+	Exposure   Value[string]     `attr:"exposure"`
 	On         Value[*Surface]   `attr:"on"`
 	Place      Value[XY]         `attr:"at"`
 	Price      Value[Quantity]   `attr:"price"`
@@ -33,6 +35,8 @@ var jointType = &BlockType{
 		{Name: "resistance", Kind: Measure, Dim: quantity.Resistance, Default: `"0 ohm"`, Most: 10, Doc: "Resistance of one contact.", Example: `"1 mohm"`},
 		mountedOn(),
 		spot("at", `["20 cm", "15 cm"]`, "Its place on the surface."),
+		enclosure("Protection class of its case, or of the box it sits in."),
+		exposure(inheritsExposure),
 		price(" (of each side)", `"0.80 EUR"`),
 		cited(`"maker's sheet"`),
 		times("Makes so many joints of this kind.", "6"),

@@ -9,6 +9,7 @@ type Run struct {
 	Diffuser   Value[*Diffuser] `attr:"diffuser"`
 	Fixing     Value[*Fixing]   `attr:"fixing"`
 	On         Value[*Surface]  `attr:"on"`
+	Exposure   Value[string]    `attr:"exposure"`
 	Insert     Value[string]    `attr:"insert"`
 	Capacitor  Value[Quantity]  `attr:"capacitor"`
 	Length     Value[Quantity]  `attr:"length"`
@@ -88,6 +89,7 @@ var runType = &BlockType{
 		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
+		exposure(inheritsExposure),
 		times("Makes so many runs of this kind, each moved by shift from the one before.", "12"),
 	},
 	Blocks: []*BlockType{pathType},

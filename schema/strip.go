@@ -33,6 +33,7 @@ type Strip struct {
 	LogicVoltage   Value[Quantity] `attr:"logic_voltage"`
 	Clocked        Value[bool]     `attr:"clocked"`
 	BackupData     Value[bool]     `attr:"backup_data"`
+	PWMRate        Value[Quantity] `attr:"pwm_rate"`
 	Enclosure      Value[string]   `attr:"enclosure"`
 	Reel           Value[Quantity] `attr:"reel"`
 	Price          Value[Quantity] `attr:"price"`
@@ -95,7 +96,8 @@ var stripType = &BlockType{
 		{Name: "logic_voltage", Kind: Measure, Dim: quantity.Voltage, Least: 1, Most: mostBoard, Doc: "Least level of a data one in volts, where the chip's input does not follow its supply.", Example: `"3.5 V"`},
 		{Name: "clocked", Kind: Boolean, Default: "false", Doc: "Whether the chip has a clock line beside data.", Example: "true"},
 		{Name: "backup_data", Kind: Boolean, Default: "false", Doc: "Whether a second data line bridges one dead pixel.", Example: "true"},
-		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the strip as sold.", Example: `"IP20"`},
+		{Name: "pwm_rate", Kind: Measure, Dim: quantity.Frequency, Above: true, Most: 1e6, Doc: "Rate at which the chip switches its LEDs on and off to dim them.", Example: `"2 kHz"`},
+		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the strip as sold.", Detail: "A cut end is open until it is sealed.", Example: `"IP20"`},
 		reel(`"5 m"`, `"5 m"`),
 		price(" reel", `"24 EUR"`),
 		have(`"1.5 m"`),

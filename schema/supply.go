@@ -8,22 +8,24 @@ import (
 // Supply is a low-voltage DC supply as installed.
 type Supply struct {
 	Header
-	Output     Value[Quantity]   `attr:"output"`
-	Trim       Value[Quantity]   `attr:"trim"`
-	Rating     Value[Quantity]   `attr:"rating"`
-	Outputs    Value[int]        `attr:"outputs"`
-	Overload   Value[Quantity]   `attr:"overload"`
-	Input      Value[[]Quantity] `attr:"input"`
-	Selector   Value[Quantity]   `attr:"selector"`
-	DerateFrom Value[Quantity]   `attr:"derate_from"`
-	Derate     Value[Quantity]   `attr:"derate"`
-	Efficiency Value[Quantity]   `attr:"efficiency"`
-	Enclosure  Value[string]     `attr:"enclosure"`
-	Limited    Value[bool]       `attr:"limited"`
-	On         Value[*Surface]   `attr:"on"`
-	Place      Value[XY]         `attr:"at"`
-	Price      Value[Quantity]   `attr:"price"`
-	Source     Value[string]     `attr:"source"`
+	Output         Value[Quantity]   `attr:"output"`
+	Trim           Value[Quantity]   `attr:"trim"`
+	Rating         Value[Quantity]   `attr:"rating"`
+	Outputs        Value[int]        `attr:"outputs"`
+	Overload       Value[Quantity]   `attr:"overload"`
+	Input          Value[[]Quantity] `attr:"input"`
+	Selector       Value[Quantity]   `attr:"selector"`
+	DerateFrom     Value[Quantity]   `attr:"derate_from"`
+	Derate         Value[Quantity]   `attr:"derate"`
+	Efficiency     Value[Quantity]   `attr:"efficiency"`
+	Enclosure      Value[string]     `attr:"enclosure"`
+	Limited        Value[bool]       `attr:"limited"`
+	MinTemperature Value[Quantity]   `attr:"min_temperature"`
+	Exposure       Value[string]     `attr:"exposure"`
+	On             Value[*Surface]   `attr:"on"`
+	Place          Value[XY]         `attr:"at"`
+	Price          Value[Quantity]   `attr:"price"`
+	Source         Value[string]     `attr:"source"`
 }
 
 // Volts is the voltage the supply holds: trim where it is set, else output.
@@ -54,10 +56,12 @@ var supplyType = &BlockType{
 		{Name: "derate_from", Kind: Measure, Dim: quantity.Temperature, Least: leastAir, Most: 100, Doc: "Air temperature above which the rating falls.", Example: `"50 degC"`},
 		{Name: "derate", Kind: Measure, Dim: quantity.SharePerDegree, Above: true, Most: 1, Doc: "Share of the rating lost for each degree above derate_from.", Example: `"2.5 %/degC"`},
 		{Name: "efficiency", Kind: Measure, Dim: quantity.Share, Default: `"85 %"`, Least: 0.1, Most: 1, Doc: "DC power out over mains power in.", Example: `"88 %"`},
-		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the case, IEC 60529.", Example: `"IP67"`},
+		enclosure("Protection class of the case, or of the box it sits in."),
 		{Name: "limited", Kind: Boolean, Default: "false", Doc: "Whether it meets a limited-power-source rating (IEC 62368-1 Annex Q, or Class 2).", Example: "true"},
 		mountedOn(),
 		spot("at", `["10 cm", "15 cm"]`, "Its place on the surface."),
+		minTemperature("Lowest air temperature that it starts at.", `"-20 degC"`),
+		exposure(inheritsExposure),
 		price("", `"38 EUR"`),
 		cited(`"label on the case"`),
 	},

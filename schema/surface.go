@@ -8,6 +8,9 @@ type Surface struct {
 	Width    Value[Quantity] `attr:"width"`
 	Height   Value[Quantity] `attr:"height"`
 	Material Value[string]   `attr:"material"`
+	Coldest  Value[Quantity] `attr:"coldest"`
+	Exposure Value[string]   `attr:"exposure"`
+	Occupied Value[bool]     `attr:"occupied"`
 	Keepouts []*Keepout      `block:"keepout"`
 }
 
@@ -27,6 +30,9 @@ var surfaceType = &BlockType{
 		{Name: "width", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Width of the surface.", Example: `"3.2 m"`},
 		{Name: "height", Kind: Measure, Dim: quantity.Length, Required: true, Above: true, Most: mostLength, Doc: "Height of the surface.", Example: `"2.4 m"`},
 		{Name: "material", Kind: Text, Doc: "What it is made of; decides the fixings.", Example: `"painted plaster"`},
+		coldest("The plan's when not given."),
+		exposure("The plan's when not given."),
+		occupied("The plan's when not given."),
 	},
 	Blocks: []*BlockType{keepoutType},
 	form:   func() former { return new(Surface) },

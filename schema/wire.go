@@ -13,6 +13,7 @@ type Wire struct {
 	Cores          Value[int]      `attr:"cores"`
 	Insulation     Value[string]   `attr:"insulation"`
 	MaxTemperature Value[Quantity] `attr:"max_temperature"`
+	MinTemperature Value[Quantity] `attr:"min_temperature"`
 	Ampacity       Value[Quantity] `attr:"ampacity"`
 	Color          Value[string]   `attr:"color"`
 	Reel           Value[Quantity] `attr:"reel"`
@@ -40,6 +41,7 @@ var wireType = &BlockType{
 		{Name: "cores", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "Conductors in the cable.", Example: "2"},
 		{Name: "insulation", Kind: Text, Doc: "Material or type of the insulation.", Example: `"PVC"`},
 		{Name: "max_temperature", Kind: Measure, Dim: quantity.Temperature, Least: 30, Most: 250, Doc: "Highest temperature of the conductor that the insulation stands.", Example: `"70 degC"`},
+		minTemperature("Lowest temperature at which it may be bent, pulled in or moved.", `"5 degC"`),
 		{Name: "ampacity", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Most current it may carry, from its own sheet; a conservative table counts otherwise.", Example: `"8 A"`},
 		{Name: "color", Kind: Text, Doc: "Colour of the insulation, IEC 60757 letters.", Example: `"RD"`},
 		reel("", `"25 m"`),

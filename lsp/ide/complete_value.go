@@ -150,7 +150,7 @@ func (p *proposer) options(a *schema.Attr) []schema.Option {
 		return a.Choices
 	case schema.Enclosure: // the codes that strips, supplies and boxes are sold with; IEC 60529
 		return []schema.Option{{Value: "IP20", Doc: "no protection from water"}, {Value: "IP44", Doc: "splashing water"}, {Value: "IP54", Doc: "dust and splashing water"},
-			{Value: "IP65", Doc: "dust-tight, water jets"}, {Value: "IP67", Doc: "dust-tight, short immersion"}, {Value: "IP68", Doc: "dust-tight, lasting immersion"}}
+			{Value: "IP65", Doc: "dust-tight, water jets"}, {Value: "IP67", Doc: "dust-tight, short immersion"}, {Value: "IP68", Doc: "dust-tight, lasting immersion"}, {Value: "IP66/IP67", Doc: "dust-tight, strong jets and short immersion"}}
 	case schema.Letters:
 		var out []schema.Option
 		for _, l := range []string{"GRB", "RGB", "BGR", "BRG", "GRBW", "RGBW", "GRBCW", "RGBCW", "W"} {

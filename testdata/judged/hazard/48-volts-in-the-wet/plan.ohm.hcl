@@ -4,6 +4,8 @@ plan "48-volts-in-the-wet" {
   title = "48 volts in the wet"
   mains = "230 V"
   rate  = "30 Hz"
+
+  exposure = "wet"
 }
 
 strip "s" {

@@ -4,6 +4,8 @@ plan "touch-voltage-in-the-wet" {
   title = "Touch voltage in the wet"
   mains = "230 V"
   rate  = "30 Hz"
+
+  exposure = "wet"
 }
 
 strip "s" {
