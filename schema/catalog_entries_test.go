@@ -86,6 +86,8 @@ func TestCatalogueSources(t *testing.T) {
 			source = e.Source
 		case *schema.Joint:
 			source = e.Source
+		case *schema.Holder:
+			source = e.Source
 		case *schema.Board:
 			source = e.Source
 		default:
@@ -108,6 +110,7 @@ func TestCatalogueHasTheUsualParts(t *testing.T) {
 		"wire":     "awg_10 awg_12 awg_14 awg_16 awg_18 awg_20 awg_22 awg_24 awg_26 awg_22_solid mm2_0_5 mm2_0_75 mm2_1_0 mm2_1_5 mm2_2_5 mm2_4 flex_2x0_75",
 		"fixing":   "tube_clip channel_clip adhesive_tape channel_screw cable_tie",
 		"joint":    "lever_joint_2 lever_joint_3 lever_joint_5 screw_terminal_2 screw_terminal_12 barrier_terminal_6 bus_bar_4 crimp_splice_blue barrel_plug_2_1 pigtail_plug_3",
+		"holder":   "inline_blade blade_block_4 blade_block_6 blade_block_12 inline_glass bolted_small resettable_16v",
 		"board":    "esp32_devkit esp8266_board esp32_c3_board esp32_s3_board rp2040_board avr_328p_5v_board",
 	} {
 		for _, name := range strings.Fields(names) {

@@ -10,6 +10,7 @@ type Lead struct {
 	Wire     Value[*Wire]    `attr:"wire"`
 	Length   Value[Quantity] `attr:"length"`
 	Fuse     Value[Quantity] `attr:"fuse"`
+	Holder   Value[*Holder]  `attr:"holder"`
 	Carries  Value[string]   `attr:"carries"`
 	Parallel Value[int]      `attr:"parallel"`
 	Within   Value[*Lead]    `attr:"within"`
@@ -39,6 +40,7 @@ var leadType = &BlockType{
 		{Name: "wire", Kind: Reference, Types: []string{"wire"}, Required: true, Doc: "What it is made of.", Example: "wire.feed"},
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of the pair, one way.", Detail: "Without it, the distance between its two places counts, plus the policy's slack, with its tail at each end at the least.", Example: `"1.2 m"`},
 		{Name: "fuse", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Rating of the fuse in its plus conductor, at the from end.", Example: `"7.5 A"`},
+		{Name: "holder", Kind: Reference, Types: []string{"holder"}, Doc: "What the fuse sits in, which says its kind.", Detail: "Without it the fuse is taken as the commonest kind that comes in its rating: a blade, else a glass cartridge, else one that is bolted down.", Example: "holder.block"},
 		{Name: "carries", Kind: Choice, Default: `"pair"`, Choices: []Option{{"pair", "plus and minus"}, {"plus", "only plus"}, {"minus", "only minus"}}, Doc: "Which conductors it has.", Example: `"pair"`},
 		{Name: "parallel", Kind: Integer, Default: "1", Least: 1, Most: 32, Doc: "Conductors side by side for each of plus and minus.", Example: "2"},
 		{Name: "within", Kind: Reference, Types: []string{"lead"}, Doc: "The lead whose cable, conduit or bundle it shares.", Detail: "Pairs that lie together warm each other: each may carry less, by their number.", Example: "lead.right"},

@@ -32,6 +32,7 @@ type Plan struct {
 	Boards      []*Board
 	Controllers []*Controller
 	Joints      []*Joint
+	Holders     []*Holder
 	Runs        []*Run
 	Leads       []*Lead
 	Signals     []*Signal
@@ -244,6 +245,8 @@ func (p *Plan) keep(b Block) {
 		p.Controllers = append(p.Controllers, b)
 	case *Joint:
 		p.Joints = append(p.Joints, b)
+	case *Holder:
+		p.Holders = append(p.Holders, b)
 	case *Run:
 		p.Runs = append(p.Runs, b)
 	case *Lead:

@@ -107,19 +107,19 @@ func (f *Figures) fillLead(is *Island, l *Lead) {
 			continue
 		}
 		lc := LeadCase{OK: true}
-		carry := func(wire int) (amps float64) {
+		carry := func(wire int, ohms float64) (amps float64) {
 			amps, ok := is.wireAmps(wire, k)
 			lc.OK = lc.OK && ok
-			lc.Drop += math.Abs(amps) * l.Ohms
-			lc.Watts += amps * amps * l.Ohms
+			lc.Drop += math.Abs(amps) * ohms
+			lc.Watts += amps * amps * ohms
 			return amps
 		}
 		if l.minus >= 0 {
-			lc.Back = -carry(l.minus)
+			lc.Back = -carry(l.minus, l.Ohms)
 			lc.Amps = lc.Back
 		}
 		if l.plus >= 0 {
-			lc.Amps = carry(l.plus)
+			lc.Amps = carry(l.plus, l.Ohms+l.FuseOhms)
 		}
 		if lc.OK {
 			c.Leads[l.place] = lc

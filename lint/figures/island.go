@@ -198,13 +198,13 @@ func (is *Island) build(f *Figures) {
 			}
 		}
 		fuse := 0.0
-		if l.Fuse.Set && !l.Fuse.Bad {
-			fuse = l.Fuse.V.SI
+		if l.Fused() {
+			fuse = l.Device.Counts(l.Fuse.V.SI)
 		}
 		if l.Plus() {
 			l.plus = len(c.Wires)
 			is.wires = append(is.wires, l)
-			c.Wires = append(c.Wires, circuit.Wire{A: a[0], B: b[0], Ohms: max(l.Ohms, circuit.MinOhms)})
+			c.Wires = append(c.Wires, circuit.Wire{A: a[0], B: b[0], Ohms: max(l.Ohms+l.FuseOhms, circuit.MinOhms)})
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[0], B: b[0], Side: protect.Plus, Ampacity: l.Ampacity, Fuse: fuse})
 		}
 		if l.Minus() {

@@ -3,16 +3,17 @@ package figures
 import (
 	"math"
 
+	"ohmstead/calc/fuse"
 	"ohmstead/calc/wire"
 	"ohmstead/schema"
 )
 
 // lead works out a lead's length, resistance and ampacity.
 func (f *Figures) lead(l *schema.Lead, out *Lead) {
-	*out = Lead{Lead: l, plus: -1, minus: -1}
+	*out = Lead{Lead: l, Device: f.device(l), plus: -1, minus: -1}
 	w := l.Wire.V
 	if !l.From.Known() || !l.To.Known() || !l.Wire.Known() || w == nil || !w.Gauge.Known() ||
-		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.From.V == nil || l.To.V == nil {
+		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.From.V == nil || l.To.V == nil || l.Holder.Bad {
 		return
 	}
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
@@ -49,7 +50,31 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 		return
 	}
 	out.Ampacity = kind.ampacity * out.Shared * float64(l.Parallel.V)
+	if h := l.Holder.V; h != nil && (!h.Kind.Known() || !h.Resistance.Known()) {
+		return
+	}
+	if out.Fused() {
+		out.FuseOhms = out.Device.Ohms(l.Fuse.V.SI)
+		if h := l.Holder.V; h != nil {
+			out.FuseOhms += h.Resistance.V.SI
+		}
+	}
 	out.OK = true
+}
+
+// Fused reports whether the lead's plus side has a fuse whose rating is known.
+func (l *Lead) Fused() bool { return l.Fuse.Set && !l.Fuse.Bad && l.Plus() }
+
+// device is the kind of a lead's fuse at the plan's ambient temperature: that
+// which its holder takes, else the commonest that comes in its rating.
+func (f *Figures) device(l *schema.Lead) fuse.Kind {
+	k := fuse.Likely(l.Fuse.V.SI)
+	if h := l.Holder.V; h != nil {
+		if named, ok := fuse.Named(h.Kind.V); ok {
+			k = named
+		}
+	}
+	return k.At(f.Plan.Ambient())
 }
 
 // kind is a kind of wire at the plan's ambient temperature.

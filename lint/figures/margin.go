@@ -1,10 +1,6 @@
 package figures
 
-import (
-	"math"
-
-	"ohmstead/calc/fuse"
-)
+import "math"
 
 // Hazard is a way in which something can come to harm.
 type Hazard string
@@ -43,8 +39,8 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		if w := f.WorstLead(l); w.OK {
 			note(l.ID(), Load, w.Value, l.Ampacity)
 		}
-		if w := f.WorstFuse(l); w.OK && l.Fuse.Set && !l.Fuse.Bad {
-			note(l.ID(), FuseLoad, w.Value, fuse.ContinuousShare*l.Fuse.V.SI)
+		if w := f.WorstFuse(l); w.OK && l.Fused() {
+			note(l.ID(), FuseLoad, w.Value, l.Device.Share*l.Fuse.V.SI)
 		}
 	}
 	for _, r := range f.Runs {

@@ -189,6 +189,7 @@ func TestWorkedFuses(t *testing.T) {
 		selection = `PC-8R installation guide, "Fuse selection": a fuse carries 75 % of its rating; ISO 8820-3 ratings`
 		example   = selection + ", example of 4.8 A"
 	)
+	blade, _ := fuse.Named("blade")
 	for _, tc := range []struct {
 		name    string
 		current string // of each of 60 pixels
@@ -226,13 +227,13 @@ lead "a" {
 }
 `, gauge, tc.fuse))
 				load := f.Cases[0].Leads[0].Amps
-				if math.Abs(load-tc.load) > 1e-4 || math.Abs(load/fuse.ContinuousShare-tc.needs) > 5e-4 {
-					t.Errorf("load %g A needs %g A, want %g and %g A (%s)", load, load/fuse.ContinuousShare, tc.load, tc.needs, tc.source)
+				if math.Abs(load-tc.load) > 1e-4 || math.Abs(load/blade.Share-tc.needs) > 5e-4 {
+					t.Errorf("load %g A needs %g A, want %g and %g A (%s)", load, load/blade.Share, tc.load, tc.needs, tc.source)
 				}
-				if !fuse.Carries(tc.fuse, load) {
+				if !blade.Carries(tc.fuse, load) {
 					t.Errorf("a %g A fuse does not carry %g A (%s)", tc.fuse, load, tc.source)
 				}
-				if smallest, ok := fuse.SmallestFor(load); !ok || smallest > tc.fuse {
+				if smallest, ok := blade.SmallestFor(load); !ok || smallest > tc.fuse {
 					t.Errorf("the smallest fuse for %g A is %g A, want %g A (%s)", load, smallest, tc.fuse, tc.source)
 				}
 				fault := f.Leads[0].Fault

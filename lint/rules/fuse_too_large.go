@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -17,13 +16,16 @@ var FuseTooLarge = &lint.Rule{
 	Hazard: figures.Fault,
 	Why: `A fuse protects the wire behind it, not the pixels.
 Rated above the wire's ampacity it lets a fault through that the wire does not stand: the wire is the fuse then.
+A cartridge or a resettable fuse holds twice its rating for minutes, so that its wire must carry more than the rating.
 It is reported where nothing else, such as the limit of a small supply, keeps the current down.`,
-	Formula: "load / 0.75 <= fuse <= ampacity of the wire",
+	Formula: "Fuse <= ampacity of the wire, and what surely opens it <= 1.45 x ampacity. A blade or bolted fuse opens at 1.35 times its rating, so that the first is the stricter; a cartridge of IEC 60127 at 2.1 times: fuse <= 0.69 x ampacity; a resettable one trips at 2 times what it holds: hold <= 0.725 x ampacity.",
 	Do: `Fit the standard fuse that carries the load and is rated no higher than the wire's ampacity.
 Where no fuse does both, use a thicker wire.`,
 	Sources: []string{
-		"IEC 60364-4-43, clause 433.1: load <= fuse <= ampacity",
-		"ISO 8820-3, blade fuse-link ratings",
+		"IEC 60364-4-43, clause 433.1: load <= fuse <= ampacity, and what surely opens it <= 1.45 x ampacity",
+		"ISO 8820-3, blade fuse-link ratings and operating times",
+		"IEC 60127-2, quick fuse-links: 210 % opens within 30 min (as a maker's sheet prints it)",
+		"a maker's datasheet of resettable fuses: trips at 1.7 to 2 times the hold current at 20 degC",
 		"a fuse maker's application note, fuse selection: at most 75 % of the rating for long at 25 degC",
 	},
 	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`),
@@ -42,9 +44,13 @@ func checkFuseTooLarge(p *lint.Pass) {
 		}
 		f := lint.Finding{
 			Subject: l.ID(), At: l.At(l.Fuse.At), Case: schema.Full,
-			Value:   &lint.Value{Got: l.Fuse.V.SI, Limit: l.Ampacity, Unit: "A"},
+			Value:   &lint.Value{Got: l.Device.Counts(l.Fuse.V.SI), Limit: l.Ampacity, Unit: "A"},
 			Message: fmt.Sprintf("%s: its fuse of %s is rated above the %s that its %s may carry, and nothing else protects it", l.ID(), l.Fuse.V, showAmps(l.Ampacity), conductors(l)),
 			Related: suppliesOf(faults.Lead(l)),
+		}
+		if l.Fuse.V.SI <= l.Ampacity {
+			f.Message = fmt.Sprintf("%s: its %s surely opens only at %s, above 1.45 times the %s that its %s may carry, and nothing else protects it", l.ID(), fuseWord(l),
+				showAmps(l.Device.Opens*l.Fuse.V.SI), showAmps(l.Ampacity), conductors(l))
 		}
 		f.Message += "; use a thicker wire, or a fuse that protects this one"
 		f.Propose = refit(p.Figures, l)
@@ -52,8 +58,16 @@ func checkFuseTooLarge(p *lint.Pass) {
 	}
 }
 
+// fuseWord names a lead's fuse, with its kind where that is not a blade.
+func fuseWord(l *figures.Lead) string {
+	if l.Device.Name == "blade" {
+		return l.Fuse.V.String() + " fuse"
+	}
+	return l.Fuse.V.String() + " " + l.Device.Name + " fuse"
+}
+
 // fuseTooLarge reports whether a lead's own fuse is what leaves it without
 // protection.
 func fuseTooLarge(faults *figures.Faults, l *figures.Lead) bool {
-	return l.OK && l.Fuse.Set && !l.Fuse.Bad && !fuse.Protects(l.Fuse.V.SI, l.Ampacity) && exposed(faults.Lead(l))
+	return l.OK && l.Fuse.Set && !l.Fuse.Bad && !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) && exposed(faults.Lead(l))
 }

@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
 )
@@ -35,7 +34,7 @@ func checkParallelThin(p *lint.Pass) {
 		if err != nil {
 			continue
 		}
-		if fuse.Protects(l.Fuse.V.SI, left) {
+		if l.Device.Protects(l.Fuse.V.SI, left) {
 			continue
 		}
 		p.Report(lint.Finding{

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
@@ -111,10 +110,10 @@ func fuses(f *figures.Figures, l *figures.Lead) []float64 {
 	if !w.OK || !l.Plus() {
 		return nil
 	}
-	if both := fuse.Window(w.Value, min(l.Ampacity, railLimit(l))); len(both) > 0 {
+	if both := l.Device.Window(w.Value, min(l.Ampacity, railLimit(l))); len(both) > 0 {
 		return both
 	}
-	return fuse.Window(w.Value, l.Ampacity)
+	return l.Device.Window(w.Value, l.Ampacity)
 }
 
 // railLimit is what the copper of the runs at a lead's ends may carry, A.
@@ -142,11 +141,11 @@ func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 // thickerAndFused proposes thicker wire for a lead, and with each size the
 // smallest fuse that carries the load where the lead has one or needs one.
 func thickerAndFused(f *figures.Figures, l *figures.Lead, fused bool) []lint.Proposal {
-	carries, some := fuse.SmallestFor(f.WorstLead(l).Value)
+	carries, some := l.Device.SmallestFor(f.WorstLead(l).Value)
 	var out []lint.Proposal
 	for _, gauge := range thicker(l) {
 		out = append(out, rewire(f.Plan, l, gauge, 0))
-		if fused && some && l.Plus() && carries <= railLimit(l) {
+		if fused && some && l.Plus() && l.Device.Protects(carries, railLimit(l)) {
 			out = append(out, rewire(f.Plan, l, gauge, carries))
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strconv"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/supply"
 	"ohmstead/lint"
@@ -64,7 +63,7 @@ func checkWireUnprotected(p *lint.Pass) {
 		if l.Fuse.Set {
 			f.At = l.At(l.Fuse.At)
 		}
-		f.Message += fmt.Sprintf("; fit a fuse of %s or less where its wire begins, or use a thicker wire", showAmps(l.Ampacity)) + heatCaution(fault)
+		f.Message += fmt.Sprintf("; fit a fuse of %s or less where its wire begins, or use a thicker wire", showAmps(l.Ampacity/l.Device.Counts(1))) + heatCaution(fault)
 		f.Propose = func() [][]lint.Proposal { return protect(p.Figures, l) }
 		p.Report(f)
 	}
@@ -131,7 +130,7 @@ func textOf(s source.Span) string { return string(s.Piece.Bytes()[s.Start:s.End]
 // besideBare reports whether a lead has the fuse that its wire needs, and is fed
 // from its other end through a lead that has none: a fuse there mends both.
 func besideBare(f *figures.Figures, faults *figures.Faults, l *figures.Lead) bool {
-	if !l.Fuse.Set || l.Fuse.Bad || !fuse.Protects(l.Fuse.V.SI, l.Ampacity) {
+	if !l.Fused() || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
 		return false
 	}
 	for _, o := range f.Leads {
@@ -163,7 +162,7 @@ func faultOf(e figures.Exposure, in string, limit float64) string {
 		from = append(from, s.ID())
 	}
 	for _, l := range e.Through {
-		through = append(through, fmt.Sprintf("the %s fuse of %s", l.Fuse.V, l.ID()))
+		through = append(through, fmt.Sprintf("the %s of %s", fuseWord(l), l.ID()))
 	}
 	side := ""
 	if e.Minus {
@@ -253,7 +252,7 @@ func protectRails(f *figures.Figures, r *figures.Run, limit float64) []lint.Prop
 		return nil
 	}
 	var out []lint.Proposal
-	for _, amps := range fuse.Window(f.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
+	for _, amps := range leads[0].Device.Window(f.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
 		var ids []string
 		var edits []lint.Edit
 		q := fuseOf(amps).Exact()

@@ -148,20 +148,24 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 // its current and protect its wire first.
 func (p *proposer) fuses() []schema.Option {
 	suits := func(float64) string { return "" }
+	kind := fuse.Kinds()[0]
 	var out, rest []schema.Option
 	if f := p.figures(); f != nil {
 		for i, l := range f.Leads {
-			if l.Node != p.outer() || !l.OK {
+			if l.Node != p.outer() {
+				continue
+			}
+			if kind = l.Device; !l.OK {
 				continue
 			}
 			load, known := p.v.load(i)
 			suits = func(r float64) string {
 				switch {
-				case !fuse.Protects(r, l.Ampacity):
+				case !kind.Protects(r, l.Ampacity):
 					return ""
 				case !known:
 					return "protects the wire"
-				case fuse.Carries(r, load):
+				case kind.Carries(r, load):
 					return "carries the current and protects the wire"
 				}
 				return ""
@@ -169,7 +173,7 @@ func (p *proposer) fuses() []schema.Option {
 			break
 		}
 	}
-	for _, r := range fuse.Ratings() {
+	for _, r := range kind.Ratings {
 		o := schema.Option{Value: quantity.Number(r, 3) + " A"}
 		if o.Doc = suits(r); o.Doc != "" {
 			out = append(out, o)

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -83,21 +82,30 @@ func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 		fs.add("loses in "+c.Name, "%s, %s", volts(x.Drop), watts(x.Watts))
 	}
 	fs.add("wire", "%s, %s each side, carries %s", f.Gauge, quantity.Show(quantity.Resistance, f.Ohms), amps(f.Ampacity))
-	fs = append(fs, v.fuseFacts(i, f)...)
+	fs = append(fs, v.fuseFacts(i, f, c)...)
 	return fs
 }
 
 // fuseFacts says which fuse a lead has, and which standard sizes suit it.
-func (v *View) fuseFacts(i int, f *figures.Lead) facts {
+func (v *View) fuseFacts(i int, f *figures.Lead, c *figures.Case) facts {
 	var fs facts
 	if f.Carries.V == "minus" {
 		return nil
 	}
 	if f.Fuse.Set && !f.Fuse.Bad {
-		fs.add("fuse", "%s", f.Fuse.V)
+		k := f.Device
+		text := fmt.Sprintf("%s, %s", f.Fuse.V, k.Doc)
+		if k.Standard != "" {
+			text += " (" + k.Standard + ")"
+		}
+		text += fmt.Sprintf("; surely opens at %s, within %s", amps(k.Opens*f.Fuse.V.SI), k.Within)
+		if x, ok := v.leadCase(i, c); ok {
+			text += fmt.Sprintf("; loses %s in %s", volts(math.Abs(x.Amps)*f.FuseOhms), c.Name)
+		}
+		fs.add("fuse", "%s", text)
 	}
 	if load, ok := v.load(i); ok {
-		if w := fuse.Window(load, f.Ampacity); len(w) > 0 {
+		if w := f.Device.Window(load, f.Ampacity); len(w) > 0 {
 			fs.add("fuses that suit", "%s (carry %s, protect the wire)", window(w), amps(load))
 		} else {
 			fs.add("fuses that suit", "no standard size carries %s and protects a wire of %s", amps(load), amps(f.Ampacity))

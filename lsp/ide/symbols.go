@@ -29,7 +29,7 @@ var symbolKinds = map[string]SymbolKind{
 	"plan": PlanSymbol, "policy": SettingSymbol, "marking": SettingSymbol,
 	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol,
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
-	"supply": PowerSymbol, "joint": PowerSymbol, "lead": PowerSymbol,
+	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol,
 	"order": OrderSymbol, "universes": OrderSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,

@@ -38,6 +38,9 @@ func brief(b schema.Block, f *figures.Figures) string {
 		}
 		if b.Fuse.Set && !b.Fuse.Bad {
 			say("with a fuse of %s", b.Fuse.V.Exact())
+			if b.Holder.V != nil {
+				say("in %s", id(b.Holder.V))
+			}
 		}
 	case *schema.Signal:
 		if b.From.V != nil && b.To.V != nil {

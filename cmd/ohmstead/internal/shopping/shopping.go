@@ -61,7 +61,7 @@ const sawKerf = 0.003
 // used up: strip, diffusers, wire and fixings. Counted parts are bought as
 // counted.
 func Of(f *figures.Figures) List {
-	b := &builder{f: f, spare: f.Plan.Limits().Spare, lengths: map[string]*stretch{}, counts: map[string]*Line{}}
+	b := &builder{f: f, spare: f.Plan.Limits().Spare, lengths: map[string]*stretch{}, counts: map[string]*Line{}, sitting: map[*schema.Holder]int{}}
 	for _, r := range f.Runs {
 		b.run(r)
 	}
@@ -84,13 +84,14 @@ func Of(f *figures.Figures) List {
 }
 
 // kinds puts the list in the order of a shopping trip.
-var kinds = []string{"strip", "diffuser", "end cap", "fixing", "supply", "controller", "level shifter", "wire", "joint", "fuse", "capacitor", "resistor"}
+var kinds = []string{"strip", "diffuser", "end cap", "fixing", "supply", "controller", "level shifter", "wire", "joint", "holder", "fuse", "capacitor", "resistor"}
 
 type builder struct {
 	f       *figures.Figures
 	spare   float64
 	lengths map[string]*stretch // by part
 	counts  map[string]*Line
+	sitting map[*schema.Holder]int // fuses in it
 	missing []string
 }
 
@@ -221,8 +222,22 @@ func (b *builder) lead(l *figures.Lead) {
 	for range ceil(float64(conductors) / float64(cores)) {
 		b.length("wire", w, l.Length, l.ID(), "reel", w.Reel, w.Have, price(w.Price))
 	}
-	if l.Fuse.Set && !l.Fuse.Bad {
-		b.count("fuse", "fuse "+quantity.Show(quantity.Current, l.Fuse.V.SI), nil, 1, nil)
+	if l.Fused() {
+		b.fuse(l)
+	}
+}
+
+// fuse counts a lead's fuse, by kind and rating, and what it sits in: a holder of
+// its own, or a way of a block.
+func (b *builder) fuse(l *figures.Lead) {
+	b.count("fuse", l.Device.Name+" fuse "+quantity.Show(quantity.Current, l.Fuse.V.SI), nil, 1, nil)
+	h := l.Holder.V
+	if h == nil || h.Kind.V == "resettable" { // soldered in
+		return
+	}
+	b.sitting[h]++
+	if !h.Ways.Set || h.Ways.Bad || (b.sitting[h]-1)%h.Ways.V == 0 {
+		b.count("holder", part(h), h, 1, price(h.Price))
 	}
 }
 

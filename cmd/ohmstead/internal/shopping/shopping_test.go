@@ -190,7 +190,7 @@ level shifter level shifter to 5 V: need 1, have 0, buy 1 piece
 wire wire.cable: need 4, have 0, buy 1 reel of 10 m, 9 EUR
 wire wire.single: need 8, have 1, buy 8 m
 joint catalog.lever_joint_3: need 4, have 0, buy 4 piece, 3.2 EUR
-fuse fuse 5 A: need 2, have 0, buy 2 piece
+fuse blade fuse 5 A: need 2, have 0, buy 2 piece
 resistor resistor 330 ohm: need 2, have 0, buy 2 piece
 total 42.2 EUR
 unpriced 6

@@ -1,6 +1,6 @@
 # What the workshop buys and keeps.
 
-let { stock_drop = "12 %" }
+let { stock_drop = "14 %" }
 
 policy { drop = let.stock_drop }
 
