@@ -1,6 +1,9 @@
 package circuit
 
-import "slices"
+import (
+	"slices"
+	"sort"
+)
 
 // adjoint finds the potentials that currents fed into few nodes cause, for as much of a network as they
 // reach. Nodes are numbered in postorder of the elimination tree, so that each branch of it is a
@@ -27,6 +30,7 @@ type adjoint struct {
 	small   [2]float64 // differences that count as none
 	fed     []int32    // nodes with a current, and all above them
 	marks   []bool
+	flat    []int32 // tops of the level branches left out, falling
 }
 
 // side is where a node lies in the copper between the sources' terminals.
@@ -110,7 +114,7 @@ func (a *adjoint) again() adjoint {
 	for c := range b.x {
 		b.x[c] = make([]float64, a.n+1)
 	}
-	b.marks, b.fed = make([]bool, a.n), nil
+	b.marks, b.fed, b.flat = make([]bool, a.n), nil, nil
 	return b
 }
 
@@ -167,6 +171,7 @@ func (a *adjoint) feed(column int, unknown int32, amps float64) {
 // and each branch that is level.
 func (a *adjoint) solve(visit func(node int32), level func(top int32)) {
 	slices.Sort(a.fed)
+	a.flat = a.flat[:0]
 	for c := range a.columns {
 		x, small := a.x[c], 0.0
 		x[a.n] = 0
@@ -186,6 +191,7 @@ func (a *adjoint) solve(visit func(node int32), level func(top int32)) {
 		if !a.marks[v] {
 			if v-a.first[v] >= fewNodes && a.level(v) {
 				level(v)
+				a.flat = append(a.flat, v)
 				v = a.first[v]
 				continue
 			}
@@ -195,6 +201,20 @@ func (a *adjoint) solve(visit func(node int32), level func(top int32)) {
 		}
 		visit(v)
 	}
+}
+
+// between returns how far an unknown lies above another one that copper joins it to.
+func (a *adjoint) between(from, to int32) float64 {
+	v, w := a.number[from], a.number[to]
+	if a.isFlat(v) || a.isFlat(w) {
+		return 0
+	}
+	return a.x[0][v] - a.x[0][w]
+}
+
+func (a *adjoint) isFlat(v int32) bool {
+	i := sort.Search(len(a.flat), func(i int) bool { return a.flat[i] < v }) - 1 // the least top at or above v
+	return i >= 0 && a.first[a.flat[i]] <= v
 }
 
 // mean returns what the ends of its star make of a node.

@@ -1,0 +1,207 @@
+package circuit
+
+import "math"
+
+// Loosened is the greatest current in a conductor once one connection of its network has come loose.
+type Loosened struct {
+	Amps float64 // 0 where nothing that comes loose changes it
+	Gone int     // the wire that has come loose then
+	At   float64 // of a rail: where it flows, m from the start
+}
+
+// Loose holds what flows in a network in which one connection has come loose.
+type Loose struct {
+	Wires []Loosened // of each wire that may come loose: once another one has
+	Rails []Loosened // of each strip, in the rail where it is greatest
+	Left  []float64  // A, of each wire that is several conductors: in those left once one of them is loose
+}
+
+// Loose bounds what flows in conductors once one connection has come loose, over every pattern and with no
+// ceiling in the way. returns are the wires that may come loose; wire w consists of side[w] conductors.
+// A wire that is the only way for its current takes that along, so that only rings are of interest.
+//
+// Pixels are current sinks, as for Any. Of 1 A that enters where wire x begins and leaves where it ends, let
+// P_y pass through conductor y. With a share s of the conductance of x gone, the others carry
+//
+//	I_y + P_y s I_x / (1 - s P_x)
+//
+// and x itself (1 - s) I_x / (1 - s P_x): one factored network serves all (J. Sherman, W. J. Morrison,
+// "Adjustment of an inverse matrix corresponding to a change in one element of a given matrix", Annals of
+// Mathematical Statistics 21, 1950; for power lines known as outage factors).
+// Errors are those of Any.
+func (n *Network) Loose(returns []int, side []int) (*Loose, error) {
+	d, err := newBounder(n, nil)
+	if err != nil {
+		return nil, err
+	}
+	l := &looser{bounder: d, side: side, returns: make([]bool, len(n.c.Wires)), Loose: &Loose{
+		Wires: make([]Loosened, len(n.c.Wires)),
+		Rails: make([]Loosened, len(n.c.Strips)),
+		Left:  make([]float64, len(n.c.Wires)),
+	}}
+	for _, w := range returns {
+		l.returns[w] = true
+	}
+	for w := range n.c.Wires {
+		if l.side[w] > 1 {
+			if f := d.wire(w); f != nil {
+				l.Left[w], _ = f.greatest(d.idle.WireAmps[w])
+			}
+		}
+	}
+	for i := range n.islands {
+		l.island(int32(i))
+	}
+	return l.Loose, nil
+}
+
+// looser works a Loose out.
+type looser struct {
+	*bounder
+	*Loose
+	returns []bool // by wire
+	side    []int  // by wire
+}
+
+// flow is a current in a ring of an island: of a wire, or at one end of a stretch of rail.
+type flow struct {
+	wire    int // -1 for a rail
+	strip   int
+	at      float64
+	place   railPlace
+	a, b    int32
+	siemens float64
+	idle    float64
+	factors []stretch // by group of the island
+	amps    float64   // greatest while nothing is loose
+}
+
+// island looks at each ring of copper, the terminals of a source taken as one.
+func (l *looser) island(i int32) {
+	is := &l.islands[i]
+	var edges [][2]int32
+	var flows [][]*flow // of each edge
+	for j := range is.branches {
+		b := &is.branches[j]
+		x := &flow{wire: b.wire, strip: b.strip, at: b.at, a: b.a, b: b.b, siemens: b.siemens,
+			place: railPlace{island: i, segment: -1, branch: int32(j)}}
+		edges, flows = append(edges, [2]int32{b.a, b.b}), append(flows, []*flow{x})
+	}
+	for j := range is.segments {
+		g := &is.segments[j]
+		if g.through == 0 {
+			continue
+		}
+		p := railPlace{island: i, segment: int32(j)}
+		for _, p.minus = range []bool{false, true} {
+			a, b := g.a.plus, g.b.plus
+			if p.minus {
+				a, b = g.a.minus, g.b.minus
+			}
+			var ends []*flow
+			for _, p.atB = range []bool{false, true} {
+				x := &flow{wire: -1, strip: g.strip, at: g.from, place: p, a: a, b: b, siemens: 2 * g.through}
+				if p.atB {
+					x.at = g.to
+				}
+				ends = append(ends, x)
+			}
+			edges, flows = append(edges, [2]int32{a, b}), append(flows, ends)
+		}
+	}
+	blocks(is.unknowns+1, edges, func(_ int32, ring []int32) {
+		if len(ring) == 1 {
+			return
+		}
+		var all []*flow
+		some := false
+		for _, e := range ring {
+			for _, x := range flows[e] {
+				if x.wire < 0 || l.returns[x.wire] || l.side[x.wire] > 1 {
+					all = append(all, x)
+					some = some || x.wire >= 0
+				}
+			}
+		}
+		if some {
+			l.ring(&l.fields[i], all)
+		}
+	})
+}
+
+// ring lets each connection of a ring come loose in turn.
+func (l *looser) ring(f *field, all []*flow) {
+	moves := make([][]float64, len(all)) // of each wire: P of all
+	for i, x := range all {
+		if x.wire >= 0 {
+			l.wire(x.wire)
+			x.idle = l.idle.WireAmps[x.wire]
+			for _, y := range all {
+				moves[i] = append(moves[i], -f.adjoint.between(y.a, y.b)*y.siemens*l.c.Wires[x.wire].Ohms)
+			}
+		} else {
+			x.idle = l.rail(x.place)
+		}
+		x.keep(f)
+	}
+	for i, x := range all {
+		if x.wire < 0 {
+			continue
+		}
+		own := moves[i][i]
+		if s := 1 / float64(l.side[x.wire]); l.side[x.wire] > 1 {
+			l.Left[x.wire] *= (1 - s) / (1 - s*own)
+		}
+		if !l.returns[x.wire] || 1-own < 1e-9 {
+			continue
+		}
+		for j, y := range all {
+			var to *Loosened
+			switch {
+			case y.wire < 0:
+				to = &l.Rails[y.strip]
+			case y == x || !l.returns[y.wire]:
+				continue
+			default:
+				to = &l.Wires[y.wire]
+			}
+			move := moves[i][j] / (1 - own)
+			if move == 0 || y.amps+math.Abs(move)*x.amps <= to.Amps {
+				continue
+			}
+			if amps := y.with(x, move); amps > to.Amps {
+				*to = Loosened{amps, x.wire, y.at}
+			}
+		}
+	}
+}
+
+// keep takes the factors that the field has at the moment.
+func (x *flow) keep(f *field) {
+	f.expand()
+	x.factors = make([]stretch, len(f.groups))
+	for _, i := range f.active {
+		x.factors[i] = f.groups[i].stretch
+	}
+	x.amps = x.with(&flow{factors: x.factors}, 0)
+}
+
+// with is the greatest of a current with move times another one added.
+func (x *flow) with(o *flow, move float64) float64 {
+	idle := x.idle + move*o.idle
+	up, down := idle, -idle
+	for i := range x.factors {
+		s, t := &x.factors[i], &o.factors[i]
+		if s.n == 0 && t.n == 0 {
+			continue
+		}
+		sum := stretch{s.first + move*t.first, s.last + move*t.last, max(s.n, t.n), max(s.most, t.most)}
+		line := sum.falling(1)
+		more, _ := line.above(0)
+		up += more
+		line = sum.falling(-1)
+		more, _ = line.above(0)
+		down += more
+	}
+	return max(up, down)
+}
