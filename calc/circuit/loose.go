@@ -4,20 +4,20 @@ import "math"
 
 // Loosened is the greatest current in a conductor once one connection of its network has come loose.
 type Loosened struct {
-	Amps float64 // 0 where nothing that comes loose changes it
+	Amps float64 // with no ceiling in the way; 0 where nothing that comes loose changes it
 	Gone int     // the wire that has come loose then
 	At   float64 // of a rail: where it flows, m from the start
+	Held float64 // A, the greatest within the budgets
 }
 
 // Loose holds what flows in a network in which one connection has come loose.
 type Loose struct {
 	Wires []Loosened // of each wire that may come loose: once another one has
 	Rails []Loosened // of each strip, in the rail where it is greatest
-	Left  []float64  // A, of each wire that is several conductors: in those left once one of them is loose
+	Left  []Loosened // of each wire that is several conductors: in those left once one of them is loose
 }
 
-// Loose bounds what flows in conductors once one connection has come loose, over every pattern and with no
-// ceiling in the way. returns are the wires that may come loose; wire w consists of side[w] conductors.
+// Loose bounds what flows in conductors once one connection has come loose, over every pattern. returns are the wires that may come loose; wire w consists of side[w] conductors.
 // A wire that is the only way for its current takes that along, so that only rings are of interest.
 //
 // Pixels are current sinks, as for Any. Of 1 A that enters where wire x begins and leaves where it ends, let
@@ -29,23 +29,28 @@ type Loose struct {
 // "Adjustment of an inverse matrix corresponding to a change in one element of a given matrix", Annals of
 // Mathematical Statistics 21, 1950; for power lines known as outage factors).
 // Errors are those of Any.
-func (n *Network) Loose(returns []int, side []int) (*Loose, error) {
-	d, err := newBounder(n, nil)
+func (n *Network) Loose(returns, side []int, budgets []Budget) (*Loose, error) {
+	d, err := newBounder(n, budgets)
 	if err != nil {
 		return nil, err
 	}
 	l := &looser{bounder: d, side: side, returns: make([]bool, len(n.c.Wires)), Loose: &Loose{
 		Wires: make([]Loosened, len(n.c.Wires)),
 		Rails: make([]Loosened, len(n.c.Strips)),
-		Left:  make([]float64, len(n.c.Wires)),
+		Left:  make([]Loosened, len(n.c.Wires)),
 	}}
 	for _, w := range returns {
 		l.returns[w] = true
 	}
+	for _, b := range budgets {
+		l.held = l.held || !math.IsInf(b.Amps, 1)
+	}
 	for w := range n.c.Wires {
 		if l.side[w] > 1 {
 			if f := d.wire(w); f != nil {
-				l.Left[w], _ = f.greatest(d.idle.WireAmps[w])
+				x := &flow{idle: d.idle.WireAmps[w]}
+				x.keep(f)
+				l.Left[w] = Loosened{Amps: x.amps, Gone: w, Held: l.within(f, x, x, 0)}
 			}
 		}
 	}
@@ -61,6 +66,7 @@ type looser struct {
 	*Loose
 	returns []bool // by wire
 	side    []int  // by wire
+	held    bool   // a budget holds something
 }
 
 // flow is a current in a ring of an island: of a wire, or at one end of a stretch of rail.
@@ -150,7 +156,8 @@ func (l *looser) ring(f *field, all []*flow) {
 		}
 		own := moves[i][i]
 		if s := 1 / float64(l.side[x.wire]); l.side[x.wire] > 1 {
-			l.Left[x.wire] *= (1 - s) / (1 - s*own)
+			l.Left[x.wire].Amps *= (1 - s) / (1 - s*own)
+			l.Left[x.wire].Held *= (1 - s) / (1 - s*own)
 		}
 		if !l.returns[x.wire] || 1-own < 1e-9 {
 			continue
@@ -166,12 +173,13 @@ func (l *looser) ring(f *field, all []*flow) {
 				to = &l.Wires[y.wire]
 			}
 			move := moves[i][j] / (1 - own)
-			if move == 0 || y.amps+math.Abs(move)*x.amps <= to.Amps {
+			if move == 0 || y.amps+math.Abs(move)*x.amps <= to.Held {
 				continue
 			}
 			if amps := y.with(x, move); amps > to.Amps {
-				*to = Loosened{amps, x.wire, y.at}
+				to.Amps, to.Gone, to.At = amps, x.wire, y.at
 			}
+			to.Held = max(to.Held, l.within(f, y, x, move))
 		}
 	}
 }
@@ -183,7 +191,7 @@ func (x *flow) keep(f *field) {
 	for _, i := range f.active {
 		x.factors[i] = f.groups[i].stretch
 	}
-	x.amps = x.with(&flow{factors: x.factors}, 0)
+	x.amps = x.with(x, 0)
 }
 
 // with is the greatest of a current with move times another one added.
@@ -204,4 +212,29 @@ func (x *flow) with(o *flow, move float64) float64 {
 		down += more
 	}
 	return max(up, down)
+}
+
+// within is the same within the budgets.
+func (l *looser) within(f *field, x, o *flow, move float64) float64 {
+	if !l.held {
+		return x.with(o, move)
+	}
+	worst, idle := 0.0, x.idle+move*o.idle
+	for _, sign := range []float64{1, -1} {
+		for k := range f.knapsacks {
+			f.knapsacks[k].falling = f.knapsacks[k].falling[:0]
+		}
+		for i := range x.factors {
+			s, t := &x.factors[i], &o.factors[i]
+			if s.n > 0 || t.n > 0 {
+				f.knapsacks[f.groups[i].knapsack].add(&stretch{s.first + move*t.first, s.last + move*t.last, max(s.n, t.n), max(s.most, t.most)}, sign)
+			}
+		}
+		amps := sign * idle
+		for k := range f.knapsacks {
+			amps += f.knapsacks[k].fill()
+		}
+		worst = max(worst, amps)
+	}
+	return worst
 }

@@ -83,8 +83,10 @@ func looseAlike(t *testing.T, networks uint64) {
 		for w := range side {
 			side[w] = 1 + r.IntN(3)
 		}
-		got, err := n.Loose(minus, side)
+		budgets := randomBudgets(r, c)
+		got, err := n.Loose(minus, side, budgets)
 		intact, failed := n.Any(nil)
+		intactHeld, _ := n.Any(budgets)
 		if err != nil || failed != nil {
 			if fmt.Sprint(err) != fmt.Sprint(failed) {
 				t.Errorf("seed %d: %v, where the bound says %v", seed, err, failed)
@@ -93,13 +95,17 @@ func looseAlike(t *testing.T, networks uint64) {
 		}
 		off := func(got, want float64) bool { return math.Abs(got-want) > 1e-6*math.Max(1e-3, math.Abs(want)) }
 		want, wantRails := make([]float64, len(c.Wires)), make([]float64, len(c.Strips))
-		gone := make([]int, len(c.Wires))
+		gone, wantHeld := make([]int, len(c.Wires)), make([]float64, len(c.Wires))
 		for _, x := range minus {
 			without := *c
 			without.Wires = append(append([]Wire{}, c.Wires[:x]...), c.Wires[x+1:]...)
 			after, err := Any(&without, nil)
 			if err != nil {
 				continue
+			}
+			held, err := Any(&without, budgets)
+			if err != nil {
+				t.Fatal(err)
 			}
 			for _, y := range minus {
 				k := y
@@ -113,6 +119,7 @@ func looseAlike(t *testing.T, networks uint64) {
 					continue // what was the only way takes its current along
 				}
 				compared++
+				wantHeld[y] = math.Max(wantHeld[y], held.Wires[k])
 				if after.Wires[k] > want[y] && off(after.Wires[k], intact.Wires[y]) {
 					want[y], gone[y] = after.Wires[k], x
 				}
@@ -130,6 +137,9 @@ func looseAlike(t *testing.T, networks uint64) {
 			}
 			if want[y] > intact.Wires[y] {
 				moved++
+			}
+			if want := wantHeld[y]; want > intactHeld.Wires[y]*(1+1e-6) && off(got.Wires[y].Held, want) {
+				t.Errorf("seed %d: wire %d carries %.9g A within the budgets, anew %.9g A; intact %.9g A", seed, y, got.Wires[y].Held, want, intactHeld.Wires[y])
 			}
 		}
 		for s := range c.Strips {
@@ -153,8 +163,9 @@ func looseAlike(t *testing.T, networks uint64) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if off(got.Left[w], after.Wires[w]) {
-				t.Errorf("seed %d: %d conductors of wire %d are left with %.9g A, anew %.9g A", seed, side[w]-1, w, got.Left[w], after.Wires[w])
+			held, _ := Any(&less, budgets)
+			if g := got.Left[w]; off(g.Amps, after.Wires[w]) || off(g.Held, held.Wires[w]) {
+				t.Errorf("seed %d: %d conductors of wire %d are left with %+v, anew %.9g A and %.9g A", seed, side[w]-1, w, g, after.Wires[w], held.Wires[w])
 			}
 		}
 	}
@@ -180,7 +191,7 @@ func TestLooseByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := n.Loose([]int{1, 2}, []int{2, 3, 1})
+	got, err := n.Loose([]int{1, 2}, []int{2, 3, 1}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -189,6 +200,6 @@ func TestLooseByHand(t *testing.T) {
 	if got.Wires[1].Gone != 2 || got.Wires[2].Gone != 1 || got.Wires[0].Amps != 0 {
 		t.Errorf("%+v", got.Wires)
 	}
-	near(t, "the only plus, A", got.Left[0], 5, 1e-9)
-	near(t, "two of three, A", got.Left[1], 5*(1/0.015)/(1/0.015+1/0.04), 1e-9)
+	near(t, "the only plus, A", got.Left[0].Amps, 5, 1e-9)
+	near(t, "two of three, A", got.Left[1].Amps, 5*(1/0.015)/(1/0.015+1/0.04), 1e-9)
 }

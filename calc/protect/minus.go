@@ -165,3 +165,29 @@ func (r *returns) flow(sources, loads []int) *inflow {
 		return fuses, nil
 	}}
 }
+
+// Returning is the most that all loads of a grid together can send back through
+// minus conductor i, A, once conductor gone (-1 for none) is out of the way. It
+// is more than an exposure: in a ring every load counts, not the worst single
+// path. It fails if the grid does not pass Check.
+func (g Grid) Returning(i, gone int) (float64, error) {
+	if err := g.Check(); err != nil {
+		return 0, err
+	}
+	if gone >= 0 {
+		g.Conductors = slices.Clone(g.Conductors)
+		g.Conductors[gone].B = g.Conductors[gone].A
+	}
+	r := newReturns(g)
+	for _, b := range r.blocks {
+		switch {
+		case !slices.Contains(b.conductors, i):
+		case b.bridge():
+			return r.bridge(b).current(), nil
+		default:
+			sources, loads := r.under(r.root[b.nodes[0]])
+			return r.flow(r.sources[sources.start:sources.end], r.loads[loads.start:loads.end]).current(), nil
+		}
+	}
+	return 0, nil // it leads from a place to itself
+}

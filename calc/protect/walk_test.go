@@ -483,3 +483,27 @@ func FuzzWalk(f *testing.F) {
 		checkPlain(t, g)
 	})
 }
+
+// Two runs behind 5 A each come back at 11 and 12, which two returns lead to the
+// supply from and a tie joins: any one of them takes 5 A while all hold, as the
+// worst single way; with one gone the other takes 10 A and the tie 5 A.
+func TestReturning(t *testing.T) {
+	g := Grid{Nodes: 20, Sources: []Source{{0, 10, 40}},
+		Conductors: []Conductor{plus(0, 1, 5), plus(0, 2, 5), minus(10, 11), minus(10, 12), minus(11, 12)},
+		Loads:      []Load{{1, 11}, {2, 12}}}
+	for _, row := range []struct {
+		i, gone int
+		want    float64
+	}{{2, 3, 10}, {3, 2, 10}, {4, 2, 5}, {4, 3, 5}, {2, 4, 5}, {2, -1, 10}} {
+		if got, err := g.Returning(row.i, row.gone); err != nil || got != row.want {
+			t.Errorf("conductor %d without %d: %g A, %v, want %g A", row.i, row.gone, got, err, row.want)
+		}
+	}
+	if e, err := Walk(g); err != nil || e[2].Amps != 5 {
+		t.Errorf("%+v, %v", e, err)
+	}
+	g.Conductors[0].Fuse = -1
+	if _, err := g.Returning(2, -1); err == nil {
+		t.Error("a fuse below 0 is accepted")
+	}
+}

@@ -6,11 +6,13 @@ import "math"
 type Hazard string
 
 // Load is what flows when nothing is wrong, over every pattern; Fault what a
-// short circuit can drive; FuseLoad what flows through a lead's fuse.
+// short circuit can drive; FuseLoad what flows through a lead's fuse; Loose
+// what flows once one connection has come loose.
 const (
 	Load     Hazard = "load"
 	Fault    Hazard = "fault"
 	FuseLoad Hazard = "fuse"
+	Loose    Hazard = "loose"
 )
 
 // Guarded is one thing that can come to harm in one way.
@@ -39,6 +41,9 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		if w := f.WorstLead(l); w.OK {
 			note(l.ID(), Load, w.Value, l.Ampacity)
 		}
+		for _, x := range []Loosened{f.LooseReturn(l), f.LooseConductor(l)} {
+			note(l.ID(), Loose, x.Amps, x.Limit)
+		}
 		if w := f.WorstFuse(l); w.OK && l.Fused() {
 			note(l.ID(), FuseLoad, w.Value, l.Device.Share*l.Fuse.V.SI)
 		}
@@ -51,6 +56,8 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		if w, _ := f.WorstRail(r); w.OK {
 			note(r.ID(), Load, w.Value, may)
 		}
+		loose := f.LooseRail(r)
+		note(r.ID(), Loose, loose.Amps, loose.Limit)
 		for i := range r.Rails {
 			note(r.ID(), Fault, faults.Rail(r, i).Amps, may)
 		}

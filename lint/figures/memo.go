@@ -22,6 +22,7 @@ type Memo struct {
 	solutions generations[content, kept[*circuit.Solution]] // of one part in one drive
 	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
 	factors   generations[content, kept[[]*circuit.Factors]]
+	loose     generations[content, kept[*circuit.Loose]]
 	exposures generations[content, kept[[]protect.Exposure]] // of one network
 	former    generations[former, kept[*circuit.Solution]]
 	cuts      generations[string, cut] // of an island, by its first lead
@@ -32,8 +33,8 @@ type Memo struct {
 func NewMemo() *Memo {
 	m := &Memo{trials: &Memo{}}
 	t := m.trials
-	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.exposures.parent, t.cuts.parent =
-		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.exposures, &m.cuts
+	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.loose.parent, t.exposures.parent, t.cuts.parent =
+		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.loose, &m.exposures, &m.cuts
 	return m
 }
 
@@ -45,6 +46,7 @@ func (m *Memo) turn() {
 	m.solutions.turn()
 	m.bounds.turn()
 	m.factors.turn()
+	m.loose.turn()
 	m.exposures.turn()
 	m.former.turn()
 	m.cuts.turn()
@@ -270,6 +272,15 @@ func (d *digest) budgets(c content, budgets []circuit.Budget, amounts bool) cont
 			}
 		}
 	}
+	return d.content()
+}
+
+// connections is the content of a circuit under budgets with what may come loose in it.
+func (d *digest) connections(c content, returns, side []int) content {
+	d.of(c)
+	d.count(returns...)
+	d.count(len(returns))
+	d.count(side...)
 	return d.content()
 }
 

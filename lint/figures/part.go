@@ -19,6 +19,7 @@ type part struct {
 	former    []*kept[*circuit.Solution] // of the part before the edit, nil where it is not known
 	bound     *kept[*circuit.Bound]
 	factors   *kept[[]*circuit.Factors] // by source: of its current
+	loose     *kept[*circuit.Loose]     // nil where nothing can come loose and leave another way
 }
 
 // divide splits the island's circuit into its parts and spreads the ceilings over them, from how that was
@@ -117,6 +118,10 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 		p.budgets = spent.budgets
 		p.bound = memo.bounds.entry(spent.bound)
 		p.factors = memo.factors.entry(spent.factors)
+		if is.canLoosen(p) {
+			returns, side := is.connections(p)
+			p.loose = memo.loose.entry(d.connections(spent.bound, returns, side))
+		}
 	}
 }
 

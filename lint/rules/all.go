@@ -24,6 +24,7 @@ var All = []*lint.Rule{
 	ChipMixed,
 	ChipOrder,
 	CircuitUnsettled,
+	ConnectionLoose,
 	CutPoint,
 	DataBackwards,
 	DataForked,

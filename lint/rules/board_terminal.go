@@ -6,12 +6,9 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
-
-// boardAmps is what the power terminal of a board passes on before it is asked
-// about, A: the usual rating of a contact of 2.54 mm pitch (from memory).
-const boardAmps = 3
 
 // boardsAsJoints finds the boards through whose power terminal other parts are
 // fed.
@@ -30,14 +27,14 @@ func boardsAsJoints(p *lint.Pass) {
 		}
 		slices.Sort(amps)
 		through := amps[len(amps)-2] // the greatest brings it, the next takes it on
-		if through <= boardAmps {
+		if through <= figures.TerminalAmps {
 			continue
 		}
 		p.Report(lint.Finding{
 			Subject: c.ID(), At: c.Head(), Case: schema.Any, Level: lint.Warning, Related: related,
-			Value: &lint.Value{Got: through, Limit: boardAmps, Unit: "A"},
+			Value: &lint.Value{Got: through, Limit: figures.TerminalAmps, Unit: "A"},
 			Message: fmt.Sprintf("%s: its power terminal passes on up to %s to other parts, above the %s of a usual contact; feed them from a joint before it",
-				c.ID(), quantity.ShowAgainst(quantity.Current, through, boardAmps), quantity.Show(quantity.Current, boardAmps)),
+				c.ID(), quantity.ShowAgainst(quantity.Current, through, figures.TerminalAmps), quantity.Show(quantity.Current, figures.TerminalAmps)),
 		})
 	}
 }

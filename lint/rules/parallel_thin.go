@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/wire"
 	"ohmstead/lint"
 )
 
@@ -30,11 +29,11 @@ func checkParallelThin(p *lint.Pass) {
 		if !l.OK || !l.Parallel.Known() || l.Parallel.V < 2 || !l.Fuse.Set || l.Fuse.Bad || l.Ampacity <= 0 {
 			continue
 		}
-		left, err := wire.WithoutOne(l.Ampacity/l.Shared/float64(l.Parallel.V), l.Parallel.V, l.Together)
+		left, err := l.LeftOver()
 		if err != nil {
 			continue
 		}
-		if l.Device.Protects(l.Fuse.V.SI, left) {
+		if l.Device.Protects(l.Fuse.V.SI, left) || p.Figures.LooseConductor(l).Over() {
 			continue
 		}
 		p.Report(lint.Finding{
