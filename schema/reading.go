@@ -10,6 +10,8 @@ type Reading struct {
 	Volts     Value[Quantity] `attr:"volts"`
 	Amps      Value[Quantity] `attr:"amps"`
 	Taken     Value[string]   `attr:"taken"`
+	Accuracy  Value[Quantity] `attr:"accuracy"`
+	Digits    Value[int]      `attr:"digits"`
 	Tolerance Value[Quantity] `attr:"tolerance"`
 }
 
@@ -20,10 +22,12 @@ var readingType = &BlockType{
 	Attrs: []Attr{
 		{Name: "at", Kind: Place, Places: []PlaceKind{SupplyOut, JointPlace, RunPlace}, Required: true, Doc: "Where the meter's tips were.", Example: "run.arch.end"},
 		{Name: "case", Kind: Reference, Types: []string{"case"}, Doc: "What was lit; the case full when not given.", Example: "case.evening"},
-		{Name: "volts", Kind: Measure, Dim: quantity.Voltage, OneOf: "read", Most: mostStrip, Doc: "The voltage that the meter showed.", Example: `"11.4 V"`},
-		{Name: "amps", Kind: Measure, Dim: quantity.Current, OneOf: "read", Most: mostCurrent, Doc: "The current that the meter showed (at a supply).", Example: `"4.1 A"`},
+		{Name: "volts", Kind: Measure, Dim: quantity.Voltage, OneOf: "read", Most: mostStrip, Doc: "The voltage that the meter showed, with every digit.", Example: `"11.40 V"`},
+		{Name: "amps", Kind: Measure, Dim: quantity.Current, OneOf: "read", Most: mostCurrent, Doc: "The current that the meter showed, with every digit (at a supply).", Example: `"4.10 A"`},
 		{Name: "taken", Kind: Date, Doc: "The day, year first.", Example: `"2026-05-01"`},
-		{Name: "tolerance", Kind: Measure, Dim: quantity.Share, Default: `"5 %"`, Above: true, Most: 1, Doc: "Difference from the computed value that is no surprise.", Example: `"3 %"`},
+		{Name: "accuracy", Kind: Measure, Dim: quantity.Share, Default: `"0.5 %"`, Most: 0.1, Doc: "The meter's accuracy from its sheet, as a share of the reading.", Detail: "For amps 1.5 % where nothing is written.", Example: `"0.5 %"`},
+		{Name: "digits", Kind: Integer, Default: "2", Most: 50, Doc: "What its sheet adds to that, in steps of the last digit.", Detail: "For amps 5 where nothing is written.", Example: "2"},
+		{Name: "tolerance", Kind: Measure, Dim: quantity.Share, Above: true, Most: 1, Doc: "Share of the computed value that counts instead of what meter and plan leave open.", Detail: "A share of the whole voltage hides what burns in one joint: leave it out unless you know why.", Example: `"3 %"`},
 	},
 	form: func() former { return new(Reading) },
 }

@@ -92,9 +92,8 @@ func TestWildValues(t *testing.T) {
 		for i := range f.Plan.Supplies {
 			sound("supply", f.Any.Supplies[i].Amps, f.WorstSupply(i).Value)
 		}
-		for _, r := range f.Plan.Readings {
-			si, _, _ := f.Expected(r)
-			sound(r.ID(), si)
+		for _, r := range f.Readings() {
+			sound(r.ID(), r.Want, r.Leave)
 		}
 		for _, l := range f.Leads {
 			sound(l.ID(), f.WorstLead(l).Value)

@@ -1,51 +1,188 @@
 package figures
 
-import "ohmstead/schema"
+import (
+	"cmp"
+	"math"
+	"slices"
 
-// Expected is what a meter should show where a reading was taken, in the
-// reading's case: volts, or amperes where the reading has amps. It is false
-// where that was not worked out.
-func (f *Figures) Expected(r *schema.Reading) (si float64, c *Case, ok bool) {
-	if r.Case.Bad || !r.Place.Known() || r.Place.V == nil {
-		return 0, nil, false
+	"ohmstead/calc/meter"
+	"ohmstead/schema"
+)
+
+// How far the values of a plan may lie from the wall that it describes.
+const (
+	// setPoint is the share by which a supply's output may lie off its nominal
+	// value where nobody wrote its trim: common practice, no source.
+	setPoint = 0.01
+	// dropSpread is the same of a voltage lost on the way: copper of strips and the
+	// current of pixels lie within some 10 % each, lengths and contacts add to it:
+	// common practice, no source.
+	dropSpread = 0.15
+	// currentSpread is the same of the current of pixels.
+	currentSpread = 0.05
+)
+
+// Reading is a meter reading beside what should have been read.
+type Reading struct {
+	*schema.Reading
+	Case  *Case
+	Got   float64         // V, or A where the reading has amps
+	Want  float64         // the same as worked out
+	Leave float64         // how far a healthy meter and a plan that is right may differ
+	From  *schema.Reading // the one nearer to the supply that Want is reckoned from; nil where there is none
+	Flows float64         // A, that a joint before the place passes on
+
+	worked float64
+}
+
+// Differs tells whether what was read is not what should have been read.
+func (r *Reading) Differs() bool { return math.Abs(r.Got-r.Want) > r.Leave }
+
+// Readings compares the plan's readings with what was worked out, each in its
+// case; those for which nothing was worked out are left out. Where the same
+// network was read nearer to its supply too, only the voltage lost from there
+// counts. The nearest such reading does, so that a fault shows at the first place
+// behind it; where nothing differs up to there, the one that this agrees with least.
+func (f *Figures) Readings() []Reading {
+	var out []Reading
+	for _, r := range f.Plan.Readings {
+		if x, ok := f.reckoned(r); ok {
+			out = append(out, x)
+		}
 	}
+	falling := make([]*Reading, len(out))
+	for i := range out {
+		falling[i] = &out[i]
+	}
+	slices.SortStableFunc(falling, func(a, b *Reading) int { return cmp.Compare(b.worked, a.worked) })
+	for k, r := range falling {
+		is := f.networkAt(r.Place.V)
+		var before []*Reading // the nearest last
+		for _, x := range falling[:k] {
+			if !r.Amps.Set && !x.Amps.Set && x.Case == r.Case && is != nil && f.networkAt(x.Place.V) == is && x.worked > r.worked {
+				before = append(before, x)
+			}
+		}
+		if len(before) == 0 {
+			f.first(r, is)
+			continue
+		}
+		f.behind(r, before[len(before)-1])
+		if !r.Differs() && !slices.ContainsFunc(before, (*Reading).Differs) {
+			for _, x := range before {
+				least := *r
+				f.behind(&least, x)
+				if math.Abs(least.Got-least.Want)*r.Leave > math.Abs(r.Got-r.Want)*least.Leave {
+					*r = least
+				}
+			}
+		}
+	}
+	return out
+}
+
+// first sets what should be read at a place before which nothing was read.
+func (f *Figures) first(r *Reading, is *Island) {
+	r.Want, r.Leave = r.worked, f.meterError(r.Reading, r.worked)
+	switch {
+	case r.Amps.Set:
+		r.Leave += currentSpread * math.Abs(r.worked)
+	case is != nil:
+		source, sure := sourceOf(is)
+		r.Leave += dropSpread * math.Abs(source-r.worked)
+		if !sure {
+			r.Leave += setPoint * source
+		}
+	}
+}
+
+// behind sets what should be read behind another place, given what was read there.
+// It is one meter, so its share of the reading falls out of the difference.
+func (f *Figures) behind(r, x *Reading) {
+	drop := x.worked - r.worked
+	r.Want, r.From = x.Got-drop, x.Reading
+	r.Leave = f.meterError(r.Reading, 0) + f.meterError(x.Reading, 0) + (r.Accuracy.V.SI+dropSpread)*drop
+}
+
+// meterError is what the meter leaves open of a reading where it should show si.
+func (f *Figures) meterError(r *schema.Reading, si float64) float64 {
+	read := r.Volts
+	if r.Amps.Set {
+		read = r.Amps
+	}
+	text := string(read.At.Bytes())
+	if len(text) > 0 && text[0] == '"' {
+		text = text[1:]
+	}
+	accuracy, digits := r.Accuracy.V.SI, r.Digits.V
+	if r.Amps.Set {
+		if !r.Accuracy.Set {
+			accuracy = meter.CurrentAccuracy
+		}
+		if !r.Digits.Set {
+			digits = meter.CurrentDigits
+		}
+	}
+	return meter.Error(si, accuracy, digits, meter.Step(text)*read.V.Unit.Factor)
+}
+
+// networkAt is what a place hangs on; nil where nothing is wired to it.
+func (f *Figures) networkAt(pt *schema.Point) *Island {
+	if pt.Run != nil {
+		return f.runs[pt.Run].Island
+	}
+	return f.wired[pt.Block()]
+}
+
+// sourceOf is the highest voltage that a supply gives to a network, and whether
+// what each of them gives was measured and written as its trim.
+func sourceOf(is *Island) (volts float64, sure bool) {
+	sure = true
+	for _, s := range is.Supplies {
+		volts = max(volts, s.Volts())
+		sure = sure && s.Trim.Set
+	}
+	return volts, sure
+}
+
+// reckoned is what was worked out for the place of a reading.
+func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
+	if r.Broken || r.Volts.Bad || r.Amps.Bad || r.Case.Bad || !r.Accuracy.Known() || !r.Digits.Known() || !r.Place.Known() || r.Place.V == nil {
+		return out, false
+	}
+	out.Reading = r
 	for _, x := range f.Cases {
 		// A case of the plan may bear the name of a built-in one.
 		if r.Case.V == nil && x.Own == nil && x.Name == schema.Full || r.Case.V != nil && x.Own != nil && x.Name == r.Case.V.Name {
-			c = x
+			out.Case = x
 		}
 	}
-	if c == nil {
-		return 0, nil, false
+	if out.Case == nil {
+		return out, false
 	}
-	switch pt := r.Place.V; {
+	switch pt, c := r.Place.V, out.Case; {
 	case pt.Run != nil:
 		for i, run := range f.Runs {
 			if run.Run == pt.Run && c.Runs[i].OK {
-				if r.Amps.Set {
-					return c.Runs[i].Amps, c, true
-				}
-				return c.Runs[i].PadVolts(run.Snap(pt).At), c, true
+				out.Flows, out.worked, ok = c.Runs[i].Amps, c.Runs[i].PadVolts(run.Snap(pt).At), true
 			}
 		}
 	case pt.Joint != nil:
 		for _, j := range c.Joints {
 			if j.Joint == pt.Joint && j.OK {
-				if r.Amps.Set {
-					return j.Amps, c, true
-				}
-				return j.Volts, c, true
+				out.Flows, out.worked, ok = j.Amps, j.Volts, true
 			}
 		}
 	case pt.Supply != nil:
 		for _, s := range c.Supplies {
 			if s.Supply == pt.Supply && s.OK {
-				if r.Amps.Set {
-					return s.Each[pt.Output-1], c, true
-				}
-				return s.Volts, c, true
+				out.Flows, out.worked, ok = s.Each[pt.Output-1], s.Volts, true
 			}
 		}
 	}
-	return 0, nil, false
+	out.Got = r.Volts.V.SI
+	if r.Amps.Set {
+		out.Got, out.worked = r.Amps.V.SI, out.Flows
+	}
+	return out, ok
 }
