@@ -160,12 +160,14 @@ func checkBudgets(c *Circuit, budgets []Budget) error {
 			return &InputError{fmt.Sprintf("Budgets[%d].Amps", i), b.Amps, "at least 0 A"}
 		}
 		for k, s := range b.Strips {
-			name := fmt.Sprintf("Budgets[%d].Strips[%d]", i, k)
+			wrong := func(format string, n int) error {
+				return &InputError{fmt.Sprintf("Budgets[%d].Strips[%d]", i, k), float64(s), fmt.Sprintf(format, n)}
+			}
 			if s < 0 || s >= len(c.Strips) {
-				return &InputError{name, float64(s), fmt.Sprintf("a strip between 0 and %d", len(c.Strips)-1)}
+				return wrong("a strip between 0 and %d", len(c.Strips)-1)
 			}
 			if other, ok := in[s]; ok {
-				return &InputError{name, float64(s), fmt.Sprintf("in one budget only; it is in Budgets[%d] already", other)}
+				return wrong("in one budget only; it is in Budgets[%d] already", other)
 			}
 			in[s] = i
 		}

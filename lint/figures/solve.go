@@ -5,6 +5,7 @@ import (
 	"math"
 	"runtime"
 	"slices"
+	"sync/atomic"
 
 	"golang.org/x/sync/errgroup"
 
@@ -51,20 +52,31 @@ func (f *Figures) cases(memo *Memo) {
 
 // solve works all parts out, several at a time.
 func (f *Figures) solve(ctx context.Context) error {
-	var work errgroup.Group
-	work.SetLimit(runtime.GOMAXPROCS(0))
+	var todo []func(context.Context) error
 	for _, is := range f.Islands {
 		if is.split == nil {
 			continue
 		}
+		if !is.exposures.done.Load() {
+			todo = append(todo, is.walk) // takes longest
+		}
 		for _, p := range is.parts {
 			if !p.known() {
-				work.Go(func() error { return p.work(ctx) })
+				todo = append(todo, p.work)
 			}
 		}
-		if !is.exposures.done.Load() {
-			work.Go(func() error { return is.walk(ctx) })
-		}
+	}
+	var next atomic.Int64
+	var work errgroup.Group
+	for range min(runtime.GOMAXPROCS(0), len(todo)) {
+		work.Go(func() error { // for many parts, so that its stack grows once
+			for i := int(next.Add(1)) - 1; i < len(todo); i = int(next.Add(1)) - 1 {
+				if err := todo[i](ctx); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
 	}
 	if err := work.Wait(); err != nil {
 		return err
