@@ -20,6 +20,7 @@ type report map[string][]protocol.Diagnostic
 // report converts the findings of a plan, once for each version of it. Its
 // error is that of ctx.
 func (s *server) report(ctx context.Context, p *plan) (report, error) {
+	s.running.awaits(ctx)
 	return p.reported.get(ctx, func(ctx context.Context) (report, error) {
 		out, err := caught(ctx, func(ctx context.Context) (report, error) { return s.converted(ctx, p) })
 		var bug *defect

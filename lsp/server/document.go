@@ -43,10 +43,10 @@ func (d *document) withText(b *buffer, text *source.Text) *document {
 // nil, is shared.
 func (b *buffer) over(known *document, name string) *document {
 	if known == nil {
-		return &document{key: b.key, uri: b.uri, buffer: b, file: source.Parse(source.NewText(name, b.text.Bytes()))}
+		return &document{key: b.key, uri: b.uri, buffer: b, file: source.Parse(b.text.Named(name))}
 	}
 	if known.buffer == b {
 		return known
 	}
-	return known.withText(b, source.NewText(name, b.text.Bytes()))
+	return known.withText(b, b.text.Named(name))
 }

@@ -164,6 +164,8 @@ func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
 		if d.dropped < patience {
 			ctx, end = d.queue.begin(d.life, id)
 		}
+		_, _ = p.figures(ctx) // requests want them as well; report tells of an error
+		d.running.quiet(ctx)
 		var err error
 		now, err = d.report(ctx, p)
 		end()

@@ -92,6 +92,7 @@ func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, er
 		}
 	}
 	if n&needFindings != 0 {
+		s.running.awaits(ctx)
 		if v.Findings, err = q.plan.findings(ctx); err != nil {
 			return nil, err
 		}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"runtime/debug"
 	"strings"
-	"sync"
 	"time"
 
 	"go.lsp.dev/jsonrpc2"
@@ -53,7 +52,7 @@ func (s *server) handler() jsonrpc2.Handler {
 		}
 		snap, id := s.current.Load(), req.ID()
 		own, cancel := context.WithCancel(context.WithValue(s.life, snapshotKey{}, snap))
-		s.running.add(id, cancel)
+		own = s.running.add(own, id, cancel)
 		defer func() {
 			s.running.remove(id)
 			cancel()
@@ -62,27 +61,6 @@ func (s *server) handler() jsonrpc2.Handler {
 		return s.traced(own, req, inner)
 	}
 	return s.guard(route)
-}
-
-// running are the requests at work, by id.
-type running struct {
-	sync.Mutex
-	cancel map[jsonrpc2.ID]context.CancelFunc
-}
-
-func (r *running) add(id jsonrpc2.ID, cancel context.CancelFunc) {
-	r.Lock()
-	defer r.Unlock()
-	if r.cancel == nil {
-		r.cancel = map[jsonrpc2.ID]context.CancelFunc{}
-	}
-	r.cancel[id] = cancel
-}
-
-func (r *running) remove(id jsonrpc2.ID) {
-	r.Lock()
-	defer r.Unlock()
-	delete(r.cancel, id)
 }
 
 // cancelRequest cancels a request that is at work, if it still is.
@@ -100,12 +78,7 @@ func (s *server) cancelRequest(req *jsonrpc2.Request) error {
 	default:
 		return fmt.Errorf("an id of the kind %T", v)
 	}
-	s.running.Lock()
-	cancel := s.running.cancel[id]
-	s.running.Unlock()
-	if cancel != nil {
-		cancel()
-	}
+	s.running.end(id)
 	return nil
 }
 

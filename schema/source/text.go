@@ -50,6 +50,13 @@ func markLength(data []byte) int {
 // Path returns the slash-separated name under which findings show the file.
 func (t *Text) Path() string { return t.path }
 
+// Named returns the same text under another path.
+func (t *Text) Named(path string) *Text {
+	u := *t
+	u.path = path
+	return &u
+}
+
 // Bytes returns the bytes of the text, which must not be changed.
 func (t *Text) Bytes() []byte { return t.data }
 

@@ -1,0 +1,103 @@
+package server
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"go.lsp.dev/jsonrpc2"
+)
+
+// running are the requests at work, by id.
+type running struct {
+	mu       sync.Mutex
+	requests map[jsonrpc2.ID]*request
+	busy     int           // those that do not wait for findings
+	calm     chan struct{} // closed when there is none of them any more
+}
+
+// request is one at work.
+type request struct {
+	cancel context.CancelFunc
+	waits  bool // for findings
+}
+
+type requestKey struct{}
+
+// add notes a request, and gives the context that it runs under.
+func (r *running) add(ctx context.Context, id jsonrpc2.ID, cancel context.CancelFunc) context.Context {
+	req := &request{cancel: cancel}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.requests == nil {
+		r.requests = map[jsonrpc2.ID]*request{}
+	}
+	if r.busy++; r.busy == 1 {
+		r.calm = make(chan struct{})
+	}
+	r.requests[id] = req
+	return context.WithValue(ctx, requestKey{}, req)
+}
+
+func (r *running) remove(id jsonrpc2.ID) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if req := r.requests[id]; req != nil {
+		r.idle(req)
+	}
+	delete(r.requests, id)
+}
+
+// end cancels a request that is at work, if it still is.
+func (r *running) end(id jsonrpc2.ID) {
+	r.mu.Lock()
+	req := r.requests[id]
+	r.mu.Unlock()
+	if req != nil {
+		req.cancel()
+	}
+}
+
+// awaits notes that the request of a context, if it is one's, waits for findings.
+func (r *running) awaits(ctx context.Context) {
+	if req, ok := ctx.Value(requestKey{}).(*request); ok {
+		r.mu.Lock()
+		defer r.mu.Unlock()
+		r.idle(req)
+	}
+}
+
+func (r *running) idle(req *request) {
+	if req.waits {
+		return
+	}
+	req.waits = true
+	if r.busy--; r.busy == 0 {
+		close(r.calm)
+	}
+}
+
+// courtesy is for how long findings wait for requests: somebody looks at the
+// place that those are about.
+const courtesy = 25 * time.Millisecond
+
+// quiet waits until no request is at work but such as wait for findings, not
+// for longer than courtesy.
+func (r *running) quiet(ctx context.Context) {
+	enough := time.After(courtesy)
+	for {
+		r.mu.Lock()
+		busy, calm := r.busy, r.calm
+		r.mu.Unlock()
+		if busy == 0 {
+			return
+		}
+		select {
+		case <-calm:
+		case <-enough:
+			return
+		case <-ctx.Done():
+			return
+		}
+	}
+}
