@@ -21,7 +21,7 @@ Read the supply and the joints too, in the same case: then each place is reckone
 	Do: `Measure again at the pads themselves and compare places from the supply on: where the first difference lies, the cause lies.
 Then mend the wall, or write the measured value (` + "`channel_current`, `rail`, `trim`, `length`" + `) into the plan.`,
 	Sources: []string{"common practice, no source", "sheets of handheld meters (from memory)"},
-	Bad:     read("4.2 V"),
+	Bad:     read("4.20 V"),
 	Good:    read("4.65 V"),
 	Check:   checkReadingDiffers,
 }
