@@ -30,6 +30,12 @@ func (x *Faults) Lead(l *Lead) Exposure {
 	return x.exposure(l.Island, l.Fault, func(o conductor) bool { return o.lead == l })
 }
 
+// Known reports whether that of a lead is known: all of its wiring, and every
+// fuse and supply limit that may bound it.
+func (x *Faults) Known(l *Lead) bool {
+	return l.OK && l.Island != nil && l.Island.split != nil && l.Island.guardsKnown()
+}
+
 // Rail is what a fault can drive through the copper of a run between two of
 // its feeds, likewise.
 func (x *Faults) Rail(r *Run, rail int) Exposure {
@@ -49,15 +55,21 @@ func (x *Faults) exposure(is *Island, known Exposure, itself func(conductor) boo
 		return known
 	}
 	out := known
+	plus := Exposure{}
 	for i, c := range is.Grid.Conductors {
 		switch {
 		case !itself(is.conductors[i]):
-		case c.Side == protect.Plus && of.all[i].Over(c):
-			return is.exposure(of.all[i], c)
+		case c.Side == protect.Plus:
+			if plus = is.exposure(of.all[i], c); plus.Unguarded {
+				return plus
+			}
 		case c.Side == protect.Minus:
 			out.Amps = math.Min(known.Amps, is.returned(c.A, c.B, is.minusOhms(i), itself, of.shorts))
 			out.Unguarded = out.Amps > c.Ampacity*(1+1e-9)
 		}
+	}
+	if !out.Unguarded && plus.Amps > out.Amps {
+		return plus
 	}
 	return out
 }

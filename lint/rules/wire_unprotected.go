@@ -50,7 +50,7 @@ func checkWireUnprotected(p *lint.Pass) {
 			p.Report(f)
 			continue
 		}
-		if !exposed(fault) || besideBare(p.Figures, faults, l) {
+		if !exposed(fault) {
 			continue
 		}
 		f := lint.Finding{
@@ -59,6 +59,13 @@ func checkWireUnprotected(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: %s, above the %s that its %s may carry", l.ID(), faultOf(fault, "it", l.Ampacity),
 				showAmps(l.Ampacity), conductors(l)),
 			Related: throughFuses(fault),
+		}
+		if bare := besideBare(p.Figures, faults, l); bare != nil {
+			f.Level = lint.Hint
+			f.Message += fmt.Sprintf("; the fuse that %s needs mends this as well", bare.ID())
+			f.Related = []lint.Related{{At: bare.Head(), Message: "feeds it from its other end"}}
+			p.Report(f)
+			continue
 		}
 		if l.Fuse.Set {
 			f.At = l.At(l.Fuse.At)
@@ -127,21 +134,21 @@ func turn(l *figures.Lead) []lint.Proposal {
 
 func textOf(s source.Span) string { return string(s.Piece.Bytes()[s.Start:s.End]) }
 
-// besideBare reports whether a lead has the fuse that its wire needs, and is fed
-// from its other end through a lead that has none: a fuse there mends both.
-func besideBare(f *figures.Figures, faults *figures.Faults, l *figures.Lead) bool {
+// besideBare is the lead without a fuse that feeds one that has the fuse that
+// its wire needs from its other end, nil for none: a fuse there mends both.
+func besideBare(f *figures.Figures, faults *figures.Faults, l *figures.Lead) *figures.Lead {
 	if !l.Fused() || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
-		return false
+		return nil
 	}
 	for _, o := range f.Leads {
 		if o == l || !o.OK || o.Fuse.Set || !o.Plus() {
 			continue
 		}
 		if o.To.V.Block() == l.To.V.Block() && exposed(faults.Lead(o)) {
-			return true
+			return o
 		}
 	}
-	return false
+	return nil
 }
 
 // exposed reports whether a fault is unguarded and everything about its

@@ -102,8 +102,8 @@ type Lead struct {
 	Estimated bool   `json:"estimated"`
 	Ohms      Number `json:"ohms"` // of each side
 	Ampacity  Number `json:"ampacity"`
-	Fault     Number `json:"fault"` // the most that a fault drives through it, null where nothing bounds it
-	Guarded   bool   `json:"guarded"`
+	Fault     Number `json:"fault"`   // the most that a fault drives through it, null where nothing bounds it or it is not known
+	Guarded   bool   `json:"guarded"` // it is known, and no more than the ampacity
 }
 
 // Port is one data output.
@@ -187,8 +187,9 @@ func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 	for _, r := range fig.Runs {
 		p.Runs = append(p.Runs, runOf(r))
 	}
+	faults := fig.Faults()
 	for _, l := range fig.Leads {
-		p.Leads = append(p.Leads, leadOf(l))
+		p.Leads = append(p.Leads, leadOf(l, faults))
 	}
 	for _, x := range fig.Ports {
 		row := Port{x.ID(), x.Pixels, unknown, unknown}
@@ -226,12 +227,15 @@ func runOf(r *figures.Run) Run {
 	return out
 }
 
-func leadOf(l *figures.Lead) Lead {
+func leadOf(l *figures.Lead, faults *figures.Faults) Lead {
 	out := Lead{ID: l.ID(), Length: unknown, Ohms: unknown, Ampacity: unknown, Fault: unknown}
 	if l.OK {
 		out.Length, out.Estimated = Number(l.Length), l.Estimated
 		out.Ohms, out.Ampacity = Number(l.Ohms), Number(l.Ampacity)
-		out.Fault, out.Guarded = Number(l.Fault.Amps), !l.Fault.Unguarded
+	}
+	if faults.Known(l) {
+		fault := faults.Lead(l)
+		out.Fault, out.Guarded = Number(fault.Amps), !fault.Unguarded
 	}
 	return out
 }

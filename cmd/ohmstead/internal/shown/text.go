@@ -42,8 +42,11 @@ func (p *Plan) geometry(b io.Writer) {
 			length += " (estimated)"
 		}
 		fault := show(quantity.Current, l.Fault)
-		if math.IsInf(float64(l.Fault), 1) {
+		switch {
+		case math.IsInf(float64(l.Fault), 1):
 			fault = "no limit"
+		case math.IsNaN(float64(l.Fault)):
+			fault = "not known"
 		}
 		t.row(l.ID, length, show(quantity.Resistance, l.Ohms), show(quantity.Current, l.Ampacity), fault)
 	}
