@@ -58,3 +58,12 @@ func FixingLoad(massPerMetre, length, spacing float64) (float64, error) {
 func FixingSpacing(massPerMetre, holds float64) float64 {
 	return math.Floor(holds/massPerMetre*100) / 100
 }
+
+// tapeArea is the area of acrylic foam tape that carries a kilogram for good,
+// m2/kg: 4 square inches a pound. Source: the usual rule of tape makers for a
+// static load (from memory).
+const tapeArea = 55e-4
+
+// TapeHolds is the mass per metre, kg/m, that a tape of a width in m along a
+// whole run carries for good.
+func TapeHolds(width float64) float64 { return width / tapeArea }

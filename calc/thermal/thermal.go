@@ -17,7 +17,18 @@ const (
 	// Aluminium is 23.6e-6 1/K, ±3 %. Source: as Silicone; other tables print
 	// 24e-6.
 	Aluminium = 23.6e-6
+	// Polycarbonate is 65e-6 1/K (38e-6 to 70e-6), Acrylic (PMMA) 70e-6 1/K
+	// (34e-6 to 77e-6): the middle of three expansion tables. PVC is 65e-6 1/K
+	// (50e-6 to 80e-6, from memory).
+	Polycarbonate = 65e-6
+	Acrylic       = 70e-6
+	PVC           = 65e-6
 )
+
+// HeatLimitRise is how much warmer than the air a diffuser is at its heat
+// limit, K: what the limits of the catalogue are reckoned with. Common practice,
+// no source.
+const HeatLimitRise = 20
 
 // MainsEfficiency is the share of mains power that a supply passes on when
 // its own figure is not known. Common practice, no source.

@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/calc/path"
 	"ohmstead/calc/pixels"
+	"ohmstead/calc/thermal"
 	"ohmstead/schema"
 )
 
@@ -65,6 +66,64 @@ func (run *Run) FixingLoad() (kg float64, ok bool) {
 	}
 	kg, err := pixels.FixingLoad(d.Weight.V.SI, run.Length, x.Spacing.V.SI)
 	return kg, err == nil
+}
+
+// TapeLoad is the mass per metre that a tape along the whole run carries, and
+// what it holds, kg/m; the strip is not counted. ok is false where it is fixed
+// otherwise or the plan does not say enough.
+func (run *Run) TapeLoad() (load, holds float64, ok bool) {
+	d, x := run.Diffuser.V, run.Fixing.V
+	if d == nil || x == nil || !run.Diffuser.Known() || !run.Fixing.Known() || x.Kind.V != "adhesive" || x.Spacing.Set || !d.Weight.Known() || !x.Width.Known() {
+		return 0, 0, false
+	}
+	return d.Weight.V.SI, pixels.TapeHolds(x.Width.V.SI), true
+}
+
+// Growth is how much a piece of the run's diffuser and of its cover grow from
+// the coldest air to the warmest, and as much more as its light warms it, in the
+// worst case but full, m; cover is 0 where it has none.
+type Growth struct {
+	Piece       float64 // m, the length that grows
+	Cold, Hot   float64 // degC
+	Body, Cover float64 // m
+}
+
+// Growth works it out; false where the plan does not say enough.
+func (f *Figures) Growth(run *Run) (g Growth, ok bool) {
+	d := run.Diffuser.V
+	cold, known := f.Plan.Coldest(run.On)
+	if d == nil || !run.OK || !run.Diffuser.Known() || !d.Material.Known() || d.Cover.Bad || !known {
+		return g, false
+	}
+	g = Growth{Piece: run.Length, Cold: cold.V.SI, Hot: f.Plan.Ambient()}
+	if d.Piece.Known() {
+		g.Piece = math.Min(g.Piece, d.Piece.V.SI)
+	}
+	if d.HeatLimit.Known() {
+		_, watts := f.Warmest(run)
+		g.Hot += thermal.HeatLimitRise * math.Min(1, watts/run.Length/d.HeatLimit.V.SI)
+	}
+	var err1, err2 error
+	g.Body, err1 = thermal.Expansion(grows[d.Material.V], g.Piece, g.Hot-g.Cold)
+	g.Cover, err2 = thermal.Expansion(grows[d.Cover.V], g.Piece, g.Hot-g.Cold)
+	return g, err1 == nil && err2 == nil && g.Hot > g.Cold
+}
+
+// grows is the expansion of the materials of diffusers, 1/K.
+var grows = map[string]float64{
+	"aluminium": thermal.Aluminium, "silicone": thermal.Silicone, "polycarbonate": thermal.Polycarbonate,
+	"acrylic": thermal.Acrylic, "pvc": thermal.PVC,
+}
+
+// Warmest is the case but full in which a run gives off the most, and how much,
+// W: all lit under the ceilings, or a case of the plan's own.
+func (f *Figures) Warmest(run *Run) (name string, watts float64) {
+	for _, c := range f.Cases {
+		if rc := c.Runs[run.place]; rc.OK && c.Name != schema.Full && rc.Watts > watts {
+			name, watts = c.Name, rc.Watts
+		}
+	}
+	return name, watts
 }
 
 // FixingSpacing is the distance between fixings at which each carries no more

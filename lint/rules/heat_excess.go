@@ -38,17 +38,12 @@ wire "feed"`, `run "top" {
   length   = "1 m"`)
 
 func checkHeatExcess(p *lint.Pass) {
-	for i, r := range p.Figures.Runs {
+	for _, r := range p.Figures.Runs {
 		d := r.Diffuser.V
 		if d == nil || !d.HeatLimit.Set || d.HeatLimit.Bad || r.Reach() <= 0 {
 			continue
 		}
-		worst, name := 0.0, ""
-		for _, c := range p.Figures.Cases {
-			if rc := c.Runs[i]; rc.OK && c.Name != schema.Full && rc.Watts > worst {
-				worst, name = rc.Watts, c.Name
-			}
-		}
+		name, worst := p.Figures.Warmest(r)
 		per, err := thermal.PerMetre(worst, r.Reach())
 		limit := d.HeatLimit.V.SI
 		if err != nil || per <= limit {

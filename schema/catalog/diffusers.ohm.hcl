@@ -12,24 +12,30 @@
 # is advised above about 10 W/m, +-30 % (common practice, no source). A strip's
 # board should stay at or below 50 degC (a profile maker's note).
 #
+# min_temperature of a tube: silicone rubber stays soft to -60 degC (from memory).
+# cover of a channel: opal polycarbonate or acrylic, which grow alike (common
+# practice, no source).
+#
 # weight of a tube: silicone of 1.2 g/cm3 (from memory), a third of it hollow
 # (common practice, no source).
 
 # Tubes that bend to the side: letters, arches, anything flat on a wall.
 
 diffuser "silicone_tube_side_12x20" {
-  kind        = "tube"
-  piece       = "5 m"
-  inner_width = "10.2 mm"
-  depth       = "13 mm"
-  bend_radius = "80 mm"
-  bend_plane  = "side"
-  push_limit  = "60 cm"
-  heat_limit  = "12.5 W/m"
-  weight      = "190 g/m"
-  joinable    = false
-  caps        = 2
-  source      = "common practice, no source; size from memory; heat_limit and weight are estimates from the outer size, see the head of the file"
+  kind            = "tube"
+  material        = "silicone"
+  min_temperature = "-60 degC"
+  piece           = "5 m"
+  inner_width     = "10.2 mm"
+  depth           = "13 mm"
+  bend_radius     = "80 mm"
+  bend_plane      = "side"
+  push_limit      = "60 cm"
+  heat_limit      = "12.5 W/m"
+  weight          = "190 g/m"
+  joinable        = false
+  caps            = 2
+  source          = "common practice, no source; size from memory; heat_limit and weight are estimates from the outer size, see the head of the file"
 }
 
 diffuser "silicone_tube_side_bend" {
@@ -78,18 +84,20 @@ diffuser "silicone_tube_side_20x20" {
 # Tubes that bend towards and away from their lit face: hoops, columns, coves.
 
 diffuser "silicone_tube_top_16x16" {
-  kind        = "tube"
-  piece       = "5 m"
-  inner_width = "12.2 mm"
-  depth       = "12 mm"
-  bend_radius = "150 mm"
-  bend_plane  = "top"
-  push_limit  = "60 cm"
-  heat_limit  = "12.5 W/m"
-  weight      = "200 g/m"
-  joinable    = false
-  caps        = 2
-  source      = "common practice, no source; size from memory; heat_limit and weight are estimates from the outer size, see the head of the file"
+  kind            = "tube"
+  material        = "silicone"
+  min_temperature = "-60 degC"
+  piece           = "5 m"
+  inner_width     = "12.2 mm"
+  depth           = "12 mm"
+  bend_radius     = "150 mm"
+  bend_plane      = "top"
+  push_limit      = "60 cm"
+  heat_limit      = "12.5 W/m"
+  weight          = "200 g/m"
+  joinable        = false
+  caps            = 2
+  source          = "common practice, no source; size from memory; heat_limit and weight are estimates from the outer size, see the head of the file"
 }
 
 diffuser "silicone_tube_top_bend" {
@@ -140,6 +148,8 @@ diffuser "silicone_tube_top_20x20" {
 
 diffuser "channel_surface" {
   kind        = "channel"
+  material    = "aluminium"
+  cover       = "polycarbonate"
   piece       = "2 m"
   inner_width = "12.2 mm"
   depth       = "6 mm"

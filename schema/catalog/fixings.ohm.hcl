@@ -54,8 +54,10 @@ fixing "tube_bracket" {
 }
 
 fixing "adhesive_tape" {
-  kind   = "adhesive"
-  source = "common practice, no source: continuous tape holds a bare strip or a light channel on a clean smooth surface; it does not hold a filled tube, so no spacing and no weight are given"
+  kind            = "adhesive"
+  material        = "acrylic"
+  min_temperature = "10 degC"
+  source          = "min_temperature: a tape maker's guide, from memory. Common practice, no source: continuous tape holds a bare strip or a light channel on a clean smooth surface; it does not hold a filled tube, so no spacing and no weight are given"
 }
 
 fixing "magnet_clip" {

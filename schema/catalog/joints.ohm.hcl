@@ -238,7 +238,8 @@ joint "sealed_plug_2" {
   rating     = "5 A"
   gauges     = ["22 AWG", "18 AWG"]
   resistance = "10 mohm"
-  source     = "common practice, no source: screwed round plug with a seal, sold with 20 or 18 AWG tails; rating and resistance from memory. Two pins: plus and minus"
+  enclosure  = "IP65"
+  source     = "common practice, no source: screwed round plug with a seal, sold as IP65 to IP68 when mated, the lower taken, sold with 20 or 18 AWG tails; rating and resistance from memory. Two pins: plus and minus"
 }
 
 joint "sealed_plug_3" {
@@ -247,7 +248,8 @@ joint "sealed_plug_3" {
   rating     = "5 A"
   gauges     = ["22 AWG", "18 AWG"]
   resistance = "10 mohm"
-  source     = "common practice, no source: screwed round plug with a seal, sold with 20 or 18 AWG tails; rating and resistance from memory. Three pins: plus, minus and data"
+  enclosure  = "IP65"
+  source     = "common practice, no source: screwed round plug with a seal, sold as IP65 to IP68 when mated, the lower taken, sold with 20 or 18 AWG tails; rating and resistance from memory. Three pins: plus, minus and data"
 }
 
 joint "screw_plug" {

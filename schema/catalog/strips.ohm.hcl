@@ -52,7 +52,8 @@ strip "ws2812b_5v_60" {
   latch           = "300 us"
   logic_high      = "70 %"
   reel            = "5 m"
-  source          = "WS2812B datasheet: 3.5 to 5.3 V, red 2.0-2.2 V, green and blue 3.0-3.4 V (middle taken), 0.7 VDD, GRB, 800 kbit/s, 20 mA nominal (bench logs of a strip tester: 16.0-18.5 mA; idle 1.0-1.3 mA). latch: later sheet 280 us, early sheet 50 us, rounded up. min_voltage: blue at 3.4 V + 0.5 V, rounded up. headroom: from memory. bend_radius: a seller's note. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "400 Hz"
+  source          = "WS2812B datasheet: 3.5 to 5.3 V, red 2.0-2.2 V, green and blue 3.0-3.4 V (middle taken), 0.7 VDD, GRB, 800 kbit/s, 20 mA nominal (bench logs of a strip tester: 16.0-18.5 mA; idle 1.0-1.3 mA). latch: later sheet 280 us, early sheet 50 us, rounded up. min_voltage: blue at 3.4 V + 0.5 V, rounded up. headroom: from memory. bend_radius: a seller's note. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: that sheet, 400 Hz or more (432 Hz measured)"
 }
 
 strip "ws2812b_5v_30" {
@@ -83,7 +84,8 @@ strip "ws2812b_v5_5v_60" {
   channel_current = "16 mA"
   idle_current    = "0.8 mA"
   logic_high      = "65 %"
-  source          = "as ws2812b_5v_60, but channel_current, idle_current: bench logs of a strip tester, one sample (15.7-16.0 mA, 0.7-0.8 mA; the sheet says 12 mA, from memory); logic_high: a public digest of chip datasheets, 0.65 VDD (the sheet says 2.7 V, from memory); latch: sheet 280 us, bench 238 us, rounded up"
+  pwm_rate        = "2 kHz"
+  source          = "as ws2812b_5v_60, but channel_current, idle_current: bench logs of a strip tester, one sample (15.7-16.0 mA, 0.7-0.8 mA; the sheet says 12 mA, from memory); logic_high: a public digest of chip datasheets, 0.65 VDD (the sheet says 2.7 V, from memory); latch: sheet 280 us, bench 238 us, rounded up. pwm_rate: sheet 2000 Hz (2074 Hz measured)"
 }
 
 strip "ws2812b_v5_5v_144" {
@@ -103,7 +105,8 @@ strip "ws2813_5v_60" {
   idle_current    = "0.7 mA"
   logic_high      = "60 %"
   backup_data     = true
-  source          = "a community list of pixel chips, 2026-02, and a public digest of chip datasheets: 18 mA (5 mA makes exist), 0.7 mA idle, input 3.0 V at 5 V, 3.5-5.3 V, second data line, latch 280 us rounded up; sheets give RGB or GRB: try the first pixel with plain red. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "2 kHz"
+  source          = "a community list of pixel chips, 2026-02, and a public digest of chip datasheets: 18 mA (5 mA makes exist), 0.7 mA idle, input 3.0 V at 5 V, 3.5-5.3 V, second data line, latch 280 us rounded up; sheets give RGB or GRB: try the first pixel with plain red. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: that list, 2000 Hz"
 }
 
 strip "ws2813_5v_30" {
@@ -117,7 +120,8 @@ strip "sk6812_5v_60" {
   chip        = "SK6812"
   max_voltage = "5.5 V"
   logic_high  = "68 %"
-  source      = "a community list of pixel chips, 2026-02: 20 mA (bench logs: 10.8 mA), 1.0 mA idle, input 3.4 V at 5 V; SK6812 datasheet: GRB, 800 kbit/s, latch 80 us (taken longer, for mixed lots). max_voltage: from memory (sheet 4.5-5.5 V). forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate    = "1.2 kHz"
+  source      = "a community list of pixel chips, 2026-02: 20 mA (bench logs: 10.8 mA), 1.0 mA idle, input 3.4 V at 5 V; SK6812 datasheet: GRB, 800 kbit/s, latch 80 us (taken longer, for mixed lots). max_voltage: from memory (sheet 4.5-5.5 V). forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: SK6812 sheet 1200 Hz (bench 1155 Hz; that list 4700 Hz, the lower taken)"
 }
 
 strip "sk6812_5v_30" {
@@ -169,7 +173,8 @@ strip "sk6805_5v_60" {
   rail_current    = let.rail_current_5mm
   width           = "5 mm"
   logic_high      = "70 %"
-  source          = "from memory: 5 mA a channel, 0.5-1 mA idle, 0.7 VDD, GRB, 4.5-5.5 V; bit rate and latch 80 us (taken longer): a public digest of chip datasheets. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. density, width (narrow film for small packages), reel: common practice, no source"
+  pwm_rate        = "1.2 kHz"
+  source          = "from memory: 5 mA a channel, 0.5-1 mA idle, 0.7 VDD, GRB, 4.5-5.5 V; bit rate and latch 80 us (taken longer): a public digest of chip datasheets. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. density, width (narrow film for small packages), reel: common practice, no source. pwm_rate: from memory"
 }
 
 strip "sk6805_5v_144" {
@@ -192,7 +197,8 @@ strip "apa102_5v_60" {
   bit_rate    = "4 Mbit/s"
   latch       = "0 us"
   clocked     = true
-  source      = "a community list of pixel chips, 2026-02: 19-22 mA a channel, 1.0 mA idle, input 3.5 V at 5 V, header and B, G, R. bit_rate: common practice; the chip takes 15 to 30 Mbit/s on a bench, but its clock thins out over hundreds of pixels. max_voltage: from memory. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate    = "19.2 kHz"
+  source      = "a community list of pixel chips, 2026-02: 19-22 mA a channel, 1.0 mA idle, input 3.5 V at 5 V, header and B, G, R. bit_rate: common practice; the chip takes 15 to 30 Mbit/s on a bench, but its clock thins out over hundreds of pixels. max_voltage: from memory. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: that list, 19200 Hz (its global dimmer 400 Hz)"
 }
 
 strip "apa102_5v_30" {
@@ -212,9 +218,10 @@ strip "apa102_5v_144" {
 }
 
 strip "sk9822_5v_60" {
-  like   = catalog.apa102_5v_60
-  chip   = "SK9822"
-  source = "SK9822 datasheet: 3.7-5.5 V, header and B, G, R; 20 mA a channel, 1 mA idle: from memory; input 3.5 V at 5 V: a public digest of chip datasheets. bit_rate: common practice. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  like     = catalog.apa102_5v_60
+  chip     = "SK9822"
+  pwm_rate = "4 kHz"
+  source   = "SK9822 datasheet: 3.7-5.5 V, header and B, G, R; 20 mA a channel, 1 mA idle: from memory; input 3.5 V at 5 V: a public digest of chip datasheets. bit_rate: common practice. forward, headroom, min_voltage as WS2812B. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: sheet 4700 Hz, another table 4000 Hz, the lower taken"
 }
 
 strip "sk9822_5v_144" {
@@ -253,7 +260,8 @@ strip "ws2815_12v_60" {
   logic_voltage   = "3.5 V"
   backup_data     = true
   reel            = "5 m"
-  source          = "WS2815 datasheet: 9-13.5 V, 2.1 mA idle, dies in series, second data line, latch 280 us or 300 us by edition. Its 0.7 VDD would be 8.4 V; the input stands on the chip's inner 5 V, so 3.5 V: a community list of pixel chips, 2026-02. channel_current: 15 mA from memory, 10 mA in that list. Sheets give GRB or RGB: try the first pixel with plain red. forward: WS2812B datasheet, middle; headroom: from memory, so that 9 V still holds the full current. bend_radius: a seller's note. rail, rail_current: computed for rails on both layers, as is usual at 12 V (common practice, no source; a film with one layer has twice the resistance: measure yours), see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "2 kHz"
+  source          = "WS2815 datasheet: 9-13.5 V, 2.1 mA idle, dies in series, second data line, latch 280 us or 300 us by edition. Its 0.7 VDD would be 8.4 V; the input stands on the chip's inner 5 V, so 3.5 V: a community list of pixel chips, 2026-02. channel_current: 15 mA from memory, 10 mA in that list. Sheets give GRB or RGB: try the first pixel with plain red. forward: WS2812B datasheet, middle; headroom: from memory, so that 9 V still holds the full current. bend_radius: a seller's note. rail, rail_current: computed for rails on both layers, as is usual at 12 V (common practice, no source; a film with one layer has twice the resistance: measure yours), see the head of the file. width, reel: common practice, no source. pwm_rate: WS2815 sheet, 2000 Hz"
 }
 
 strip "ws2815_12v_30" {
@@ -279,7 +287,8 @@ strip "gs8208_12v_60" {
   channel_current = "17.5 mA"
   idle_current    = "2.5 mA"
   max_voltage     = "15 V"
-  source          = "GS8208 datasheet: 9-15 V (a community list of pixel chips, 2026-02: 10.8-13.2 V), 17.5 mA (a later sheet 15 mA, measured 10 mA), dies in series, latch 300 us, second data line; that list: 2.5 mA idle, 3.5 V input, RGB. forward: WS2812B datasheet, middle; headroom: from memory. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "8 kHz"
+  source          = "GS8208 datasheet: 9-15 V (a community list of pixel chips, 2026-02: 10.8-13.2 V), 17.5 mA (a later sheet 15 mA, measured 10 mA), dies in series, latch 300 us, second data line; that list: 2.5 mA idle, 3.5 V input, RGB. forward: WS2812B datasheet, middle; headroom: from memory. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: GS8208 sheet, 8000 Hz"
 }
 
 # 12 V and 24 V, one chip for a group of LEDs; the LEDs of one colour stand in
@@ -309,7 +318,8 @@ strip "ws2811_12v_60" {
   latch           = "300 us"
   logic_voltage   = "3.5 V"
   reel            = "5 m"
-  source          = "a community list of pixel chips, 2026-02: 18.5 mA through 3 LEDs in series, 0.7 mA idle; WS2811 datasheet: RGB, 800 kbit/s (half of that in slow mode), input 0.6-0.7 of its inner 5 V; latch 280 us (later sheet, from memory), rounded up. forward: WS2812B datasheet, middle, each LED; min_voltage: 3 x 3.2 V + 0.5 V; headroom: from memory. max_voltage: 12 V + 10 %, common practice. bend_radius: a seller's note. cut: seller specification, 10 chips a metre at 30/m. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "400 Hz"
+  source          = "a community list of pixel chips, 2026-02: 18.5 mA through 3 LEDs in series, 0.7 mA idle; WS2811 datasheet: RGB, 800 kbit/s (half of that in slow mode), input 0.6-0.7 of its inner 5 V; latch 280 us (later sheet, from memory), rounded up. forward: WS2812B datasheet, middle, each LED; min_voltage: 3 x 3.2 V + 0.5 V; headroom: from memory. max_voltage: 12 V + 10 %, common practice. bend_radius: a seller's note. cut: seller specification, 10 chips a metre at 30/m. rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: older sheets 400 Hz, newer 2000 Hz, the lower taken"
 }
 
 strip "ws2811_12v_30" {
@@ -341,5 +351,6 @@ strip "ws2814_24v_60" {
   width           = "12 mm"
   bits            = 32
   backup_data     = true
-  source          = "a public digest of chip datasheets: 32 bits RGBW (the A make sends white first), second data line, 800 kbit/s, latch 280 us rounded up (from memory). 12-24 V, 18 mA (from strips of 17 to 20 W/m), 1 mA idle, 3.5 V input, 6 LEDs in series: from memory; measure yours. White is a blue die under phosphor, its forward voltage taken as blue (from memory). rail, rail_current: computed, see the head of the file. width, reel: common practice, no source"
+  pwm_rate        = "2 kHz"
+  source          = "a public digest of chip datasheets: 32 bits RGBW (the A make sends white first), second data line, 800 kbit/s, latch 280 us rounded up (from memory). 12-24 V, 18 mA (from strips of 17 to 20 W/m), 1 mA idle, 3.5 V input, 6 LEDs in series: from memory; measure yours. White is a blue die under phosphor, its forward voltage taken as blue (from memory). rail, rail_current: computed, see the head of the file. width, reel: common practice, no source. pwm_rate: from memory"
 }

@@ -3,6 +3,10 @@
 # AWG and IEC 60228 for metric, conductors copper. Nothing here is rated for use
 # inside walls, unless its entry says so: the code in force at the place decides
 # what may go there.
+#
+# min_temperature, to be bent or moved: ordinary PVC 5 degC (EN 50565-1, from
+# memory; taken for American PVC too, common practice, no source), silicone rubber
+# -60 degC (from memory). Fixed, all stand more.
 
 # Single conductors, American gauges.
 
@@ -11,6 +15,7 @@ wire "awg_10" {
   stranded        = true
   insulation      = "PVC"
   max_temperature = "105 degC"
+  min_temperature = "5 degC"
   source          = "size: ASTM B258; insulation: PVC of UL 758 style 1015, 105 degC (from memory)"
 }
 
@@ -29,6 +34,7 @@ wire "awg_16" {
   stranded        = true
   insulation      = "PVC"
   max_temperature = "80 degC"
+  min_temperature = "5 degC"
   source          = "size: ASTM B258; insulation: PVC of UL 758 style 1007, 80 degC (from memory)"
 }
 
@@ -106,6 +112,7 @@ wire "awg_12_silicone" {
   stranded        = true
   insulation      = "silicone"
   max_temperature = "180 degC"
+  min_temperature = "-60 degC"
   source          = "size: ASTM B258; insulation: silicone rubber, 180 degC (from memory; some makers print 200)"
 }
 
@@ -198,6 +205,7 @@ wire "in_wall_14_pair" {
   cores           = 2
   insulation      = "PVC, type CL2"
   max_temperature = "60 degC"
+  min_temperature = "5 degC"
   source          = "size: ASTM B258; type CL2 for Class 2 circuits inside walls, NFPA 70 (NEC) article 725, and its 60 degC: from memory; the code in force decides"
 }
 
@@ -217,7 +225,8 @@ wire "network_cable_24" {
   cores           = 8
   insulation      = "polyethylene, PVC jacket"
   max_temperature = "60 degC"
-  source          = "four twisted pairs of 24 AWG, solid (ISO/IEC 11801 and TIA-568, from memory); 60 degC: from memory; for signals with a differential pair"
+  min_temperature = "0 degC"
+  source          = "four twisted pairs of 24 AWG, solid (ISO/IEC 11801 and TIA-568, from memory); 60 degC, and 0 degC to lay it: from memory; for signals with a differential pair"
 }
 
 # Single conductors, metric.
@@ -227,6 +236,7 @@ wire "mm2_0_5" {
   stranded        = true
   insulation      = "PVC, H05V-K"
   max_temperature = "70 degC"
+  min_temperature = "5 degC"
   source          = "size: IEC 60228 class 5; insulation: EN 50525-2-31, 70 degC (from memory)"
 }
 
@@ -245,6 +255,7 @@ wire "mm2_1_5" {
   stranded        = true
   insulation      = "PVC, H07V-K"
   max_temperature = "70 degC"
+  min_temperature = "5 degC"
   source          = "size: IEC 60228 class 5; insulation: EN 50525-2-31, 70 degC (from memory)"
 }
 
