@@ -54,6 +54,9 @@ func (l *Lead) check(r *resolver, _ *effective) {
 		l.Broken = true
 		r.report(RuleValueUnknown, l.At(l.To.At), "%s goes from %s to the same place", describe(&l.Header), l.From.V)
 	}
+	if l.Holder.Set && !l.Holder.Bad && !l.Fuse.Set && !l.Broken {
+		r.report(RuleAttrMissing, l.At(l.Holder.At), "%s names a holder and no fuse; write fuse = \"…\", or remove holder", describe(&l.Header))
+	}
 	if l.Fuse.Set && !l.Fuse.Bad && l.Carries.V == "minus" {
 		p := r.report(RuleAttrClash, l.At(l.Fuse.At), "a fuse in a lead that carries only minus; a fuse sits in the plus conductor")
 		if a, ok := l.Node.Assign("fuse"); ok {

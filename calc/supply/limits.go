@@ -16,6 +16,11 @@ const (
 	WetTouchVolts = 30
 )
 
+// LeastOverload is the least share of its rating at which a supply's own
+// protection surely acts that is believed without its sheet (common practice, no
+// source: sheets print ranges such as 105 to 135 % or 110 to 150 %).
+const LeastOverload = 1.1
+
 // Limits is what a supply may give and still count as power-limited.
 type Limits struct {
 	Amps      float64 // greatest output current

@@ -65,6 +65,9 @@ func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
 		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID())
 		if l.Fuse.Set && !l.Fuse.Bad {
 			text += fmt.Sprintf("  fuse   = %q\n", l.Fuse.V.Exact())
+			if h := l.Holder.V; h != nil && !h.Ways.Set { // of a block nobody knows a free way
+				text += fmt.Sprintf("  holder = %s\n", h.ID())
+			}
 		}
 		return []lint.Fix{{Title: "Add a lead like " + l.ID(), Edits: []lint.Edit{after(to.Node, text+"}")}}}
 	}

@@ -196,6 +196,53 @@ total 42.2 EUR
 unpriced 6
 `,
 		},
+		{"fuses by kind, an in-line holder for each, blocks by their ways, nothing for a resettable fuse", parts + `
+wire "w" { gauge = "16 AWG" }
+supply "brick" {
+  output = "5 V"
+  rating = "60 A"
+}
+run "a" {
+  strip  = strip.s
+  length = "1 m"
+  times  = 4
+}
+lead "a" {
+  times  = 4
+  from   = supply.brick.out
+  to     = run.a-each.start
+  wire   = wire.w
+  length = "1 m"
+  fuse   = "5 A"
+  holder = catalog.blade_block_4
+}
+lead "b" {
+  times  = 4
+  from   = supply.brick.out
+  to     = run.a-each.end
+  wire   = wire.w
+  length = "1 m"
+  fuse   = "5 A"
+  holder = catalog.inline_glass
+}
+lead "c" {
+  from   = supply.brick.out
+  to     = run.a-1["50 cm"]
+  wire   = wire.w
+  length = "1 m"
+  fuse   = "2.5 A"
+  holder = catalog.resettable_16v
+}`, `strip strip.s: need 4, have 0, buy 1 reel of 5 m, 20 EUR
+supply supply.brick: need 1, have 0, buy 1 piece
+wire wire.w: need 18, have 0, buy 19 m
+holder catalog.blade_block_4: need 1, have 0, buy 1 piece
+holder catalog.inline_glass: need 4, have 0, buy 4 piece
+fuse blade fuse 5 A: need 4, have 0, buy 4 piece
+fuse glass fuse 5 A: need 4, have 0, buy 4 piece
+fuse resettable fuse 2.5 A: need 1, have 0, buy 1 piece
+total 20 EUR
+unpriced 7
+`},
 		{"no length", parts + `
 wire "w" { gauge = "16 AWG" }
 supply "b" {
