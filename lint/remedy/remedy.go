@@ -140,10 +140,17 @@ func (t *Trials) clears(ctx context.Context, f *lint.Finding, edits []lint.Edit)
 	if after.endangers(before) {
 		return nil, false, nil
 	}
-	if after.found, err = t.findings(ctx, changed, fig); err != nil {
+	own := t.rules[f.Rule] // which mostly says already that it is not cleared
+	if after.found, err = findings(ctx, changed, fig, []*lint.Rule{own}); err != nil {
 		return nil, false, err
 	}
-	return fig, after.better(before, f, t.rules[f.Rule].Hazard, sharing(t.plan, changed)), nil
+	if !after.cleared(before, f, own.Hazard, sharing(t.plan, changed)) {
+		return nil, false, nil
+	}
+	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
+		return nil, false, err
+	}
+	return fig, !after.adds(before), nil
 }
 
 // reads reports whether a problem of the text is gone and none has come
@@ -177,9 +184,9 @@ type found struct {
 	count int
 }
 
-// findings judges a plan by all rules, silenced findings among them.
-func (t *Trials) findings(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (map[[2]string]found, error) {
-	list, err := lint.Judge(ctx, plan, fig, t.list)
+// findings judges a plan by some rules, silenced findings among them.
+func findings(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*lint.Rule) (map[[2]string]found, error) {
+	list, err := lint.Judge(ctx, plan, fig, rules)
 	if err != nil {
 		return nil, err
 	}
@@ -197,7 +204,7 @@ func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.before == nil {
-		found, err := t.findings(ctx, t.plan, t.fig)
+		found, err := findings(ctx, t.plan, t.fig, t.list)
 		if err != nil {
 			return nil, err
 		}
@@ -206,9 +213,9 @@ func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
 	return t.before, nil
 }
 
-// better reports whether a finding is gone, for its subject and for all that
-// share the text, and nothing has come that was not there.
-func (j *judged) better(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) bool {
+// cleared reports whether a finding is gone, for its subject and for all that
+// share the text.
+func (j *judged) cleared(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) bool {
 	for _, id := range append(sharing, f.Subject) {
 		k := [2]string{f.Rule, id}
 		if before.found[k].count == 0 {
@@ -218,9 +225,10 @@ func (j *judged) better(before *judged, f *lint.Finding, of figures.Hazard, shar
 			return false
 		}
 	}
-	return !j.adds(before)
+	return true
 }
 
+// adds reports whether something has come that was not there.
 func (j *judged) adds(before *judged) bool {
 	for k, is := range j.found {
 		was := before.found[k]
