@@ -66,16 +66,15 @@ func firstSaid[T any](otherwise T, said ...Told[Value[T]]) (told Told[T], ok boo
 	return Told[T]{V: otherwise}, true
 }
 
-// ofPlace lists who may say a fact of a place: the surface, then the plan.
-func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T], plan func(*PlanHead) Value[T]) []Told[Value[T]] {
-	var out []Told[Value[T]]
+// ofPlace is what those say who may say a fact of a place: the surface, then the plan.
+func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T], plan func(*PlanHead) Value[T]) (said [2]Told[Value[T]]) {
 	if s := on.V; s != nil && on.Known() {
-		out = append(out, Told[Value[T]]{V: surface(s), Of: &s.Header})
+		said[0] = Told[Value[T]]{V: surface(s), Of: &s.Header}
 	}
 	if h := p.Head; h != nil {
-		out = append(out, Told[Value[T]]{V: plan(h), Of: &h.Header})
+		said[1] = Told[Value[T]]{V: plan(h), Of: &h.Header}
 	}
-	return out
+	return said
 }
 
 // Exposure is the water of a run's, supply's, joint's or controller's place:
@@ -83,9 +82,8 @@ func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T]
 // ok is false where that cannot be known.
 func (p *Plan) Exposure(b Block) (Told[string], bool) {
 	own, on := standing(b)
-	said := append([]Told[Value[string]]{{V: own, Of: b.header()}},
-		ofPlace(p, on, func(s *Surface) Value[string] { return s.Exposure }, func(h *PlanHead) Value[string] { return h.Exposure })...)
-	told, ok := firstSaid("dry", said...)
+	place := ofPlace(p, on, func(s *Surface) Value[string] { return s.Exposure }, func(h *PlanHead) Value[string] { return h.Exposure })
+	told, ok := firstSaid("dry", Told[Value[string]]{V: own, Of: b.header()}, place[0], place[1])
 	return told, ok && !on.Bad
 }
 
@@ -107,13 +105,15 @@ func standing(b Block) (own Value[string], on Value[*Surface]) {
 // Coldest is the coldest air on a surface, or in the plan as a whole where that
 // says nothing or there is none. ok is false where nobody says.
 func (p *Plan) Coldest(on Value[*Surface]) (Told[Quantity], bool) {
-	told, ok := firstSaid(Quantity{}, ofPlace(p, on, func(s *Surface) Value[Quantity] { return s.Coldest }, func(h *PlanHead) Value[Quantity] { return h.Coldest })...)
+	place := ofPlace(p, on, func(s *Surface) Value[Quantity] { return s.Coldest }, func(h *PlanHead) Value[Quantity] { return h.Coldest })
+	told, ok := firstSaid(Quantity{}, place[:]...)
 	return told, ok && told.Of != nil && !on.Bad
 }
 
 // Occupied reports whether people stay for long where a surface is, or in the
 // plan's place where that says nothing or there is none.
 func (p *Plan) Occupied(on Value[*Surface]) (Told[bool], bool) {
-	told, ok := firstSaid(false, ofPlace(p, on, func(s *Surface) Value[bool] { return s.Occupied }, func(h *PlanHead) Value[bool] { return h.Occupied })...)
+	place := ofPlace(p, on, func(s *Surface) Value[bool] { return s.Occupied }, func(h *PlanHead) Value[bool] { return h.Occupied })
+	told, ok := firstSaid(false, place[:]...)
 	return told, ok && !on.Bad
 }

@@ -297,6 +297,6 @@ type Island struct {
 	parts      []*part
 	cut        *cut
 	meet       map[*schema.Joint][]*Lead // the leads of each joint
-	exposures  *kept[[]protect.Exposure]
+	exposures  *faulted
 	protected  bool
 }

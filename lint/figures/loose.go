@@ -218,8 +218,11 @@ func (is *Island) returning(what conductor, gone *Lead) float64 {
 			out = k
 		}
 	}
-	amps, err := is.Grid.Returning(i, out)
-	if err != nil || i < 0 {
+	if i < 0 {
+		return math.Inf(1)
+	}
+	amps, err := is.exposures.returning(is.Grid, i, out)
+	if err != nil {
 		return math.Inf(1)
 	}
 	return amps

@@ -143,18 +143,25 @@ run "r" {
 		return fmt.Sprintf("lead %q {\n  from   = supply.b.out\n  to     = run.r.start\n  wire   = wire.%s\n  length = \"1 m\"\n%s}\n", name, wire, more)
 	}
 	const full = 120 * 0.061 // A of 120 pixels
+	memo := NewMemo()
 	for _, row := range []struct {
 		name, text string
 		amps       float64
 	}{
 		{"no fuse", plan + lead("feed", "w", "") + lead("back", "thin", "  carries = \"minus\"\n"), full},
 		{"a fuse", plan + lead("feed", "w", "  fuse = \"5 A\"\n") + lead("back", "thin", "  carries = \"minus\"\n"), 5},
+		{"a smaller fuse", plan + lead("feed", "w", "  fuse = \"4 A\"\n") + lead("back", "thin", "  carries = \"minus\"\n"), 4},
+		{"thinner wire", plan + lead("feed", "thin", "  fuse = \"4 A\"\n") + lead("back", "thin", "  carries = \"minus\"\n"), 4},
 		{"the only return", plan + lead("feed", "w", "  carries = \"plus\"\n") + lead("back", "thin", "  carries = \"minus\"\n"), 0},
 	} {
-		f := figuresOf(t, decode(t, "p", row.text), nil)
-		for _, l := range f.Leads {
-			if l.Name == "back" {
-				near(t, row.name+", A", f.LooseReturn(l).Amps, row.amps, 1e-9)
+		for _, f := range []*Figures{
+			figuresOf(t, decode(t, "p", row.text), nil),
+			figuresOf(t, decode(t, "p", row.text), memo), // edited from the row above
+		} {
+			for _, l := range f.Leads {
+				if l.Name == "back" {
+					near(t, row.name+", A", f.LooseReturn(l).Amps, row.amps, 1e-9)
+				}
 			}
 		}
 	}

@@ -23,7 +23,7 @@ type Memo struct {
 	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
 	factors   generations[content, kept[[]*circuit.Factors]]
 	loose     generations[content, kept[*circuit.Loose]]
-	exposures generations[content, kept[[]protect.Exposure]] // of one network
+	exposures generations[content, faulted] // of one network
 	former    generations[former, kept[*circuit.Solution]]
 	cuts      generations[string, cut] // of an island, by its first lead
 	trials    *Memo                    // of plans that are only tried out; nil in a memo of trials
@@ -177,6 +177,31 @@ func (k *kept[T]) get(ctx context.Context, work func() (T, error)) error {
 	k.value, k.err = work()
 	k.done.Store(true)
 	return nil
+}
+
+// faulted is what faults can drive through a grid, and what was asked about it
+// with a minus loose.
+type faulted struct {
+	kept[[]protect.Exposure]
+	returns sync.Map // [2]int: conductor, and the one that is gone -> returned
+}
+
+// returned is what Grid.Returning gave.
+type returned struct {
+	amps float64
+	err  error
+}
+
+// returning is g.Returning(i, gone), worked out once; g has the content that
+// the exposures are kept under.
+func (f *faulted) returning(g protect.Grid, i, gone int) (float64, error) {
+	k := [2]int{i, gone}
+	if r, ok := f.returns.Load(k); ok {
+		return r.(returned).amps, r.(returned).err
+	}
+	amps, err := g.Returning(i, gone)
+	f.returns.Store(k, returned{amps, err})
+	return amps, err
 }
 
 var seeds = [2]maphash.Seed{maphash.MakeSeed(), maphash.MakeSeed()}

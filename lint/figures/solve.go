@@ -60,9 +60,15 @@ func (f *Figures) solve(ctx context.Context) error {
 		if !is.exposures.done.Load() {
 			todo = append(todo, is.walk) // takes longest
 		}
-		for _, p := range is.parts {
+		for i, p := range is.parts {
 			if !p.known() {
 				todo = append(todo, p.work)
+			}
+			if p.loose != nil && !p.loose.done.Load() {
+				todo = append(todo, func(context.Context) error {
+					is.loosened(i)
+					return nil
+				})
 			}
 		}
 	}
@@ -70,7 +76,7 @@ func (f *Figures) solve(ctx context.Context) error {
 	var work errgroup.Group
 	for range min(runtime.GOMAXPROCS(0), len(todo)) {
 		work.Go(func() error { // for many parts, so that its stack grows once
-			for i := int(next.Add(1)) - 1; i < len(todo); i = int(next.Add(1)) - 1 {
+			for i := int(next.Add(1)) - 1; i < len(todo) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
 				if err := todo[i](ctx); err != nil {
 					return err
 				}
