@@ -11,7 +11,7 @@ func behindALead(c *Circuit) *Circuit {
 	s := c.Sources[0]
 	plus, minus := c.Nodes, c.Nodes+1
 	c.Nodes += 2
-	c.Wires = append(c.Wires, Wire{plus, s.Plus, 0.003}, Wire{minus, s.Minus, 0.004})
+	c.Wires = append(c.Wires, Wire{A: plus, B: s.Plus, Ohms: 0.003}, Wire{A: minus, B: s.Minus, Ohms: 0.004})
 	c.Sources[0] = Source{plus, minus, s.Volts}
 	return c
 }

@@ -1,6 +1,9 @@
 package circuit
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Budget is a ceiling over the strips that one controller drives: the sum over their pixels of
 // (current - idle) may not exceed Amps. Amps is +Inf where there is no ceiling.
@@ -16,8 +19,10 @@ type Bound struct {
 	Sources   []float64 // greatest |A| of each source
 	SourceLit [][]int
 	Strips    []StripBound
+	Spill     []float64 // A of each of Wires that warmth elsewhere may add, see warm.go; the rest is that of cold copper
 
-	network *Network
+	network *Network // as it is when cold
+	hot     *Network // with each wire as warm as it may get
 	budgets []Budget
 }
 
@@ -32,6 +37,7 @@ type StripBound struct {
 	RailAmps float64 // greatest in either rail, also of a strip without power
 	RailAt   float64 // where it flows, m from the start
 	RailLit  []int
+	Spill    float64 // A of RailAmps, as that of Bound
 
 	rail railPlace
 }
@@ -72,32 +78,56 @@ func Any(c *Circuit, budgets []Budget) (*Bound, error) {
 
 // Any is as the function Any, on a network made ready, which keeps all that does not hang on the budgets.
 func (n *Network) Any(budgets []Budget) (*Bound, error) {
-	d, err := newBounder(n, budgets)
-	if err != nil {
-		return nil, err
-	}
 	b := &Bound{
 		Wires:     make([]float64, len(n.c.Wires)),
 		WireLit:   make([][]int, len(n.c.Wires)),
 		Sources:   make([]float64, len(n.c.Sources)),
 		SourceLit: make([][]int, len(n.c.Sources)),
 		Strips:    make([]StripBound, len(n.c.Strips)),
+		Spill:     make([]float64, len(n.c.Wires)),
 		network:   n,
 		budgets:   budgets,
 	}
+	if n.warm() {
+		b.network = n.cold()
+	}
+	d, err := newBounder(b.network, budgets)
+	if err != nil {
+		return nil, err
+	}
+	pushes, both := make([][]pushed, len(n.c.Wires)), map[int]ways{}
 	for w := range n.c.Wires {
-		if f := d.wire(w); f != nil {
-			amps, sign := f.greatest(d.idle.WireAmps[w])
-			b.Wires[w], b.WireLit[w] = amps, f.lit(sign)
+		f := d.wire(w)
+		if f == nil {
+			continue
+		}
+		idle := d.idle.WireAmps[w]
+		amps, sign := f.greatest(idle)
+		b.Wires[w], b.WireLit[w] = amps, f.lit(sign)
+		if f.ringed != nil {
+			pushes[w] = slices.Clone(f.pushes)
+			up, down := f.fill(1), f.fill(-1)
+			both[w] = ways{[2]float64{idle + up, down - idle}, [2]bool{up > 0, down > 0}}
 		}
 	}
+	b.settle(d, pushes)
 	for s := range n.c.Sources {
 		f := d.source(s)
 		amps, sign := f.greatest(d.idle.SourceAmps[s])
-		b.Sources[s], b.SourceLit[s] = amps, f.lit(sign)
+		b.Sources[s] = amps + f.spill(-1)
+		b.SourceLit[s] = f.lit(sign)
+	}
+	hot := d
+	if b.hot = b.network; b.network != n {
+		b.hot = n.frozen(b.Wires)
+		if hot, err = newBounder(b.hot, budgets); err != nil {
+			return nil, err
+		}
 	}
 	for s := range n.c.Strips {
-		b.Strips[s] = d.least(s)
+		if b.Strips[s] = hot.least(s); b.Strips[s].Powered {
+			b.Strips[s].MinVolts -= b.turned(&d.fields[d.home[s]], both)
+		}
 	}
 	d.rails(b.Strips)
 	return b, nil
@@ -128,7 +158,7 @@ func (b *Bound) StripPattern(s int) Drive {
 	if !b.Strips[s].Powered {
 		return nil
 	}
-	d := b.again()
+	d := b.bounder(b.hot)
 	return d.pattern(d.pixel(s, b.Strips[s].MinPixel), 1)
 }
 
@@ -144,11 +174,17 @@ func (b *Bound) RailPattern(s int) Drive {
 	return d.pattern(&d.fields[place.island], place.sign)
 }
 
-// again returns a bounder, which has only working room that the bound does not keep.
-func (b *Bound) again() *bounder {
-	d, err := newBounder(b.network, b.budgets)
+// again returns the bounder of currents.
+func (b *Bound) again() *bounder { return b.bounder(b.network) }
+
+// bounder returns that of a network, which has only working room that the bound does not keep.
+func (b *Bound) bounder(n *Network) *bounder {
+	d, err := newBounder(n, b.budgets)
 	if err != nil {
 		panic(err) // it has worked before
+	}
+	for i := range d.fields {
+		d.fields[i].most = b.Wires
 	}
 	return d
 }

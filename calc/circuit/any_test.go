@@ -120,7 +120,7 @@ func TestAnyByHand(t *testing.T) {
 	}
 	c := &Circuit{
 		Nodes: 6, Sources: []Source{{0, 1, 5}},
-		Wires:  []Wire{{0, 2, lead}, {1, 3, lead}, {0, 4, lead}, {1, 5, lead}},
+		Wires:  []Wire{{A: 0, B: 2, Ohms: lead}, {A: 1, B: 3, Ohms: lead}, {A: 0, B: 4, Ohms: lead}, {A: 1, B: 5, Ohms: lead}},
 		Strips: []Strip{strip(2, 3), strip(4, 5)},
 	}
 	b, err := Any(c, []Budget{{Amps: lit * 0.02, Strips: []int{0, 1}}})
@@ -163,7 +163,13 @@ func TestAnyByHand(t *testing.T) {
 	}
 }
 
-func TestAnyHoldsForRandomPatterns(t *testing.T) {
+func TestAnyHoldsForRandomPatterns(t *testing.T) { anyHolds(t, func(*rand.Rand, *Circuit) {}) }
+
+// TestAnyHoldsForWarmWires holds the bounds, which freeze what heat does, against solutions with wires that are
+// as warm as their currents make them, rings of them among others.
+func TestAnyHoldsForWarmWires(t *testing.T) { anyHolds(t, warmUp) }
+
+func anyHolds(t *testing.T, change func(*rand.Rand, *Circuit)) {
 	const circuits, patterns = 100, 50 // half of them with pixels that starve
 	nearWire, nearStrip := 0.0, math.Inf(1)
 	for seed := range uint64(circuits) {
@@ -172,6 +178,7 @@ func TestAnyHoldsForRandomPatterns(t *testing.T) {
 		if seed%2 == 0 {
 			c = randomCircuit(r, 60)
 		}
+		change(rand.New(rand.NewPCG(seed, 5)), c)
 		budgets := randomBudgets(r, c)
 		n, err := Prepare(c)
 		if err != nil {

@@ -16,15 +16,15 @@ func trunk(pixels, feeds int) *Circuit {
 	for i := 0; i <= feeds; i++ {
 		plus, minus := node(), node()
 		if lastPlus >= 0 {
-			c.Wires = append(c.Wires, Wire{lastPlus, plus, 0.022}, Wire{lastMinus, minus, 0.022})
+			c.Wires = append(c.Wires, Wire{A: lastPlus, B: plus, Ohms: 0.022}, Wire{A: lastMinus, B: minus, Ohms: 0.022})
 		}
 		if i%10 == 0 {
 			p, m := node(), node()
 			c.Sources = append(c.Sources, Source{p, m, 5 + 0.01*float64(i/10%3)})
-			c.Wires = append(c.Wires, Wire{p, plus, 0.008}, Wire{m, minus, 0.008})
+			c.Wires = append(c.Wires, Wire{A: p, B: plus, Ohms: 0.008}, Wire{A: m, B: minus, Ohms: 0.008})
 		}
 		tp, tm := node(), node()
-		c.Wires = append(c.Wires, Wire{plus, tp, 0.013}, Wire{minus, tm, 0.013})
+		c.Wires = append(c.Wires, Wire{A: plus, B: tp, Ohms: 0.013}, Wire{A: minus, B: tm, Ohms: 0.013})
 		s.Taps = append(s.Taps, Tap{At: float64(i*pixels/feeds) * s.Pitch, Plus: tp, Minus: tm})
 		lastPlus, lastMinus = plus, minus
 	}
@@ -43,16 +43,16 @@ func ring(pixels, runs int) *Circuit {
 	}
 	for i := range joints {
 		here, next := joints[i], joints[(i+1)%runs]
-		c.Wires = append(c.Wires, Wire{here[0], next[0], 0.002}, Wire{here[1], next[1], 0.002})
+		c.Wires = append(c.Wires, Wire{A: here[0], B: next[0], Ohms: 0.002}, Wire{A: here[1], B: next[1], Ohms: 0.002})
 		if i%10 == 0 {
 			p, m := node(), node()
 			c.Sources = append(c.Sources, Source{p, m, 5})
-			c.Wires = append(c.Wires, Wire{p, here[0], 0.004}, Wire{m, here[1], 0.004})
+			c.Wires = append(c.Wires, Wire{A: p, B: here[0], Ohms: 0.004}, Wire{A: m, B: here[1], Ohms: 0.004})
 		}
 		s := Strip{Pixels: pixels / runs, Pitch: 1.0 / 60, Rail: 0.16, Law: lawRGB, Share: []float64{1, 1, 1}}
 		for k, joint := range [][2]int{here, next} {
 			p, m := node(), node()
-			c.Wires = append(c.Wires, Wire{joint[0], p, 0.02}, Wire{joint[1], m, 0.02})
+			c.Wires = append(c.Wires, Wire{A: joint[0], B: p, Ohms: 0.02}, Wire{A: joint[1], B: m, Ohms: 0.02})
 			s.Taps = append(s.Taps, Tap{float64(k*s.Pixels) * s.Pitch, p, m})
 		}
 		c.Strips = append(c.Strips, s)
@@ -69,12 +69,12 @@ func fourJoints(pixels int) *Circuit {
 	var joints [4][2]int
 	for i := range joints {
 		joints[i] = [2]int{node(), node()}
-		c.Wires = append(c.Wires, Wire{out, joints[i][0], 0.004}, Wire{back, joints[i][1], 0.004})
+		c.Wires = append(c.Wires, Wire{A: out, B: joints[i][0], Ohms: 0.004}, Wire{A: back, B: joints[i][1], Ohms: 0.004})
 	}
 	for i := range pixels / 100 {
 		j := joints[i%4]
 		plus, minus := node(), node()
-		c.Wires = append(c.Wires, Wire{j[0], plus, 0.02}, Wire{j[1], minus, 0.02})
+		c.Wires = append(c.Wires, Wire{A: j[0], B: plus, Ohms: 0.02}, Wire{A: j[1], B: minus, Ohms: 0.02})
 		c.Strips = append(c.Strips, Strip{
 			Pixels: 100, Pitch: 1.0 / 60, Rail: 0.16, Law: lawRGB, Share: []float64{1, 1, 1},
 			Taps: []Tap{{At: 0, Plus: plus, Minus: minus}},

@@ -8,7 +8,7 @@ func TestBetweenIslands(t *testing.T) {
 	c := &Circuit{
 		Nodes:   6,
 		Sources: []Source{{0, 1, 12}, {2, 3, 5}},
-		Wires:   []Wire{{0, 4, 0.1}, {3, 5, 0.1}},
+		Wires:   []Wire{{A: 0, B: 4, Ohms: 0.1}, {A: 3, B: 5, Ohms: 0.1}},
 	}
 	sol := mustSolve(t, c)
 	if v, ok := sol.Between(4, 5); ok {
@@ -17,7 +17,7 @@ func TestBetweenIslands(t *testing.T) {
 	if !sol.Powered[4] || !sol.Powered[5] {
 		t.Error("each side by itself has power")
 	}
-	c.Wires = append(c.Wires, Wire{1, 3, 0.1}) // the two minuses joined
+	c.Wires = append(c.Wires, Wire{A: 1, B: 3, Ohms: 0.1}) // the two minuses joined
 	v, ok := mustSolve(t, c).Between(4, 5)
 	near(t, "with the minuses joined, V", v, 12, 1e-9)
 	if !ok {

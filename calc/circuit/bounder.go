@@ -151,7 +151,7 @@ func (d *bounder) source(s int) *field {
 			flow(g.a.minus, g.b.minus, 2*g.through*(rise(g.a.minusPoint)-rise(g.b.minusPoint)))
 		}
 	}
-	f.spread()
+	f.spread(rise)
 	for i := range f.groups { // the terminals rise themselves
 		p := &f.groups[i]
 		first, last := p.line(func(e *end) float64 { return rise(e.plusPoint) - rise(e.minusPoint) })

@@ -30,6 +30,8 @@ func (c *Circuit) check() error {
 			c.node(field, "A", w.A, 0),
 			c.node(field, "B", w.B, 0),
 			within(field, "Ohms", w.Ohms, MinOhms, MaxOhms, "ohm"),
+			within(field, "Heat", w.Heat, 0, MaxHeat, "1/A2"),
+			within(field, "Heat*Most^2", w.Heat*w.Most*w.Most, 0, MaxRise, ""),
 		); err != nil {
 			return err
 		}

@@ -30,11 +30,20 @@ type Source struct {
 }
 
 // Wire is one conductor: one side of a lead, a fuse, the contact of a joint.
-// Ohms lies in MinOhms to MaxOhms.
+// Its resistance rises with the heat of its own current:
+//
+//	R(I) = Ohms * (1 + Heat * min(I^2, Most^2))
+//
+// Ohms lies in MinOhms to MaxOhms, Heat in 0 to MaxHeat.
 type Wire struct {
 	A, B int
-	Ohms float64 // ohm
+	Ohms float64 // ohm, without current
+	Heat float64 // 1/A2; 0 for a resistance that stays
+	Most float64 // A, beyond which it rises no more
 }
+
+// At is the resistance at a current, ohm.
+func (w *Wire) At(amps float64) float64 { return w.Ohms * (1 + w.Heat*min(amps*amps, w.Most*w.Most)) }
 
 // Sink is a load that is not a pixel, such as a controller. It draws
 //
@@ -73,6 +82,8 @@ const (
 	MaxOhms     = 1e9  // ohm
 	MaxVolts    = 1e4  // V
 	MaxAmps     = 1e4  // A, of one sink or one channel
+	MaxHeat     = 1e6  // 1/A2, and MaxRise for Heat * Most^2
+	MaxRise     = 10
 	MinHeadroom = 1e-3 // V; a smaller Headroom or Knee is a step, solved as if this wide
 	MaxMetres   = 1e5  // m, length of a strip
 	MaxPixels   = 10_000_000

@@ -42,7 +42,7 @@ func spaced(n int, amps float64, begin, end []float64) *Circuit {
 		k := c.Nodes - 4
 		c.Nodes += 4
 		c.Sources = append(c.Sources, Source{k, k + 1, supply[0]})
-		c.Wires = append(c.Wires, Wire{k, k + 2, lead + rail*pitch/2}, Wire{k + 1, k + 3, lead + rail*pitch/2})
+		c.Wires = append(c.Wires, Wire{A: k, B: k + 2, Ohms: lead + rail*pitch/2}, Wire{A: k + 1, B: k + 3, Ohms: lead + rail*pitch/2})
 		s.Taps = append(s.Taps, Tap{at, k + 2, k + 3})
 	}
 	lead := 0.0
@@ -128,13 +128,13 @@ func TestArithmeticSeries(t *testing.T) {
 }
 
 func TestOhm(t *testing.T) {
-	sol := mustSolve(t, &Circuit{Nodes: 2, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 1, 2.5}}})
+	sol := mustSolve(t, &Circuit{Nodes: 2, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 1, Ohms: 2.5}}})
 	near(t, "the source", sol.SourceAmps[0], 2, 1e-15)
 	near(t, "the wire", sol.WireAmps[0], 2, 1e-15)
 
 	// A bridge in balance: no current across, whatever the bridge.
 	sol = mustSolve(t, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 6}}, Wires: []Wire{
-		{0, 2, 1}, {2, 1, 2}, {0, 3, 10}, {3, 1, 20}, {2, 3, 0.123},
+		{A: 0, B: 2, Ohms: 1}, {A: 2, B: 1, Ohms: 2}, {A: 0, B: 3, Ohms: 10}, {A: 3, B: 1, Ohms: 20}, {A: 2, B: 3, Ohms: 0.123},
 	}})
 	near(t, "the bridge", sol.WireAmps[4], 0, 1e-12)
 	near(t, "the middle", sol.Volts[2]-sol.Volts[1], 4, 1e-12)
@@ -205,11 +205,11 @@ func TestUnpowered(t *testing.T) {
 		plus, minus float64 // potentials of nodes 2 and 3
 		c           *Circuit
 	}{
-		{"no source", 0, 0, &Circuit{Nodes: 4, Wires: []Wire{{0, 2, 1}, {1, 3, 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
+		{"no source", 0, 0, &Circuit{Nodes: 4, Wires: []Wire{{A: 0, B: 2, Ohms: 1}, {A: 1, B: 3, Ohms: 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
 		{"no tap", 0, 0, &Circuit{Nodes: 2, Sources: []Source{{0, 1, 5}}, Strips: []Strip{strip()}}},
-		{"plus only", 5, 0, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 2, 1}}, Strips: []Strip{strip(Tap{0, 2, -1})}}},
-		{"minus without a lead", 5, 5, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 2, 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
-		{"plus without a lead", 0, 0, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{1, 3, 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
+		{"plus only", 5, 0, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 2, Ohms: 1}}, Strips: []Strip{strip(Tap{0, 2, -1})}}},
+		{"minus without a lead", 5, 5, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 2, Ohms: 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
+		{"plus without a lead", 0, 0, &Circuit{Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 1, B: 3, Ohms: 1}}, Strips: []Strip{strip(Tap{0, 2, 3})}}},
 		{"nothing at all", 0, 0, &Circuit{}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -274,7 +274,7 @@ func TestBadInput(t *testing.T) {
 	good := func() *Circuit {
 		law := &Law{Idle: 0.001, Channels: []Channel{{0.02, 3, 0.3}, {0.02, 2, 0.3}}}
 		return &Circuit{
-			Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 2, 1}, {1, 3, 1}}, Sinks: []Sink{{0, 1, 1, 3}},
+			Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 2, Ohms: 1}, {A: 1, B: 3, Ohms: 1}}, Sinks: []Sink{{0, 1, 1, 3}},
 			Strips: []Strip{{Pixels: 10, Pitch: 0.1, Rail: 0.2, Law: law, Share: []float64{1, 1}, Taps: []Tap{{0, 2, 3}, {0.5, 2, -1}}}},
 		}
 	}
@@ -399,7 +399,7 @@ func TestLaw(t *testing.T) {
 func TestStepLaw(t *testing.T) {
 	for _, headroom := range []float64{0, 1e-12, MinHeadroom, 0.01} {
 		c := &Circuit{
-			Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 2, 50}, {1, 3, 50}},
+			Nodes: 4, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 2, Ohms: 50}, {A: 1, B: 3, Ohms: 50}},
 			Strips: []Strip{{
 				Pixels: 1, Pitch: 0.1, Rail: 0.1, Law: &Law{Channels: []Channel{{0.02, 3.3, headroom}}},
 				Share: []float64{1}, Taps: []Tap{{0.05, 2, 3}},
@@ -494,7 +494,7 @@ func reverse[T any](s []T) {
 
 func TestPads(t *testing.T) {
 	c := &Circuit{
-		Nodes: 5, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{0, 2, 0.1}, {1, 3, 0.3}, {0, 4, 0.05}},
+		Nodes: 5, Sources: []Source{{0, 1, 5}}, Wires: []Wire{{A: 0, B: 2, Ohms: 0.1}, {A: 1, B: 3, Ohms: 0.3}, {A: 0, B: 4, Ohms: 0.05}},
 		Strips: []Strip{{
 			Pixels: 10, Pitch: 0.1, Rail: 0.4, Law: constant(0.1), Share: []float64{1},
 			Taps: []Tap{{0.3, 2, 3}, {0.75, 4, -1}},

@@ -5,7 +5,7 @@ import "math"
 // connect gives the islands their elements.
 func (p *planner) connect() {
 	for i, w := range p.c.Wires {
-		p.branch(branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B), siemens: 1 / w.Ohms})
+		p.branch(branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B), siemens: 1 / w.Ohms, heat: w.Heat, most: w.Most})
 	}
 	for i, s := range p.c.Sinks {
 		p.drain(-1, i, int32(s.Plus), int32(s.Minus))
@@ -28,6 +28,7 @@ func (p *planner) branch(b branch) {
 	b.a, b.b, b.rise = from.unknown, to.unknown, from.rise-to.rise
 	is := &p.islands[from.island]
 	is.branches = append(is.branches, b)
+	is.warm = is.warm || b.heat > 0
 }
 
 func (p *planner) drain(strip, k int, plus, minus int32) {

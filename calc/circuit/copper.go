@@ -87,11 +87,13 @@ func (g *segment) pairs() [6][2]int32 {
 func (is *island) build() {
 	is.copper = sync.OnceValue(is.newCopper)
 	is.coupled = sync.OnceValue(is.newCoupled)
+	is.ringed = sync.OnceValue(is.newRinged)
 }
 
 // full returns the potentials of an island in which every load draws its full current, whatever the
 // voltage. Without parts that loads alone link, that is one solution of the copper; a second one
-// takes back the rounding of the first.
+// takes back the rounding of the first. Where wires warm up each further one takes back most of what the
+// cold copper leaves: a step with its conductances, the greatest that there are, never goes too far.
 func (n *Network) full(is *island, loads []load) []float64 {
 	x, step := make([]float64, is.unknowns+1), make([]float64, is.unknowns+1)
 	copper := is.copper()
@@ -104,11 +106,13 @@ func (n *Network) full(is *island, loads []load) []float64 {
 		g := &is.segments[i]
 		drawn[i][0], drawn[i][1] = g.drawn(&loads[g.strip], math.Inf(1))
 	}
-	for range 2 {
+	last := math.Inf(1)
+	for round := 0; ; round++ {
 		clear(step)
 		for i := range is.branches {
 			b := &is.branches[i]
-			flow(b.a, b.b, b.siemens*(x[b.a]-x[b.b]+b.rise))
+			amps, _ := b.flow(x[b.a] - x[b.b] + b.rise)
+			flow(b.a, b.b, amps)
 		}
 		for i := range is.drains {
 			d := &is.drains[i]
@@ -123,11 +127,16 @@ func (n *Network) full(is *island, loads []load) []float64 {
 			flow(g.b.plus, g.b.minus, drawn[i][1])
 		}
 		copper.solve(step)
+		greatest := 0.0
 		for i := range x {
 			x[i] += step[i]
+			greatest = max(greatest, math.Abs(step[i]))
 		}
+		if round > 0 && (!is.warm || greatest <= settled || greatest >= last) {
+			return x
+		}
+		last = greatest
 	}
-	return x
 }
 
 // drained returns the load of a drain.

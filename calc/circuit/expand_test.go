@@ -81,7 +81,7 @@ func expand(c *Circuit, sol *Solution) *expanded {
 				}
 			}
 			if lastPlus >= 0 {
-				for _, w := range []Wire{{lastPlus, p.plus, s.Rail * (p.at - last)}, {lastMinus, p.minus, s.Rail * (p.at - last)}} {
+				for _, w := range []Wire{{A: lastPlus, B: p.plus, Ohms: s.Rail * (p.at - last)}, {A: lastMinus, B: p.minus, Ohms: s.Rail * (p.at - last)}} {
 					switch {
 					case w.A == w.B:
 					case same:
@@ -110,7 +110,7 @@ func (e *expanded) rails(s *Strip) {
 			if n := side(last); n >= 0 && t.At == last.At {
 				e.tied = append(e.tied, [2]int{n, side(t)})
 			} else if n >= 0 {
-				e.wires = append(e.wires, Wire{n, side(t), s.Rail * (t.At - last.At)})
+				e.wires = append(e.wires, Wire{A: n, B: side(t), Ohms: s.Rail * (t.At - last.At)})
 			}
 			last = t
 		}

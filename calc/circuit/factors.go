@@ -19,6 +19,7 @@ type Term struct {
 // bound by Greatest over the factors of all of them.
 type Factors struct {
 	Idle     float64     // A, with all pixels dark
+	Spill    float64     // A that the warmth of wires may add, see warm.go
 	byBudget [][]stretch // the last without a budget
 }
 
@@ -40,6 +41,7 @@ func (b *Bound) Factors(terms ...Term) *Factors {
 			d.wire(t.Index)
 			out.Idle += t.Times * d.idle.WireAmps[t.Index]
 		}
+		out.Spill += math.Abs(t.Times) * f.spill(-1)
 		if sums[island] == nil {
 			sums[island] = make([]stretch, len(f.groups))
 		}
@@ -117,7 +119,7 @@ func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
 			ends[i] += k.fill()
 		}
 		for _, p := range parts {
-			ends[i] += sign * p.Idle
+			ends[i] += sign*p.Idle + p.Spill
 		}
 	}
 	if ends[1] >= ends[0] {

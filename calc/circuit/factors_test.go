@@ -29,13 +29,13 @@ func TestGreatestOverParts(t *testing.T) {
 				for side := range 1 + r.IntN(2) {
 					plus, minus := part.Nodes, part.Nodes+1
 					part.Nodes += 2
-					part.Wires = append(part.Wires, Wire{0, plus, 0.01 + 0.1*r.Float64()}, Wire{1, minus, 0.01 + 0.1*r.Float64()})
+					part.Wires = append(part.Wires, Wire{A: 0, B: plus, Ohms: 0.01 + 0.1*r.Float64()}, Wire{A: 1, B: minus, Ohms: 0.01 + 0.1*r.Float64()})
 					s.Taps = append(s.Taps, Tap{float64(side) * float64(s.Pixels) * s.Pitch, plus, minus})
 				}
 				part.Strips = append(part.Strips, s)
 			}
 			for _, w := range part.Wires {
-				whole.Wires = append(whole.Wires, Wire{shift(w.A), shift(w.B), w.Ohms})
+				whole.Wires = append(whole.Wires, Wire{A: shift(w.A), B: shift(w.B), Ohms: w.Ohms})
 			}
 			for _, s := range part.Strips {
 				s.Taps = append([]Tap(nil), s.Taps...)

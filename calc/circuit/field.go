@@ -20,6 +20,11 @@ type field struct {
 	rest      stretch    // what a kink cuts off the stretch of parted
 	parted    *group     // its line has a kink at a pixel
 	lamps     []bool     // working room of lit, by strip of the network
+
+	ringedAt [][]int32 // of each node of the adjoint, nil without any; see warm.go
+	ringed   *ringed
+	most     []float64 // A of each wire of the network
+	pushes   []pushed
 }
 
 // lot is what one knapsack may light in a branch, A.
@@ -53,6 +58,15 @@ func newField(o *outline, knapsacks []knapsack, budget []int, lamps []bool) fiel
 	}
 	for i := range f.groups {
 		f.groups[i].knapsack = budget[f.groups[i].strip]
+	}
+	if f.ringed = o.island.ringed(); f.ringed != nil {
+		f.ringedAt = make([][]int32, o.unknowns)
+		for i := range f.ringed.branches {
+			b := &f.ringed.branches[i]
+			if v := min(o.adjoint.number[b.a], o.adjoint.number[b.b]); int(v) < o.unknowns {
+				f.ringedAt[v] = append(f.ringedAt[v], int32(i))
+			}
+		}
 	}
 	for v := range f.lots {
 		if o.adjoint.tie[v] != apart {
@@ -92,6 +106,7 @@ func (f *field) none() {
 	}
 	f.active = f.active[:0]
 	f.levels = f.levels[:0]
+	f.pushes = f.pushes[:0]
 }
 
 // activate returns the factors of a group, 0 at first.
@@ -111,10 +126,11 @@ func (f *field) across(column int, e *end) float64 {
 	return x[number[e.plus]] - x[number[e.minus]]
 }
 
-// spread gives each group its factors from the adjoint at its ends.
-func (f *field) spread() {
+// spread gives each group its factors from the adjoint at its ends; rise as that of push.
+func (f *field) spread(rise func(point int32) float64) {
 	f.none()
 	f.adjoint.solve(func(v int32) {
+		f.push(v, rise)
 		for _, i := range f.here(v) {
 			p := &f.groups[i]
 			s := f.activate(i)
@@ -132,7 +148,7 @@ func (f *field) between(a, b int32, siemens float64) {
 	f.adjoint.reset(1)
 	f.adjoint.feed(0, a, -siemens)
 	f.adjoint.feed(0, b, siemens)
-	f.spread()
+	f.spread(nil)
 }
 
 // line returns the factors of the first and the last pixel from those of the ends.

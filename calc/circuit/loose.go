@@ -20,7 +20,7 @@ type Loose struct {
 // Loose bounds what flows in conductors once one connection has come loose, over every pattern. returns are the wires that may come loose; wire w consists of side[w] conductors.
 // A wire that is the only way for its current takes that along, so that only rings are of interest.
 //
-// Pixels are current sinks, as for Any. Of 1 A that enters where wire x begins and leaves where it ends, let
+// Pixels are current sinks, as for Any, and copper is cold. Of 1 A that enters where wire x begins and leaves where it ends, let
 // P_y pass through conductor y. With a share s of the conductance of x gone, the others carry
 //
 //	I_y + P_y s I_x / (1 - s P_x)
@@ -30,7 +30,7 @@ type Loose struct {
 // Mathematical Statistics 21, 1950; for power lines known as outage factors).
 // Errors are those of Any.
 func (n *Network) Loose(returns, side []int, budgets []Budget) (*Loose, error) {
-	d, err := newBounder(n, budgets)
+	d, err := newBounder(n.cold(), budgets)
 	if err != nil {
 		return nil, err
 	}

@@ -184,7 +184,7 @@ func TestLooseByHand(t *testing.T) {
 	c := &Circuit{
 		Nodes:   4,
 		Sources: []Source{{0, 1, 12}},
-		Wires:   []Wire{{0, 2, 0.01}, {1, 3, 0.01}, {1, 3, 0.04}},
+		Wires:   []Wire{{A: 0, B: 2, Ohms: 0.01}, {A: 1, B: 3, Ohms: 0.01}, {A: 1, B: 3, Ohms: 0.04}},
 		Strips:  []Strip{{Pixels: 100, Pitch: 0.01, Rail: 0.01, Law: law, Taps: []Tap{{0, 2, 3}}}},
 	}
 	n, err := Prepare(c)

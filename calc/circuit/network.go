@@ -13,6 +13,7 @@ type Network struct {
 	floating []floating
 	sources  sourceGraph
 	darkness func() *darkness // when it is first asked for
+	cold     func() *Network  // without warmth
 }
 
 // spot is where a point lies: the unknown that it hangs on and how far it rises above it.
@@ -31,6 +32,8 @@ type island struct {
 	segments []segment
 	anchors  []int32 // unknowns, see anchorSiemens
 	volts    float64 // highest source
+	warm     bool    // some branch warms up
+	ringed   func() *ringed
 	copper   func() *factored
 	coupled  func() *coupled
 }
@@ -43,7 +46,8 @@ type branch struct {
 	a, b           int32   // unknowns
 	aPoint, bPoint int32
 	rise           float64 // of a over b beyond the unknowns, V
-	siemens        float64
+	siemens        float64 // without current
+	heat, most     float64 // as those of Wire
 }
 
 // drain is a load between two unknowns: a sink, or a pixel right at a tap.
@@ -91,5 +95,6 @@ func Prepare(c *Circuit) (*Network, error) {
 	p.hang()
 	n.sources = newSourceGraph(c, p.shorts)
 	n.darkness = sync.OnceValue(n.newDarkness)
+	n.cold = sync.OnceValue(func() *Network { return n.frozen(nil) })
 	return n, nil
 }

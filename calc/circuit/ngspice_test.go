@@ -43,6 +43,12 @@ func netlist(e *expanded) []byte {
 		fmt.Fprintf(&b, "V%d %s %s %s\n", i, name(s.Plus), name(s.Minus), g(s.Volts))
 	}
 	for i, w := range e.wires {
+		if w.Heat > 0 {
+			amps := fmt.Sprintf("i(VW%d)", i)
+			fmt.Fprintf(&b, "VW%d %s w%d 0\nBW%d w%d %s V=%s*%s*(1+%s*min(%s*%s,%s))\n", i, name(w.A), i,
+				i, i, name(w.B), g(w.Ohms), amps, g(w.Heat), amps, amps, g(w.Most*w.Most))
+			continue
+		}
 		fmt.Fprintf(&b, "R%d %s %s %s\n", i, name(w.A), name(w.B), g(w.Ohms))
 	}
 	// term is amps*s((V-foot)/width) as text.
@@ -141,12 +147,18 @@ func runNgspice(t testing.TB, e *expanded) ([]float64, bool) {
 
 // TestNgspice compares every pixel with ngspice, an independent circuit simulator, on random
 // installations.
-func TestNgspice(t *testing.T) {
+func TestNgspice(t *testing.T) { againstNgspice(t, 60, func(*rand.Rand, *Circuit) {}) }
+
+// TestNgspiceWarm does so with wires whose resistance rises with their current.
+func TestNgspiceWarm(t *testing.T) { againstNgspice(t, 50, warmUp) }
+
+func againstNgspice(t *testing.T, wanted int, change func(*rand.Rand, *Circuit)) {
 	needNgspice(t)
-	const wanted, tolerance = 60, 1e-6
+	const tolerance = 1e-6
 	compared, pixels, starved, failed, worst := 0, 0, 0, 0, 0.0
-	for seed := uint64(0); compared < wanted && seed < 4*wanted; seed++ {
+	for seed := uint64(0); compared < wanted && seed < 4*uint64(wanted); seed++ {
 		c := randomCircuit(rand.New(rand.NewPCG(seed, 2)), 60)
+		change(rand.New(rand.NewPCG(seed, 5)), c)
 		sol, err := Solve(c)
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)

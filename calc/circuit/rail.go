@@ -16,11 +16,12 @@ func (d *bounder) rails(bounds []StripBound) {
 	try := func(strip int, at, idle float64, p railPlace) {
 		f, b := &d.fields[p.island], &bounds[strip]
 		for _, sign := range []float64{1, -1} {
-			if sign*idle+f.quick(sign) <= b.RailAmps {
+			spill := f.spill(-1)
+			if sign*idle+f.quick(sign)+spill <= b.RailAmps {
 				continue
 			}
-			if amps := sign*idle + f.fill(sign); amps > b.RailAmps {
-				b.RailAmps, b.RailAt, b.rail = amps, at, p
+			if amps := sign*idle + f.fill(sign) + spill; amps > b.RailAmps {
+				b.RailAmps, b.RailAt, b.rail, b.Spill = amps, at, p, spill
 				b.rail.sign = sign
 			}
 		}

@@ -28,7 +28,7 @@ func randomCircuit(r *rand.Rand, pixels int) *Circuit {
 	node := func() int { c.Nodes++; return c.Nodes - 1 }
 	type pair struct{ plus, minus int }
 	ohms := func() float64 { return 0.002 + 0.2*r.Float64()*r.Float64() }
-	wire := func(a, b int, ohms float64) { c.Wires = append(c.Wires, Wire{a, b, ohms}) }
+	wire := func(a, b int, ohms float64) { c.Wires = append(c.Wires, Wire{A: a, B: b, Ohms: ohms}) }
 	lead := func(a, b pair) {
 		o := ohms()
 		wire(a.plus, b.plus, o)
@@ -153,7 +153,7 @@ func randomTopology(r *rand.Rand) *Circuit {
 		c.Sources = append(c.Sources, Source{node(), node(), []float64{0, 5, 5, 5, 12}[r.IntN(5)]})
 	}
 	for range r.IntN(8) {
-		c.Wires = append(c.Wires, Wire{node(), node(), math.Pow(10, -4+5*r.Float64())})
+		c.Wires = append(c.Wires, Wire{A: node(), B: node(), Ohms: math.Pow(10, -4+5*r.Float64())})
 	}
 	for range r.IntN(3) {
 		c.Sinks = append(c.Sinks, Sink{node(), node(), r.Float64(), 4 * r.Float64()})

@@ -2,7 +2,7 @@ package circuit
 
 import "slices"
 
-// shaped reports whether two circuits are cut alike: they differ at most in the ohms of wires, in what sinks and
+// shaped reports whether two circuits are cut alike: they differ at most in the ohms of wires and what warms them, in what sinks and
 // pixels draw and in the rails of strips.
 func (c *Circuit) shaped(d *Circuit) bool {
 	return c.Nodes == d.Nodes && slices.Equal(c.Sources, d.Sources) &&
@@ -29,8 +29,8 @@ func (p *Part) with(whole *Circuit) *Circuit {
 	c := *p.Circuit
 	var wires, sinks, strips bool
 	c.Wires, wires = renewed(c.Wires, func(i int, w *Wire) bool {
-		was := *w
-		w.Ohms = whole.Wires[p.Wires[i]].Ohms
+		was, now := *w, &whole.Wires[p.Wires[i]]
+		w.Ohms, w.Heat, w.Most = now.Ohms, now.Heat, now.Most
 		return *w == was
 	})
 	c.Sinks, sinks = renewed(c.Sinks, func(i int, s *Sink) bool {

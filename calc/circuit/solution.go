@@ -179,7 +179,7 @@ func (n *Network) solution(loads []load, states []state) *Solution {
 	for i := range n.islands {
 		is, x := &n.islands[i], states[i].x
 		for _, b := range is.branches {
-			amps := b.siemens * (x[b.a] - x[b.b] + b.rise)
+			amps, _ := b.flow(x[b.a] - x[b.b] + b.rise)
 			flow(b.aPoint, b.bPoint, amps)
 			if b.wire >= 0 {
 				sol.WireAmps[b.wire] = amps

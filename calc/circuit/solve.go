@@ -266,8 +266,9 @@ func (s *solver) assemble(t float64) {
 	s.hold()
 	for i := range s.branches {
 		b := &s.branches[i]
-		s.mesh.vals[s.places.branches[i]] += b.siemens
-		s.flow(b.a, b.b, b.siemens*(s.try[b.a]-s.try[b.b]+b.rise))
+		amps, slope := b.flow(s.try[b.a] - s.try[b.b] + b.rise)
+		s.mesh.vals[s.places.branches[i]] += slope
+		s.flow(b.a, b.b, amps)
 	}
 	for i := range s.drains {
 		d := &s.drains[i]

@@ -227,7 +227,7 @@ func (s *splitter) part(top int32, elements []int32) {
 			w := c.Wires[i]
 			s.Wires[i] = Place{k, len(p.Wires)}
 			p.Wires = append(p.Wires, i)
-			p.Circuit.Wires = append(p.Circuit.Wires, Wire{node(w.A), node(w.B), w.Ohms})
+			p.Circuit.Wires = append(p.Circuit.Wires, Wire{node(w.A), node(w.B), w.Ohms, w.Heat, w.Most})
 		case i < len(c.Wires)+len(c.Sinks):
 			i -= len(c.Wires)
 			d := c.Sinks[i]

@@ -19,7 +19,7 @@ func tiedCircuit(r *rand.Rand, pixels int) *Circuit {
 	c := &Circuit{}
 	node := func() int { c.Nodes++; return c.Nodes - 1 }
 	ohms := func() float64 { return 0.002 + 0.3*r.Float64()*r.Float64() }
-	wire := func(a, b int) { c.Wires = append(c.Wires, Wire{a, b, ohms()}) }
+	wire := func(a, b int) { c.Wires = append(c.Wires, Wire{A: a, B: b, Ohms: ohms()}) }
 	type pair struct{ plus, minus int }
 	var places []pair
 	var minuses []int
@@ -364,7 +364,7 @@ func TestSplitByHand(t *testing.T) {
 		c.Strips = append(c.Strips, Strip{Pixels: 20, Pitch: 0.05, Rail: 0.2, Law: lawRGB, Taps: taps})
 	}
 	lead := func(plus, minus, toPlus, toMinus int) {
-		c.Wires = append(c.Wires, Wire{plus, toPlus, 0.05}, Wire{minus, toMinus, 0.05})
+		c.Wires = append(c.Wires, Wire{A: plus, B: toPlus, Ohms: 0.05}, Wire{A: minus, B: toMinus, Ohms: 0.05})
 	}
 	run(Tap{0, 5, 6})
 	lead(0, 1, 5, 6) // wires 0, 1: part with strip 0
@@ -374,11 +374,11 @@ func TestSplitByHand(t *testing.T) {
 	run(Tap{0, 11, 12})
 	lead(3, 4, 13, 14) // 6, 7: to the joint
 	lead(13, 14, 11, 12)
-	c.Wires = append(c.Wires, Wire{1, 4, 0.01}) // 10: the tie
+	c.Wires = append(c.Wires, Wire{A: 1, B: 4, Ohms: 0.01}) // 10: the tie
 	c.Sinks = append(c.Sinks, Sink{Plus: 15, Minus: 16, Amps: 0.2})
 	lead(0, 1, 15, 16)
 	run(Tap{0, -1, 17})
-	c.Wires = append(c.Wires, Wire{14, 17, 0.1}) // 13
+	c.Wires = append(c.Wires, Wire{A: 14, B: 17, Ohms: 0.1}) // 13
 	s, err := c.Split()
 	if err != nil {
 		t.Fatal(err)
@@ -518,7 +518,7 @@ func TestSplitFrom(t *testing.T) {
 		case 3:
 			d.Strips[0].Rail *= 2
 		case 4:
-			d.Wires = append(d.Wires, Wire{0, d.Nodes - 1, 1})
+			d.Wires = append(d.Wires, Wire{A: 0, B: d.Nodes - 1, Ohms: 1})
 		}
 		whole := d
 		got, err := d.SplitFrom(former)

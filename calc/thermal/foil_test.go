@@ -19,5 +19,8 @@ func TestFoilAmps(t *testing.T) {
 		if got := FoilAmps(row.ohms, row.rise); math.Abs(got-row.want) > 0.01*row.want {
 			t.Errorf("%s: %.3g A, want %g A", row.name, got, row.want)
 		}
+		if got := FoilRise(row.ohms, row.want); row.want > 0 && math.Abs(got-row.rise) > 0.025*row.rise {
+			t.Errorf("%s: %g A warm it by %.3g K, want %g K", row.name, row.want, got, row.rise)
+		}
 	}
 }

@@ -11,12 +11,11 @@ import (
 func precise(x float64) *big.Float { return new(big.Float).SetPrec(160).SetFloat64(x) }
 
 // ladder solves a run fed at one end, from its last pixel back to the source:
-// ohms is the resistance of the lead, both sides, step that of a pitch of both
+// lead is the one that feeds it, as warm as its current makes it, step that of a pitch of both
 // rails. It gives the voltage of each pixel.
-func ladder(t *testing.T, n int, volts, ohms, step float64, law func(v *big.Float) *big.Float) []float64 {
+func ladder(t *testing.T, n int, volts float64, lead *Lead, step float64, law func(v *big.Float) *big.Float) []float64 {
 	t.Helper()
 	first := precise(step / 2)
-	first.Add(first, precise(ohms))
 	back := func(last *big.Float) (feed *big.Float, all []float64) {
 		all = make([]float64, n)
 		v, amps, drop, pitch := precise(0).Set(last), precise(0), precise(0), precise(step)
@@ -24,7 +23,10 @@ func ladder(t *testing.T, n int, volts, ohms, step float64, law func(v *big.Floa
 			all[k], _ = v.Float64()
 			amps.Add(amps, law(v))
 			if k == 0 {
-				pitch = first
+				flows, _ := amps.Float64()
+				w := lead.side(false, 0, 0)
+				pitch = precise(2 * w.At(flows))
+				pitch.Add(pitch, first)
 			}
 			v.Add(v, drop.Mul(pitch, amps))
 		}
@@ -126,7 +128,7 @@ lead "start" {
 			if f.Islands[0].Err != nil {
 				t.Fatal(f.Islands[0].Err)
 			}
-			want := ladder(t, r.Pixels, tc.volts, 2*f.Leads[0].Ohms, 2*r.Strip.V.Rail.V.SI*r.Pitch, lawOf(r))
+			want := ladder(t, r.Pixels, tc.volts, f.Leads[0], 2*f.Islands[0].Circuit.Strips[0].Rail*r.Pitch, lawOf(r))
 			d := worst(f.Cases[0].Runs[0].Volts(), want)
 			// Fed at both ends and twice as long, each half is the same.
 			g := plan(2*tc.length, fmt.Sprintf("lead \"end\" {\n  from   = supply.s.out\n  to     = run.r.end\n  wire   = wire.w\n  length = %q\n}\n", tc.lead))
@@ -157,8 +159,9 @@ run "r" {
 		lead("right", "joint.a", "joint.b", "awg_10", "0.01 mm")+
 		lead("out", "joint.b", "run.r.start", "awg_18", "0.01 mm"))
 	full := f.Cases[0]
-	ohms := func(i int) float64 { return f.Leads[i].Ohms }
-	for i, want := range []float64{1.68, 0.84, 0.84, 1.68} {
+	flows := []float64{1.68, 0.84, 0.84, 1.68}
+	ohms := func(i int) float64 { w := f.Leads[i].side(false, 0, 0); return w.At(flows[i]) }
+	for i, want := range flows {
 		near(t, f.Leads[i].ID()+", A", full.Leads[i].Amps, want, 1e-8)
 	}
 	near(t, "joint a, V", full.Joints[0].Volts, 12-2*1.68*ohms(0), 1e-9)

@@ -91,7 +91,7 @@ type Lead struct {
 	Length    float64 // m, one way
 	Estimated bool    // the length comes from positions
 	Gauge     wire.Gauge
-	Ohms      float64   // ohm, of each side, joint contacts included
+	Ohms      float64   // ohm, of each side without current, joint contacts included
 	FuseOhms  float64   // ohm, of the fuse in its plus side and the contacts of its holder
 	Device    fuse.Kind // of its fuse, or of the one that it would get
 	Ampacity  float64   // A, of all parallel conductors of a side together
@@ -100,6 +100,8 @@ type Lead struct {
 	Fault     Exposure
 
 	Island      *Island
+	heat        float64 // 1/A2, share of Ohms that a current adds; most: A, beyond which it adds no more
+	most        float64
 	plus, minus int // wire indexes in the island's circuit, -1 for none
 	place       int // index in Figures.Leads
 }
@@ -256,6 +258,7 @@ type AnyLead struct {
 	OK      bool
 	Amps    float64
 	Lit     []*Run  // what the worst pattern lights
+	Spill   float64 // A of it that the warmth of other wires may add
 	Plus    float64 // A, of its plus side alone, where its fuse sits
 	PlusLit []*Run
 }
@@ -270,12 +273,14 @@ type AnyRun struct {
 	RailAmps float64 // A
 	RailAt   float64 // m from the start
 	RailLit  []*Run
+	Spill    float64 // A of RailAmps, as that of AnyLead
 }
 
 // AnySupply is the greatest current of a supply's fullest output over every pattern.
 type AnySupply struct {
-	OK   bool
-	Amps float64 // A of one output
+	OK    bool
+	Amps  float64 // A of one output
+	Spill float64 // as that of AnyLead
 }
 
 // Island is a part of the plan that hangs together by leads.

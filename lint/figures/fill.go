@@ -107,19 +107,20 @@ func (f *Figures) fillLead(is *Island, l *Lead) {
 			continue
 		}
 		lc := LeadCase{OK: true}
-		carry := func(wire int, ohms float64) (amps float64) {
+		carry := func(wire int, side circuit.Wire) (amps float64) {
 			amps, ok := is.wireAmps(wire, k)
 			lc.OK = lc.OK && ok
+			ohms := side.At(amps)
 			lc.Drop += math.Abs(amps) * ohms
 			lc.Watts += amps * amps * ohms
 			return amps
 		}
 		if l.minus >= 0 {
-			lc.Back = -carry(l.minus, l.Ohms)
+			lc.Back = -carry(l.minus, l.side(false, 0, 0))
 			lc.Amps = lc.Back
 		}
 		if l.plus >= 0 {
-			lc.Amps = carry(l.plus, l.Ohms+l.FuseOhms)
+			lc.Amps = carry(l.plus, l.side(true, 0, 0))
 		}
 		if lc.OK {
 			c.Leads[l.place] = lc
@@ -133,7 +134,8 @@ func (f *Figures) fillLead(is *Island, l *Lead) {
 		if w < 0 {
 			continue
 		}
-		amps, lit, ok := is.anyWire(w)
+		amps, spill, lit, ok := is.anyWire(w)
+		a.Spill = max(a.Spill, spill)
 		if a.OK = a.OK && ok; ok && amps >= a.Amps {
 			a.Amps, a.Lit = amps, lit
 		}
@@ -163,7 +165,7 @@ func (f *Figures) fillRun(is *Island, r *Run) {
 	if b := p.bound.value.Strips[at.Index]; b.Powered {
 		f.Any.Runs[r.place] = AnyRun{
 			OK: true, MinVolts: b.MinVolts, MinPixel: b.MinPixel, Lit: is.runsOf(p, b.Lit),
-			RailAmps: b.RailAmps, RailAt: b.RailAt, RailLit: is.runsOf(p, b.RailLit),
+			RailAmps: b.RailAmps, RailAt: b.RailAt, RailLit: is.runsOf(p, b.RailLit), Spill: b.Spill,
 		}
 	}
 }
@@ -204,8 +206,9 @@ func (f *Figures) fillSupply(is *Island, s *schema.Supply) {
 	}
 	a := AnySupply{OK: true}
 	is.outputs(s, func(source int) {
-		amps, ok := is.anySource(source, f.ceilings)
+		amps, spill, ok := is.anySource(source, f.ceilings)
 		a.OK = a.OK && ok
+		a.Spill = max(a.Spill, spill)
 		a.Amps = math.Max(a.Amps, amps)
 	})
 	if a.OK {

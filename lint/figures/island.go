@@ -171,13 +171,14 @@ func (is *Island) build(f *Figures) {
 	taps := make([]circuit.Tap, 2*len(is.Runs)) // of all; each takes those of its ends from the front
 	for i, r := range is.Runs {
 		r.strip = i
-		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Rail: r.Strip.V.Rail.V.SI, Law: r.Law, Taps: taps[:0:2]}
+		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Law: r.Law, Taps: taps[:0:2]}
 		taps = taps[2:]
 		tap(r, 0)
 		tap(r, r.Reach())
 	}
 	c.Wires = make([]circuit.Wire, 0, 2*len(is.Leads))
 	is.wires = make([]*Lead, 0, 2*len(is.Leads))
+	fed := make([]int, len(is.Runs))         // by how many leads
 	most := 2*len(is.Leads) + 4*len(is.Runs) // a lead and a rail for each feed and end, on both sides
 	is.conductors, is.Grid.Conductors = make([]conductor, 0, most), make([]protect.Conductor, 0, most)
 	end := func(pt *schema.Point) [2]int {
@@ -197,6 +198,11 @@ func (is *Island) build(f *Figures) {
 				is.meet[j] = append(is.meet[j], l)
 			}
 		}
+		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+			if pt.Run != nil && l.Plus() {
+				fed[f.runs[pt.Run].strip]++
+			}
+		}
 		fuse := 0.0
 		if l.Fused() {
 			fuse = l.Device.Counts(l.Fuse.V.SI)
@@ -204,13 +210,13 @@ func (is *Island) build(f *Figures) {
 		if l.Plus() {
 			l.plus = len(c.Wires)
 			is.wires = append(is.wires, l)
-			c.Wires = append(c.Wires, circuit.Wire{A: a[0], B: b[0], Ohms: max(l.Ohms+l.FuseOhms, circuit.MinOhms)})
+			c.Wires = append(c.Wires, l.side(true, a[0], b[0]))
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[0], B: b[0], Side: protect.Plus, Ampacity: l.Ampacity, Fuse: fuse})
 		}
 		if l.Minus() {
 			l.minus = len(c.Wires)
 			is.wires = append(is.wires, l)
-			c.Wires = append(c.Wires, circuit.Wire{A: a[1], B: b[1], Ohms: max(l.Ohms, circuit.MinOhms)})
+			c.Wires = append(c.Wires, l.side(false, a[1], b[1]))
 			is.conduct(conductor{lead: l}, protect.Conductor{A: a[1], B: b[1], Side: protect.Minus, Ampacity: l.Ampacity})
 		}
 	}
@@ -231,6 +237,7 @@ func (is *Island) build(f *Figures) {
 		for _, t := range taps {
 			is.Grid.Loads = append(is.Grid.Loads, protect.Load{Plus: t.Plus, Minus: t.Minus})
 		}
+		c.Strips[r.strip].Rail = f.railOhms(r, fed[r.strip])
 		is.rails(r, taps)
 	}
 	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })

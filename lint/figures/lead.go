@@ -3,6 +3,7 @@ package figures
 import (
 	"math"
 
+	"ohmstead/calc/circuit"
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/wire"
 	"ohmstead/schema"
@@ -49,6 +50,9 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 		out.Why = err.Error()
 		return
 	}
+	together := out.Shared * float64(l.Parallel.V)
+	out.heat = kind.heat / (together * together) * wire.Side(kind.ohms, out.Length, 0, l.Parallel.V) / out.Ohms
+	out.most = kind.most * together
 	out.Ampacity = kind.ampacity * out.Shared * float64(l.Parallel.V)
 	if h := l.Holder.V; h != nil && (!h.Kind.Known() || !h.Resistance.Known()) {
 		return
@@ -82,6 +86,8 @@ type kind struct {
 	gauge    wire.Gauge
 	ohms     float64 // ohm/m
 	ampacity float64 // A, of one conductor that lies alone
+	heat     float64 // 1/A2, share of ohms that its current adds
+	most     float64 // A, beyond which it adds no more
 	err      error
 }
 
@@ -92,6 +98,9 @@ func (f *Figures) kind(w *schema.Wire) *kind {
 		k = &kind{gauge: wire.Of(w.Gauge.V)}
 		if k.ohms, k.err = wire.Resistance(k.gauge, w.Stranded.V, f.Plan.Ambient()); k.err == nil {
 			k.ampacity, k.err = f.ampacity(w)
+		}
+		if k.err == nil {
+			k.heat, k.most = f.heat(w)
 		}
 		f.kinds[w] = k
 	}
@@ -115,6 +124,28 @@ func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
 		return w.Ampacity.V.SI * factor, err
 	}
 	return f.TableAmpacity(wire.Of(w.Gauge.V), w)
+}
+
+// heat is what the current of a conductor that lies alone does to its resistance.
+func (f *Figures) heat(w *schema.Wire) (share, most float64) {
+	if w.Ampacity.Set && !w.Ampacity.Bad {
+		return wire.Heat(wire.StatedWarming(w.Ampacity.V.SI, w.Stands()), f.Plan.Ambient())
+	}
+	warming, err := wire.TableWarming(wire.Of(w.Gauge.V))
+	if err != nil {
+		return 0, 0 // the lead has no ampacity either
+	}
+	return wire.Heat(warming, f.Plan.Ambient())
+}
+
+// side is the plus or the minus side of the lead as a wire of a circuit. Its copper warms up, its fuse and its
+// contacts do not.
+func (l *Lead) side(plus bool, a, b int) circuit.Wire {
+	ohms := l.Ohms
+	if plus {
+		ohms += l.FuseOhms
+	}
+	return circuit.Wire{A: a, B: b, Ohms: max(ohms, circuit.MinOhms), Heat: l.heat * l.Ohms / ohms, Most: l.most}
 }
 
 // TableAmpacity is what the table allows a conductor of a size at the plan's

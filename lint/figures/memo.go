@@ -247,7 +247,7 @@ func (d *digest) circuit(c *circuit.Circuit) content {
 	for i := range c.Wires {
 		w := &c.Wires[i]
 		d.count(w.A, w.B)
-		d.num(w.Ohms)
+		d.num(w.Ohms, w.Heat, w.Most)
 	}
 	for i := range c.Sinks {
 		s := &c.Sinks[i]

@@ -291,37 +291,39 @@ func (is *Island) runsOf(p *part, strips []int) []*Run {
 	return out
 }
 
-// anyWire is the bound of a wire's current over every pattern, A, and what lights.
-func (is *Island) anyWire(wire int) (amps float64, lit []*Run, ok bool) {
+// anyWire is the bound of a wire's current over every pattern, A, how much of it the warmth of others may
+// add, and what lights.
+func (is *Island) anyWire(wire int) (amps, spill float64, lit []*Run, ok bool) {
 	at := is.split.Wires[wire]
 	p := is.solved(at.Part)
 	if !p.Live {
-		return 0, nil, true
+		return 0, 0, nil, true
 	}
 	if p.bound.err != nil {
-		return 0, nil, false
+		return 0, 0, nil, false
 	}
 	b := p.bound.value
-	return b.Wires[at.Index], is.runsOf(p, b.WireLit[at.Index]), true
+	return b.Wires[at.Index], b.Spill[at.Index], is.runsOf(p, b.WireLit[at.Index]), true
 }
 
 // anySource is the bound of a source's current over every pattern, A: one fill
-// over the factors of all parts that it is in, as each ceiling is spent once.
-func (is *Island) anySource(source int, ceilings []ceiling) (amps float64, ok bool) {
+// over the factors of all parts that it is in, as each ceiling is spent once. spill as that of anyWire.
+func (is *Island) anySource(source int, ceilings []ceiling) (amps, spill float64, ok bool) {
 	var factors []*circuit.Factors
 	for _, at := range is.split.Sources[source] {
 		p := is.solved(at.Part)
 		if p.factors.err != nil {
-			return 0, false
+			return 0, 0, false
 		}
 		factors = append(factors, p.factors.value[at.Index])
+		spill += p.factors.value[at.Index].Spill
 	}
 	budgets := make([]float64, len(ceilings))
 	for i, c := range ceilings {
 		budgets[i] = c.amps
 	}
 	amps, _ = circuit.Greatest(budgets, factors...)
-	return amps, true
+	return amps, spill, true
 }
 
 // outputs visits the island's sources: the outputs of its supplies in turn.

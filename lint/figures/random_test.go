@@ -112,6 +112,27 @@ type dense struct {
 type resistor struct {
 	a, b int
 	ohms float64
+	lead *Lead // whose warmth it has, or nil
+}
+
+// flow is the current with volts over it and its slope, by bisection.
+func (r *resistor) flow(volts float64) (amps, slope float64) {
+	at := func(amps float64) float64 {
+		return amps * r.ohms * (1 + r.lead.heat*min(amps*amps, r.lead.most*r.lead.most))
+	}
+	if r.lead == nil {
+		return volts / r.ohms, 1 / r.ohms
+	}
+	low, high := 0.0, math.Abs(volts)/r.ohms
+	for range 200 {
+		if mid := (low + high) / 2; at(mid) < math.Abs(volts) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	const d = 1e-7
+	return math.Copysign(high, volts), d / (at(high+d) - at(high))
 }
 
 type denseLoad struct {
@@ -173,7 +194,8 @@ func (d *dense) solve(t *testing.T) (v, sourceAmps []float64) {
 			j[b][a] -= slope
 		}
 		for _, r := range d.resistors {
-			flow(r.a, r.b, (x[r.a]-x[r.b])/r.ohms, 1/r.ohms)
+			amps, slope := r.flow(x[r.a] - x[r.b])
+			flow(r.a, r.b, amps, slope)
 		}
 		for _, l := range d.loads {
 			amps, slope := l.amps(x[l.plus] - x[l.minus])
@@ -344,12 +366,12 @@ func compare(t *testing.T, f *Figures, c *Case, text string) {
 				continue
 			}
 			conductors = append(conductors, conductor{i, k, len(d.resistors)})
-			d.resistors = append(d.resistors, resistor{d.node(name(l.From.V, k)), d.node(name(l.To.V, k)), ohms})
+			d.resistors = append(d.resistors, resistor{d.node(name(l.From.V, k)), d.node(name(l.To.V, k)), ohms, f.Leads[i]})
 		}
 	}
 	for _, s := range p.Supplies {
 		for o := range s.Outputs.V {
-			d.sources = append(d.sources, resistor{d.node(fmt.Sprint(s.Name, ".out", o+1, "+")), d.node(s.Name + "-"), s.Trim.V.SI})
+			d.sources = append(d.sources, resistor{d.node(fmt.Sprint(s.Name, ".out", o+1, "+")), d.node(s.Name + "-"), s.Trim.V.SI, nil})
 		}
 	}
 	for _, ctl := range p.Controllers {
@@ -424,11 +446,11 @@ func compare(t *testing.T, f *Figures, c *Case, text string) {
 				d.loads = append(d.loads, denseLoad{plus, minus, law})
 			}
 			if last >= 0 {
-				ohms := s.Rail.V.SI * float64(at-last) / 2 / s.Density.V.SI
+				ohms := f.runs[r].Island.Circuit.Strips[f.runs[r].strip].Rail * float64(at-last) / 2 / s.Density.V.SI
 				before := points[last]
 				d.resistors = append(d.resistors,
-					resistor{d.node("run " + r.Name + " " + before + "+"), plus, ohms},
-					resistor{d.node("run " + r.Name + " " + before + "-"), minus, ohms})
+					resistor{d.node("run " + r.Name + " " + before + "+"), plus, ohms, nil},
+					resistor{d.node("run " + r.Name + " " + before + "-"), minus, ohms, nil})
 			}
 			last = at
 		}
@@ -457,7 +479,7 @@ func compare(t *testing.T, f *Figures, c *Case, text string) {
 	}
 	for _, x := range conductors {
 		r := d.resistors[x.resistor]
-		want := (v[r.a] - v[r.b]) / r.ohms
+		want, _ := r.flow(v[r.a] - v[r.b])
 		got := c.Leads[x.lead].Amps
 		if x.side == 1 {
 			got, want = c.Leads[x.lead].Back, -want

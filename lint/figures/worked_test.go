@@ -17,7 +17,8 @@ import (
 //
 // In the examples pixel k = 1, 2, … sits k pitches from the feed; on a run it
 // sits half a pitch nearer. So the run is fed through a joint whose two contacts
-// make up half a pitch of rail: 0.1642/120 = 1.368333 mohm a side.
+// make up half a pitch of rail: 0.1642/120 = 1.368333 mohm a side. They take copper to be as warm as the air: a
+// rail that is judged at 1 mA and wires rated for 1000 A stay so.
 const workedParts = `
 strip "film" {
   voltage         = "5 V"
@@ -28,11 +29,16 @@ strip "film" {
   forward         = "0.1 V"
   headroom        = "0.1 V"
   rail            = "0.1642 ohm/m"
+  rail_current    = "1 mA"
 }
-wire "short" { gauge = "10 AWG" }
+wire "short" {
+  gauge    = "10 AWG"
+  ampacity = "1000 A"
+}
 wire "solid" {
   gauge    = "18 AWG"
   stranded = false
+  ampacity = "1000 A"
 }
 joint "a" { resistance = "0.6841667 mohm" }
 joint "b" { resistance = "0.6841667 mohm" }

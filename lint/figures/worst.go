@@ -21,6 +21,19 @@ const same = 1e-6
 
 func alike(a, b float64) bool { return math.Abs(a-b) <= same*math.Max(math.Abs(a), math.Abs(b)) }
 
+// nearest is what the case full makes of a current or the bound over every pattern, whichever is the worst as
+// closely as it is known. Where wires share a current the bound reckons with the least warmth of one and the most
+// of all others at once; a case that differs from it by no more than what that may spill is the worst one still.
+func nearest(most, bound, spill float64, lit []*Run) Worst {
+	switch {
+	case alike(most, bound):
+		return Worst{OK: true, Value: most, Case: schema.Full}
+	case math.Abs(most-bound) <= 2*spill:
+		return Worst{OK: true, Value: math.Max(most, bound), Case: schema.Full}
+	}
+	return Worst{OK: true, Value: bound, Case: schema.Any, Lit: lit}
+}
+
 // WorstLead is the greatest current of a lead, A. It is the bound over every
 // pattern, in which pixels draw what they want even where they are starved;
 // where it agrees with the case full, that case is named.
@@ -30,10 +43,10 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 	switch {
 	case !full.OK || f.unheld:
 		return Worst{}
-	case !a.OK || alike(most, a.Amps):
+	case !a.OK:
 		return Worst{OK: true, Value: most, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.Amps, Case: schema.Any, Lit: a.Lit}
+	return nearest(most, a.Amps, a.Spill, a.Lit)
 }
 
 // WorstFuse is the greatest current of a lead's plus side, A, where its fuse
@@ -44,10 +57,10 @@ func (f *Figures) WorstFuse(l *Lead) Worst {
 	switch {
 	case !full.OK || f.unheld || !l.Plus():
 		return Worst{}
-	case !a.OK || alike(most, a.Plus):
+	case !a.OK:
 		return Worst{OK: true, Value: most, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.Plus, Case: schema.Any, Lit: a.PlusLit}
+	return nearest(most, a.Plus, a.Spill, a.PlusLit)
 }
 
 // WorstSupply is the greatest current of a supply's fullest output, A. Where
@@ -63,10 +76,10 @@ func (f *Figures) WorstSupply(i int) Worst {
 		most = math.Max(most, math.Abs(x))
 	}
 	one := f.alone(f.Plan.Supplies[i])
-	if !a.OK || alike(most, a.Amps) || one && most < a.Amps {
+	if !a.OK || one && most < a.Amps {
 		return Worst{OK: true, Value: most, Case: schema.Full}
 	}
-	return Worst{OK: true, Value: a.Amps, Case: schema.Any}
+	return nearest(most, a.Amps, a.Spill, nil)
 }
 
 // alone reports whether a supply alone feeds an island that is plain.
@@ -116,8 +129,11 @@ func (f *Figures) WorstRail(r *Run) (w Worst, at float64) {
 	switch {
 	case !full.OK || f.unheld:
 		return Worst{}, 0
-	case !a.OK || alike(full.RailAmps, a.RailAmps):
+	case !a.OK:
 		return Worst{OK: true, Value: full.RailAmps, Case: schema.Full}, full.RailAt
 	}
-	return Worst{OK: true, Value: a.RailAmps, Case: schema.Any, Lit: a.RailLit}, a.RailAt
+	if w = nearest(full.RailAmps, a.RailAmps, a.Spill, a.RailLit); w.Case == schema.Full {
+		return w, full.RailAt
+	}
+	return w, a.RailAt
 }

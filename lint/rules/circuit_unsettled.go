@@ -43,7 +43,7 @@ func checkCircuitUnsettled(p *lint.Pass) {
 			if r := runOf(is, input.Field); r != nil {
 				f.Subject, f.At = r.ID(), r.At(r.Strip.At)
 			}
-			f.Message = fmt.Sprintf("%s: %s of %g lies far outside of what is built (%s); look for a unit that is off", f.Subject, plainField(input.Field), input.Value, input.Limit)
+			f.Message = fmt.Sprintf("%s: %s of %.3g lies far outside of what is built (%s); look for a unit that is off", f.Subject, plainField(input.Field), input.Value, input.Limit)
 		default:
 			f.Message = fmt.Sprintf("the voltages around %s cannot be worked out: %s; look for a resistance or length far from what is built", f.Subject, strings.TrimPrefix(is.Err.Error(), "circuit: "))
 		}

@@ -164,7 +164,7 @@ lead "tread" {
   length = "1 m"
   fuse   = "5 A"
 }
-`, "strip-overcurrent", "run.tread-1", []string{"Feed its end too with a second lead like lead.tread-1, 2.6 m long (3.18 A then)"}},
+`, "strip-overcurrent", "run.tread-1", []string{"Feed its end too with a second lead like lead.tread-1, 2.6 m long (3.17 A then)"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			b := benchOf(t, test.text)

@@ -20,13 +20,15 @@ A ceiling bounds the sum of the currents, not their place: an effect that lights
 So the voltage is judged over every pattern that the ceilings allow.`,
 	Formula: `The network of leads and rails is solved with every channel at 100 % (case full).
 Under a ceiling the bound over every pattern counts: each pixel is a current sink between idle and full, and the budget is spent where it costs the most volts (case any).
-Where pixels are starved the bound errs to the safe side.`,
+Where pixels are starved the bound errs to the safe side.
+Copper has the temperature that it reaches: a lead warms up over the ambient with the square of its current (by 30 K at the table's ampacity), for the bound with the greatest one; the strip's rails by their own current (IPC-2221) and by up to 20 K with the light in a diffuser that states its ` + "`heat_limit`" + `.`,
 	Do: `Feed the run at its other end too, or in the middle.
 Use a thicker wire for the lead that loses the most.
 Shorten the run, lower the ceiling, or choose a strip of a higher voltage.`,
 	Sources: []string{
 		"chip datasheets of the strips (the source of each catalogue entry), least supply voltage and forward voltages",
 		"Kirchhoff's laws and Ohm's law; nodal analysis of the two-conductor network",
+		"copper 0.00393/K (NBS Handbook 100); temperature of a loaded conductor: IEC 60364-5-52, from memory; IPC-2221 section 6.2, from memory",
 	},
 	Bad:   instead(shelf, lowLead, instead(lowLead, "1 m", "9 m")),
 	Good:  instead(shelf, lowLead, instead(lowLead, "1 m", "2 m")),
