@@ -87,7 +87,7 @@ func checkWireUnprotected(p *lint.Pass) {
 				showAmps(limit), r.Strip.V.ID()),
 			Related: throughFuses(rail),
 		}
-		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(limit)) + heatCaution(rail)
+		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(fuseFor(rail, limit))) + heatCaution(rail)
 		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{protectRails(p.Figures, r, limit)} }
 		p.Report(f)
 	}
@@ -169,7 +169,11 @@ func faultOf(e figures.Exposure, in string, limit float64) string {
 		from = append(from, s.ID())
 	}
 	for _, l := range e.Through {
-		through = append(through, fmt.Sprintf("the %s of %s", fuseWord(l), l.ID()))
+		text := fmt.Sprintf("the %s of %s", fuseWord(l), l.ID())
+		if l.Device.Counts(1) > 1 {
+			text += fmt.Sprintf(" (which surely opens only at %s, and counts as one of %s)", showAmps(l.Device.Opens*l.Fuse.V.SI), showAmps(l.Device.Counts(l.Fuse.V.SI)))
+		}
+		through = append(through, text)
 	}
 	side := ""
 	if e.Minus {
@@ -180,6 +184,16 @@ func faultOf(e figures.Exposure, in string, limit float64) string {
 		text += " through " + named(through)
 	}
 	return text
+}
+
+// fuseFor is the largest fuse that protects what may carry limit, of the kinds
+// that sit in front of it.
+func fuseFor(e figures.Exposure, limit float64) float64 {
+	counts := 1.0
+	for _, l := range e.Through {
+		counts = max(counts, l.Device.Counts(1))
+	}
+	return limit / counts
 }
 
 func throughFuses(e figures.Exposure) []lint.Related {

@@ -100,7 +100,8 @@ type Lead struct {
 	ID        string `json:"id"`
 	Length    Number `json:"length"`
 	Estimated bool   `json:"estimated"`
-	Ohms      Number `json:"ohms"` // of each side
+	Ohms      Number `json:"ohms"`      // of each side
+	FuseOhms  Number `json:"fuse_ohms"` // of the fuse in its plus side, 0 without one
 	Ampacity  Number `json:"ampacity"`
 	Fault     Number `json:"fault"`   // the most that a fault drives through it, null where nothing bounds it or it is not known
 	Guarded   bool   `json:"guarded"` // it is known, and no more than the ampacity
@@ -228,10 +229,10 @@ func runOf(r *figures.Run) Run {
 }
 
 func leadOf(l *figures.Lead, faults *figures.Faults) Lead {
-	out := Lead{ID: l.ID(), Length: unknown, Ohms: unknown, Ampacity: unknown, Fault: unknown}
+	out := Lead{ID: l.ID(), Length: unknown, Ohms: unknown, FuseOhms: unknown, Ampacity: unknown, Fault: unknown}
 	if l.OK {
 		out.Length, out.Estimated = Number(l.Length), l.Estimated
-		out.Ohms, out.Ampacity = Number(l.Ohms), Number(l.Ampacity)
+		out.Ohms, out.FuseOhms, out.Ampacity = Number(l.Ohms), Number(l.FuseOhms), Number(l.Ampacity)
 	}
 	if faults.Known(l) {
 		fault := faults.Lead(l)
