@@ -33,6 +33,8 @@ type Reading struct {
 	Flows float64         // A, that a joint before the place passes on
 
 	worked float64
+	still  float64 // what the meter leaves open where it shows 0
+	is     *Island // what the place hangs on; nil where nothing is wired to it
 }
 
 // Differs tells whether what was read is not what should have been read.
@@ -47,6 +49,7 @@ func (f *Figures) Readings() []Reading {
 	var out []Reading
 	for _, r := range f.Plan.Readings {
 		if x, ok := f.reckoned(r); ok {
+			x.still, x.is = f.meterError(r, 0), f.networkAt(r.Place.V)
 			out = append(out, x)
 		}
 	}
@@ -56,24 +59,23 @@ func (f *Figures) Readings() []Reading {
 	}
 	slices.SortStableFunc(falling, func(a, b *Reading) int { return cmp.Compare(b.worked, a.worked) })
 	for k, r := range falling {
-		is := f.networkAt(r.Place.V)
 		var before []*Reading // the nearest last
 		for _, x := range falling[:k] {
-			if !r.Amps.Set && !x.Amps.Set && x.Case == r.Case && is != nil && f.networkAt(x.Place.V) == is && x.worked > r.worked {
+			if !r.Amps.Set && !x.Amps.Set && x.Case == r.Case && r.is != nil && x.is == r.is && x.worked > r.worked {
 				before = append(before, x)
 			}
 		}
 		if len(before) == 0 {
-			f.first(r, is)
+			f.first(r)
 			continue
 		}
-		f.behind(r, before[len(before)-1])
+		r.From = before[len(before)-1].Reading
+		r.Want, r.Leave = r.behind(before[len(before)-1])
 		if !r.Differs() && !slices.ContainsFunc(before, (*Reading).Differs) {
 			for _, x := range before {
-				least := *r
-				f.behind(&least, x)
-				if math.Abs(least.Got-least.Want)*r.Leave > math.Abs(r.Got-r.Want)*least.Leave {
-					*r = least
+				want, leave := r.behind(x)
+				if math.Abs(r.Got-want)*r.Leave > math.Abs(r.Got-r.Want)*leave {
+					r.Want, r.Leave, r.From = want, leave, x.Reading
 				}
 			}
 		}
@@ -82,13 +84,13 @@ func (f *Figures) Readings() []Reading {
 }
 
 // first sets what should be read at a place before which nothing was read.
-func (f *Figures) first(r *Reading, is *Island) {
+func (f *Figures) first(r *Reading) {
 	r.Want, r.Leave = r.worked, f.meterError(r.Reading, r.worked)
 	switch {
 	case r.Amps.Set:
 		r.Leave += currentSpread * math.Abs(r.worked)
-	case is != nil:
-		source, sure := sourceOf(is)
+	case r.is != nil:
+		source, sure := sourceOf(r.is)
 		r.Leave += dropSpread * math.Abs(source-r.worked)
 		if !sure {
 			r.Leave += setPoint * source
@@ -96,12 +98,11 @@ func (f *Figures) first(r *Reading, is *Island) {
 	}
 }
 
-// behind sets what should be read behind another place, given what was read there.
+// behind is what should be read behind another place, given what was read there.
 // It is one meter, so its share of the reading falls out of the difference.
-func (f *Figures) behind(r, x *Reading) {
+func (r *Reading) behind(x *Reading) (want, leave float64) {
 	drop := x.worked - r.worked
-	r.Want, r.From = x.Got-drop, x.Reading
-	r.Leave = f.meterError(r.Reading, 0) + f.meterError(x.Reading, 0) + (r.Accuracy.V.SI+dropSpread)*drop
+	return x.Got - drop, r.still + x.still + (r.Accuracy.V.SI+dropSpread)*drop
 }
 
 // meterError is what the meter leaves open of a reading where it should show si.
@@ -162,22 +163,17 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	}
 	switch pt, c := r.Place.V, out.Case; {
 	case pt.Run != nil:
-		for i, run := range f.Runs {
-			if run.Run == pt.Run && c.Runs[i].OK {
-				out.Flows, out.worked, ok = c.Runs[i].Amps, c.Runs[i].PadVolts(run.Snap(pt).At), true
-			}
+		if run := f.runs[pt.Run]; run != nil && c.Runs[run.place].OK {
+			at := &c.Runs[run.place]
+			out.Flows, out.worked, ok = at.Amps, at.PadVolts(run.Snap(pt).At), true
 		}
 	case pt.Joint != nil:
-		for _, j := range c.Joints {
-			if j.Joint == pt.Joint && j.OK {
-				out.Flows, out.worked, ok = j.Amps, j.Volts, true
-			}
+		if i, known := f.joints[pt.Joint]; known && c.Joints[i].OK {
+			out.Flows, out.worked, ok = c.Joints[i].Amps, c.Joints[i].Volts, true
 		}
 	case pt.Supply != nil:
-		for _, s := range c.Supplies {
-			if s.Supply == pt.Supply && s.OK {
-				out.Flows, out.worked, ok = s.Each[pt.Output-1], s.Volts, true
-			}
+		if i, known := f.supplies[pt.Supply]; known && c.Supplies[i].OK {
+			out.Flows, out.worked, ok = c.Supplies[i].Each[pt.Output-1], c.Supplies[i].Volts, true
 		}
 	}
 	out.Got = r.Volts.V.SI
