@@ -75,8 +75,8 @@ func Solve(job Job) (Plan, error) {
 	least := s.bound()
 	proven := s.run(least)
 	if s.best == nil {
-		return Plan{}, fmt.Errorf("the pieces longer than a reel of %s do not all fit the leftovers",
-			quantity.Show(quantity.Length, job.Reel))
+		return Plan{}, quantity.Say("the pieces longer than a reel of %s do not all fit the leftovers",
+			quantity.Shown(quantity.Length, job.Reel))
 	}
 	plan := job.plan(s)
 	plan.Least = least
@@ -112,8 +112,8 @@ func (j Job) check() error {
 			return err
 		}
 		if l > longest+rounding {
-			return fmt.Errorf("piece %d of %s is longer than any reel or leftover: the longest is %s", i+1,
-				quantity.ShowAgainst(quantity.Length, l, longest), quantity.Show(quantity.Length, longest))
+			return quantity.Say("piece %d of %s is longer than any reel or leftover: the longest is %s", i+1,
+				quantity.ShownAgainst(quantity.Length, l, longest), quantity.Shown(quantity.Length, longest))
 		}
 	}
 	return nil

@@ -17,14 +17,17 @@ type Error struct {
 	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "shift" or "spacing"
 	Got    float64 // the figure, SI (degrees for angles)
 	Limit  float64 // the limit that it breaks, where there is one
-	Reason string
+	Reason quantity.Phrase
 }
 
-func (e *Error) Error() string {
+func (e *Error) Error() string { return e.In(quantity.Metric) }
+
+// In is the error for a reader of a habit.
+func (e *Error) In(h quantity.Habit) string {
 	if e.Part == "" {
-		return e.Reason
+		return e.Reason.In(h)
 	}
-	return fmt.Sprintf("%s %d: %s", e.Part, e.Index+1, e.Reason)
+	return fmt.Sprintf("%s %d: %s", e.Part, e.Index+1, e.Reason.In(h))
 }
 
 // New builds a path from a start, a first heading (degrees) and its pieces, of
@@ -35,10 +38,10 @@ func New(start Point, heading float64, pieces ...Piece) (Path, error) {
 	}
 	if !(math.Abs(heading) <= 3600) {
 		return Path{}, &Error{Field: "heading", Got: heading, Limit: 3600,
-			Reason: "heading " + degrees(heading) + " is out of range: -3600 to 3600 deg"}
+			Reason: quantity.Say("heading %s is out of range: -3600 to 3600 deg", degrees(heading))}
 	}
 	if len(pieces) == 0 {
-		return Path{}, &Error{Field: "length", Limit: MinLength, Reason: "a path needs at least one piece"}
+		return Path{}, &Error{Field: "length", Limit: MinLength, Reason: quantity.Say("a path needs at least one piece")}
 	}
 	count := 0
 	for _, piece := range pieces {
@@ -56,7 +59,7 @@ func New(start Point, heading float64, pieces ...Piece) (Path, error) {
 		parts, next, err := piece.parts(now.at, now.heading)
 		if err != nil {
 			if err.Part == "point" { // of a curve
-				err.Reason = err.Error()
+				err.Reason = quantity.Say("%s %d: %s", err.Part, err.Index+1, err.Reason)
 			}
 			err.Part, err.Index = "piece", i
 			return Path{}, err
@@ -64,7 +67,7 @@ func New(start Point, heading float64, pieces ...Piece) (Path, error) {
 		p.append(parts)
 		if p.Length() > MaxSize {
 			return Path{}, &Error{Part: "piece", Index: i, Field: "length", Got: p.Length(), Limit: MaxSize,
-				Reason: "the path is " + metresAgainst(p.Length(), MaxSize) + " long by here; at most " + metres(MaxSize) + " is allowed"}
+				Reason: quantity.Say("the path is %s long by here; at most %s is allowed", metresAgainst(p.Length(), MaxSize), metres(MaxSize))}
 		}
 		now = next
 	}
@@ -138,7 +141,7 @@ func Smooth(points []Point) (Path, error) {
 	p.append(parts)
 	if p.Length() > MaxSize {
 		return Path{}, &Error{Field: "through", Got: p.Length(), Limit: MaxSize,
-			Reason: "the path is " + metresAgainst(p.Length(), MaxSize) + " long; at most " + metres(MaxSize) + " is allowed"}
+			Reason: quantity.Say("the path is %s long; at most %s is allowed", metresAgainst(p.Length(), MaxSize), metres(MaxSize))}
 	}
 	return p, nil
 }
@@ -148,7 +151,7 @@ func Smooth(points []Point) (Path, error) {
 func checkThrough(points []Point) error {
 	if len(points) < 2 {
 		return &Error{Field: "through", Got: float64(len(points)), Limit: 2,
-			Reason: fmt.Sprintf("a path needs at least two points; there are %d", len(points))}
+			Reason: quantity.Say("a path needs at least two points; there are %d", len(points))}
 	}
 	if len(points) > MaxPoints {
 		return tooMany(len(points))
@@ -162,7 +165,7 @@ func checkThrough(points []Point) error {
 
 func tooMany(count int) *Error {
 	return &Error{Field: "through", Got: float64(count), Limit: MaxPoints,
-		Reason: fmt.Sprintf("a path of %d points is too large: at most %d", count, MaxPoints)}
+		Reason: quantity.Say("a path of %d points is too large: at most %d", count, MaxPoints)}
 }
 
 func checkPoint(field string, p Point) *Error {
@@ -179,7 +182,7 @@ func checkStep(field string, from, to Point) *Error {
 	}
 	if d := to.minus(from).norm(); d < MinLength {
 		return &Error{Field: field, Got: d, Limit: MinLength,
-			Reason: fmt.Sprintf("it ends where it starts, at (%s, %s)", metres(to.X), metres(to.Y))}
+			Reason: quantity.Say("it ends where it starts, at (%s, %s)", metres(to.X), metres(to.Y))}
 	}
 	return nil
 }
@@ -189,7 +192,7 @@ func checkArc(radius float64, turn Turn) *Error {
 		return err
 	}
 	if turn != Left && turn != Right {
-		return &Error{Field: "turn", Got: float64(turn), Reason: "an arc turns left or right; which is not said"}
+		return &Error{Field: "turn", Got: float64(turn), Reason: quantity.Say("an arc turns left or right; which is not said")}
 	}
 	return nil
 }
@@ -198,21 +201,21 @@ func checkArc(radius float64, turn Turn) *Error {
 func checkSize(field string, v, least float64, name string) *Error {
 	switch {
 	case math.IsNaN(v):
-		return &Error{Field: field, Got: v, Reason: name + " is not a number"}
+		return &Error{Field: field, Got: v, Reason: quantity.Say("%s is not a number", name)}
 	case v > MaxSize:
 		return &Error{Field: field, Got: v, Limit: MaxSize,
-			Reason: name + " " + metresAgainst(v, MaxSize) + " is too large: at most " + metres(MaxSize)}
+			Reason: quantity.Say("%s %s is too large: at most %s", name, metresAgainst(v, MaxSize), metres(MaxSize))}
 	case v < least:
 		return &Error{Field: field, Got: v, Limit: least,
-			Reason: name + " " + metresAgainst(v, least) + " is too small: at least " + metres(least)}
+			Reason: quantity.Say("%s %s is too small: at least %s", name, metresAgainst(v, least), metres(least))}
 	}
 	return nil
 }
 
-func metres(v float64) string { return quantity.Show(quantity.Length, v) }
+func metres(v float64) any { return quantity.Shown(quantity.Length, v) }
 
 // metresAgainst shows a length that breaks a limit so that it reads differently.
-func metresAgainst(v, limit float64) string { return quantity.ShowAgainst(quantity.Length, v, limit) }
+func metresAgainst(v, limit float64) any { return quantity.ShownAgainst(quantity.Length, v, limit) }
 
 func degrees(v float64) string { return fmt.Sprintf("%.6g deg", v) }
 

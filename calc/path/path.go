@@ -9,6 +9,8 @@ import (
 	"math"
 	"slices"
 	"sort"
+
+	"ohmstead/calc/quantity"
 )
 
 // Limits of a path; beyond them a figure is taken for a slip.
@@ -184,7 +186,7 @@ func (p Path) Translate(dx, dy float64) (Path, error) {
 // along bends further ones at even steps of at most spacing metres.
 func (p Path) Points(spacing float64) ([]Point, error) {
 	if !(spacing > 0) {
-		return nil, &Error{Field: "spacing", Got: spacing, Reason: "spacing " + metres(spacing) + " must be more than 0"}
+		return nil, &Error{Field: "spacing", Got: spacing, Reason: quantity.Say("spacing %s must be more than 0", metres(spacing))}
 	}
 	if len(p.parts) == 0 {
 		return []Point{{}}, nil
@@ -198,7 +200,7 @@ func (p Path) Points(spacing float64) ([]Point, error) {
 		}
 		if float64(len(points))+steps > MaxDrawn {
 			return nil, &Error{Field: "spacing", Got: spacing, Limit: p.Length() / MaxDrawn,
-				Reason: "spacing " + metres(spacing) + " takes too many points for a path of " + metres(p.Length())}
+				Reason: quantity.Say("spacing %s takes too many points for a path of %s", metres(spacing), metres(p.Length()))}
 		}
 		for i := 1.0; i <= steps; i++ {
 			at, _ := q.at(q.length() * (i / steps))

@@ -1,6 +1,10 @@
 package path
 
-import "math"
+import (
+	"math"
+
+	"ohmstead/calc/quantity"
+)
 
 // Turn is the hand to which an arc bends as one travels along it.
 type Turn int
@@ -85,12 +89,12 @@ func (a Arc) parts(from Point, heading float64) ([]part, pen, *Error) {
 	}
 	if !(a.Sweep > 0 && a.Sweep <= 360) {
 		return nil, pen{}, &Error{Field: "sweep", Got: a.Sweep, Limit: 360,
-			Reason: "sweep " + degrees(a.Sweep) + " is out of range: above 0, at most 360 deg"}
+			Reason: quantity.Say("sweep %s is out of range: above 0, at most 360 deg", degrees(a.Sweep))}
 	}
 	q := newArc(from, heading, a.Radius, a.Sweep*a.Turn.sign())
 	if q.length() < MinLength {
 		return nil, pen{}, &Error{Field: "sweep", Got: a.Sweep, Limit: MinLength / a.Radius * degree,
-			Reason: "sweep " + degrees(a.Sweep) + " on a radius of " + metres(a.Radius) + " has no length"}
+			Reason: quantity.Say("sweep %s on a radius of %s has no length", degrees(a.Sweep), metres(a.Radius))}
 	}
 	end, out := q.at(q.length())
 	if a.Sweep == 360 {
@@ -111,8 +115,8 @@ func (a ArcTo) parts(from Point, _ float64) ([]part, pen, *Error) {
 	r := a.Radius
 	if half > r*(1+1e-9) {
 		return nil, pen{}, &Error{Field: "radius", Got: r, Limit: half,
-			Reason: "radius " + metresAgainst(r, roundUp(half)) + " is too small to reach a point " + metres(2*half) +
-				" away; the least radius that does is " + metres(roundUp(half))}
+			Reason: quantity.Say("radius %s is too small to reach a point %s away; the least radius that does is %s",
+				metresAgainst(r, roundUp(half)), metres(2*half), metres(roundUp(half)))}
 	}
 	// Half the sweep is asin(half/r). Near a half circle it answers to the last
 	// digit of the figures, so one meant to be a half circle is made one.
@@ -133,7 +137,7 @@ func (a ArcTo) parts(from Point, _ float64) ([]part, pen, *Error) {
 
 func (c Curve) parts(from Point, _ float64) ([]part, pen, *Error) {
 	if len(c.Through) == 0 {
-		return nil, pen{}, &Error{Field: "through", Limit: 1, Reason: "a curve needs at least one point to go to"}
+		return nil, pen{}, &Error{Field: "through", Limit: 1, Reason: quantity.Say("a curve needs at least one point to go to")}
 	}
 	points := append([]Point{from}, c.Through...)
 	for i := 1; i < len(points); i++ {

@@ -3,6 +3,8 @@ package pixels
 import (
 	"fmt"
 	"math"
+
+	"ohmstead/calc/quantity"
 )
 
 // EndInset is how far from each end of a run its first and last fixing sit, m:
@@ -28,7 +30,7 @@ func Fixings(length, spacing float64) ([]float64, error) {
 	// gaining a clip by rounding.
 	gaps := max(1, math.Ceil(span/spacing-1e-9))
 	if gaps+1 > MaxPixels {
-		return nil, fmt.Errorf("length %s with a fixing each %s takes %.7g fixings: at most %d",
+		return nil, quantity.Say("length %s with a fixing each %s takes %.7g fixings: at most %d",
 			metres(length), metres(spacing), gaps+1, MaxPixels)
 	}
 	at := make([]float64, int(gaps)+1)

@@ -82,11 +82,11 @@ func Fit(s Strip, length float64) (Run, error) {
 	cuts := length / s.Interval()
 	whole := math.Floor(cuts + Tolerance)
 	if whole < 1 {
-		return Run{}, fmt.Errorf("length %s holds no whole cut interval: the shortest cut of this strip is %s",
+		return Run{}, quantity.Say("length %s holds no whole cut interval: the shortest cut of this strip is %s",
 			metresAgainst(length, s.Interval()), metres(s.Interval()))
 	}
 	if n := whole * float64(s.PerInterval()); n > MaxPixels {
-		return Run{}, fmt.Errorf("length %s holds %.7g pixels: a run may have at most %d", metres(length), n, MaxPixels)
+		return Run{}, quantity.Say("length %s holds %.7g pixels: a run may have at most %d", metres(length), n, MaxPixels)
 	}
 	r := Run{Strip: s, Length: length, Intervals: int(whole)}
 	r.Pixels = r.Intervals * s.PerInterval()
@@ -134,7 +134,7 @@ type Snap struct {
 func (r Run) Nearest(distance float64) (Snap, error) {
 	end := max(r.Length, r.Lower)
 	if !(distance >= 0 && distance <= end+Tolerance*r.Interval()) {
-		return Snap{}, fmt.Errorf("distance %s is not on the run: 0 to %s", metresAgainst(distance, end), metres(end))
+		return Snap{}, quantity.Say("distance %s is not on the run: 0 to %s", metresAgainst(distance, end), metres(end))
 	}
 	return r.snap(distance), nil
 }
@@ -159,5 +159,5 @@ func (r Run) snap(at float64) Snap {
 	return s
 }
 
-func metres(v float64) string               { return quantity.Show(quantity.Length, v) }
-func metresAgainst(v, limit float64) string { return quantity.ShowAgainst(quantity.Length, v, limit) }
+func metres(v float64) any               { return quantity.Shown(quantity.Length, v) }
+func metresAgainst(v, limit float64) any { return quantity.ShownAgainst(quantity.Length, v, limit) }

@@ -25,18 +25,24 @@ var prefixes = map[Dimension][]string{
 func Show(d Dimension, si float64) string { return show(d, si, 3) }
 
 func show(d Dimension, si float64, digits int) string {
-	symbols := prefixes[d]
-	if len(symbols) > 0 && math.Abs(InUnit(si, unitOf(d, symbols[len(symbols)-1]))) < nothing {
-		si = 0
-	}
-	if len(symbols) == 0 || si == 0 {
+	return showIn(d, prefixes[d], unitOf(d, dimensions[d].shown), si, digits)
+}
+
+// showIn takes the first of some units whose number is at least 1, else the last;
+// nothing at all is shown in a unit of its own.
+func showIn(d Dimension, symbols []string, zero Unit, si float64, digits int) string {
+	if len(symbols) == 0 {
 		q := Of(d, si)
 		return q.Unit.join(Number(InUnit(si, q.Unit), digits))
+	}
+	last := unitOf(d, symbols[len(symbols)-1])
+	if last.Offset == 0 && math.Abs(InUnit(si, last)) < nothing {
+		return zero.join("0")
 	}
 	var u Unit
 	for _, s := range symbols {
 		u = unitOf(d, s)
-		if least := 1.0; math.Abs(InUnit(si, u)) >= least*0.9995 {
+		if math.Abs(InUnit(si, u)) >= 0.9995 {
 			break
 		}
 	}
@@ -53,14 +59,7 @@ const nothing = 1e-6
 
 // ShowAgainst writes a value with as many digits (three to seven) as it takes
 // to read differently from the limit it violates: 8.0004 A against 8 A.
-func ShowAgainst(d Dimension, got, limit float64) string {
-	for digits := 3; digits < 7; digits++ {
-		if g := show(d, got, digits); g != show(d, limit, digits) {
-			return g
-		}
-	}
-	return show(d, got, 7)
-}
+func ShowAgainst(d Dimension, got, limit float64) string { return Metric.ShowAgainst(d, got, limit) }
 
 // unitOf finds a unit of a dimension by its symbol.
 func unitOf(d Dimension, symbol string) Unit {

@@ -16,6 +16,11 @@ type Unit struct {
 	Offset float64
 }
 
+// Imperial tells whether the unit is one that an imperial habit shows.
+func (u Unit) Imperial() bool {
+	return slices.Contains(imperial[u.Dim], u.Symbol)
+}
+
 // The exact factors: inch and pound from the international yard and pound
 // agreement of 1959 (25.4 mm, 0.45359237 kg); degF from its definition.
 const (
