@@ -46,6 +46,15 @@ func (h Habit) ShowAgainst(d Dimension, got, limit float64) string {
 	return h.show(d, got, 7)
 }
 
+// Quantity is what someone else wrote, as in a catalogue: in its own unit, unless
+// that is strange to an imperial reader.
+func (h Habit) Quantity(q Quantity) string {
+	if h == Imperial && len(imperial[q.Dim()]) > 0 && !q.Unit.Imperial() {
+		return h.Show(q.Dim(), q.SI)
+	}
+	return q.String()
+}
+
 func (h Habit) show(d Dimension, si float64, digits int) string {
 	symbols := imperial[d]
 	switch {

@@ -41,6 +41,18 @@ func TestImperial(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
+	for written, want := range map[string]string{"30 mm": "1.18 in", "2 in": "2 in"} {
+		q, err := ParseFor(Length, written)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := Imperial.Quantity(q); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		if got := Metric.Quantity(q); got != written {
+			t.Errorf("%q, want %q", got, written)
+		}
+	}
 	if got := Imperial.ShowAgainst(Length, 5.001, 5); got != "16 ft 4.89 in" {
 		t.Errorf("%q", got) // 196.89 against 196.85 in
 	}

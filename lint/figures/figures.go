@@ -14,6 +14,7 @@ import (
 	"ohmstead/calc/path"
 	"ohmstead/calc/pixels"
 	"ohmstead/calc/protect"
+	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
 	"ohmstead/schema"
 )
@@ -22,6 +23,7 @@ import (
 // because a value is missing or broken, is absent: nil or not OK.
 type Figures struct {
 	Plan        *schema.Plan
+	Habit       quantity.Habit // that the plan is written in
 	Runs        []*Run
 	Leads       []*Lead
 	Ports       []*Port

@@ -7,6 +7,7 @@ import (
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/path"
 	"ohmstead/calc/pixels"
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 )
 
@@ -21,12 +22,12 @@ func (f *Figures) measure(r *schema.Run, run *Run) {
 		run.Pitch = facts.Pitch()
 		run.Volts = s.Voltage.V.SI
 	}
-	if !run.geometry(stripKnown, facts) || !stripKnown {
+	if !run.geometry(f.Habit, stripKnown, facts) || !stripKnown {
 		return
 	}
 	fit, err := pixels.Fit(facts, run.Length)
 	if err != nil {
-		run.Why = err.Error()
+		run.Why = quantity.Told(err, f.Habit)
 		return
 	}
 	run.Counted = fit
@@ -57,7 +58,7 @@ func (f *Figures) law(s *schema.Strip) law {
 }
 
 // geometry sets the run's length and path; false when it has none to work with.
-func (run *Run) geometry(stripKnown bool, facts pixels.Strip) bool {
+func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Strip) bool {
 	r := run.Run
 	var p path.Path
 	var err error
@@ -89,7 +90,7 @@ func (run *Run) geometry(stripKnown bool, facts pixels.Strip) bool {
 		p, err = p.Translate(r.Shift.V.X, r.Shift.V.Y)
 	}
 	if err != nil {
-		run.Why = err.Error()
+		run.Why = quantity.Told(err, habit)
 		return false
 	}
 	run.Path = &p

@@ -44,6 +44,7 @@ func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, erro
 func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 	f := &Figures{
 		Plan:        p,
+		Habit:       p.Habit(),
 		Complete:    true,
 		memo:        parent,
 		runs:        make(map[*schema.Run]*Run, len(p.Runs)),

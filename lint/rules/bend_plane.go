@@ -30,7 +30,7 @@ func checkBendPlane(p *lint.Pass) {
 			continue // corners are bend-tight's
 		}
 		f := lint.Finding{Subject: r.ID(), At: bendAt(r)}
-		where := quantity.Show(quantity.Length, r.LeastAt) + " from its start"
+		where := p.Figures.Habit.Show(quantity.Length, r.LeastAt) + " from its start"
 		d := r.Diffuser.V
 		switch {
 		case d == nil:

@@ -36,7 +36,8 @@ func checkBendTight(p *lint.Pass) {
 		limit, of := bendLimit(r)
 		corners := r.Path.Corners()
 		f := lint.Finding{Subject: r.ID(), At: bendAt(r), Value: &lint.Value{Got: r.Least, Limit: limit.SI, Unit: "m"}}
-		where := quantity.Show(quantity.Length, r.LeastAt) + " from its start"
+		shown := p.Figures.Habit.Quantity
+		where := p.Figures.Habit.Show(quantity.Length, r.LeastAt) + " from its start"
 		d := r.Diffuser.V
 		straight := d != nil && r.Diffuser.Known() && d.Kind.V == "channel" && !d.BendRadius.Set
 		switch {
@@ -48,7 +49,7 @@ func checkBendTight(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: bends %s, but %s is a straight channel; draw it straight, or take a tube", r.ID(), where, d.ID())
 		case len(corners) > 0:
 			f.Message = fmt.Sprintf("%s: has %s, where the strip would have to fold; draw an arc%s, or end the run there and begin another one",
-				r.ID(), cornersSay(len(corners), where), ofAtLeast(limit))
+				r.ID(), cornersSay(len(corners), where), ofAtLeast(p.Figures, limit))
 			if d == nil {
 				f.Level = lint.Warning
 			}
@@ -56,7 +57,7 @@ func checkBendTight(p *lint.Pass) {
 		case r.Least < limit.SI*(1-1e-9):
 			f.Level = lint.Warning
 			f.Message = fmt.Sprintf("%s: bends to a radius of %s (%s), tighter than the %s that %s allows; draw it with %s or more",
-				r.ID(), limit.With(r.Least), where, limit, of, limit)
+				r.ID(), shown(limit.With(r.Least)), where, shown(limit), of, shown(limit))
 			f.Fixes = widen(r, limit)
 		default:
 			continue
@@ -84,11 +85,11 @@ func cornersSay(n int, where string) string {
 	return fmt.Sprintf("%d corners, the first %s", n, where)
 }
 
-func ofAtLeast(limit schema.Quantity) string {
+func ofAtLeast(f *figures.Figures, limit schema.Quantity) string {
 	if limit.SI == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" of %s or more", limit)
+	return fmt.Sprintf(" of %s or more", f.Habit.Quantity(limit))
 }
 
 // bendAt is what the run says of its tightest bend: the radius of the arc, the

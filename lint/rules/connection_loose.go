@@ -124,7 +124,7 @@ func checkConnectionLoose(p *lint.Pass) {
 			Value:   &lint.Value{Got: x.Amps, Limit: x.Limit, Unit: "A"},
 			Related: []lint.Related{{At: x.Gone.Head(), Message: "with its minus loose"}},
 			Message: fmt.Sprintf("%s: if the minus of %s comes loose, %s return through its copper %s, above the %s that warm a rail of %s by %g K; lay a second minus beside that of %s, or feed it through smaller fuses",
-				r.ID(), x.Gone.ID(), much(x), whereAlong(r, x.At), showAmps(x.Limit), r.Strip.V.ID(), figures.LooseFoil, x.Gone.ID()),
+				r.ID(), x.Gone.ID(), much(x), whereAlong(p.Figures, r, x.At), showAmps(x.Limit), r.Strip.V.ID(), figures.LooseFoil, x.Gone.ID()),
 		})
 	}
 }

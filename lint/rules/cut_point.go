@@ -111,11 +111,11 @@ func cutRun(p *lint.Pass, r *figures.Run) {
 		return
 	}
 	f.Value = &lint.Value{Got: r.Length, Limit: r.Counted.Lower, Unit: "m"}
-	f.Message = fmt.Sprintf("%s: ends %s behind its last cut, and %s can be cut only every %s", r.ID(), quantity.Show(quantity.Length, r.Counted.Leftover),
-		r.Strip.V.ID(), quantity.Show(quantity.Length, r.Counted.Interval()))
+	f.Message = fmt.Sprintf("%s: ends %s behind its last cut, and %s can be cut only every %s", r.ID(), p.Figures.Habit.Show(quantity.Length, r.Counted.Leftover),
+		r.Strip.V.ID(), p.Figures.Habit.Show(quantity.Length, r.Counted.Interval()))
 	lower, upper := lengthLike(r.Run.Length.V, r.Counted.Lower), lengthLike(r.Run.Length.V, r.Counted.Upper)
 	if r.Drawn() {
-		f.Message += fmt.Sprintf("; %s stays dark at its end, or draw it %s or %s long", quantity.Show(quantity.Length, r.Counted.Leftover), lower, upper)
+		f.Message += fmt.Sprintf("; %s stays dark at its end, or draw it %s or %s long", p.Figures.Habit.Show(quantity.Length, r.Counted.Leftover), lower, upper)
 	} else {
 		f.Message += fmt.Sprintf("; %s holds %d pixels, %s holds %d", lower, r.Counted.Pixels, upper, r.Counted.Pixels+r.Counted.PerInterval())
 	}
@@ -143,7 +143,7 @@ func cutFeed(p *lint.Pass, h *schema.Header, v schema.Value[*schema.Point]) {
 	p.Report(lint.Finding{
 		Subject: h.ID(), At: h.At(v.At), Level: lint.Hint,
 		Message: fmt.Sprintf("%s: %s lies between two pads, and the nearest is %s from there, before pixel %d; write %s[%d]",
-			h.ID(), pt, quantity.Show(quantity.Length, math.Abs(snap.Moved)), pixel, r.ID(), pixel),
+			h.ID(), pt, p.Figures.Habit.Show(quantity.Length, math.Abs(snap.Moved)), pixel, r.ID(), pixel),
 		Fixes: movePoint(h, v, fmt.Sprintf("[%d]", pixel)),
 	})
 }

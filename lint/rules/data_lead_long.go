@@ -57,12 +57,12 @@ func checkDataLeadLong(p *lint.Pass) {
 		switch {
 		case length > reach:
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that its chip's maker allows without an added circuit; use a differential pair or a sacrificial pixel on the way",
-				s.ID(), r.ID(), about, quantity.ShowAgainst(quantity.Length, length, reach), quantity.Show(quantity.Length, reach))
+				s.ID(), r.ID(), about, p.Figures.Habit.ShowAgainst(quantity.Length, length, reach), p.Figures.Habit.Show(quantity.Length, reach))
 		case length > logic.Easy && !damped && c != nil:
 			f.Level = lint.Hint
 			f.Value.Limit = logic.Easy
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that usually need no care; put 330 ohm in series at the controller",
-				s.ID(), r.ID(), about, quantity.ShowAgainst(quantity.Length, length, logic.Easy), quantity.Show(quantity.Length, logic.Easy))
+				s.ID(), r.ID(), about, p.Figures.Habit.ShowAgainst(quantity.Length, length, logic.Easy), p.Figures.Habit.Show(quantity.Length, logic.Easy))
 			f.Fixes = []lint.Fix{{Title: `Write resistor = "330 ohm"`, Edits: []lint.Edit{write(s.Node, "resistor", `"330 ohm"`)}}}
 		default:
 			continue

@@ -46,10 +46,10 @@ func checkFixingOverload(p *lint.Pass) {
 		}
 		f := lint.Finding{
 			Subject: r.ID(), At: r.At(r.Fixing.At), Value: &lint.Value{Got: kg, Limit: holds.SI, Unit: "kg"},
-			Message: fmt.Sprintf("%s: each %s carries %s of %s, more than the %s that it holds", r.ID(), r.Fixing.V.ID(), quantity.ShowAgainst(quantity.Mass, kg, holds.SI), r.Diffuser.V.ID(), holds),
+			Message: fmt.Sprintf("%s: each %s carries %s of %s, more than the %s that it holds", r.ID(), r.Fixing.V.ID(), p.Figures.Habit.ShowAgainst(quantity.Mass, kg, holds.SI), r.Diffuser.V.ID(), p.Figures.Habit.Quantity(holds)),
 		}
 		if most := r.FixingSpacing(); most > 0 {
-			f.Message += fmt.Sprintf("; one each %s carries it", quantity.Show(quantity.Length, most))
+			f.Message += fmt.Sprintf("; one each %s carries it", p.Figures.Habit.Show(quantity.Length, most))
 		}
 		p.Report(f)
 	}

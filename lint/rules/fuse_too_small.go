@@ -66,7 +66,7 @@ func checkFuseTooSmall(p *lint.Pass) {
 func ofRating(f *figures.Figures, l *figures.Lead) string {
 	text := quantity.Show(quantity.Share, l.Device.Share)
 	if cool, _ := fuse.Named(l.Device.Name); cool.Share != l.Device.Share {
-		text += " at " + quantity.Show(quantity.Temperature, f.Plan.Ambient())
+		text += " at " + f.Habit.Show(quantity.Temperature, f.Plan.Ambient())
 	}
 	return text
 }

@@ -53,7 +53,7 @@ func checkHeatExcess(p *lint.Pass) {
 			Subject: r.ID(), At: r.At(r.Diffuser.At), Case: name,
 			Value: &lint.Value{Got: per, Limit: limit, Unit: "W/m"},
 			Message: fmt.Sprintf("%s gives off %s in case %s, above the %s that %s carries away; use metal channel or a lower density, or keep it at %s or less with a ceiling",
-				r.ID(), quantity.ShowAgainst(quantity.PowerPerLength, per, limit), name, quantity.Show(quantity.PowerPerLength, limit), d.ID(),
+				r.ID(), p.Figures.Habit.ShowAgainst(quantity.PowerPerLength, per, limit), name, p.Figures.Habit.Show(quantity.PowerPerLength, limit), d.ID(),
 				quantity.Show(quantity.Power, limit*r.Reach())),
 			Related: []lint.Related{{At: d.At(d.HeatLimit.At), Message: "what the diffuser carries away"}},
 		}

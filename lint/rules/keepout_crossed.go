@@ -48,7 +48,7 @@ func checkKeepoutCrossed(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: geometryAt(r.Run), Related: []lint.Related{{At: k.Head(), Message: keepoutSays(k)}},
 				Message: fmt.Sprintf("%s: crosses %s of %s from %s to %s of its length; lead it round", r.ID(), keepoutSays(k), r.On.V.ID(),
-					quantity.Show(quantity.Length, from), quantity.Show(quantity.Length, to)),
+					p.Figures.Habit.Show(quantity.Length, from), p.Figures.Habit.Show(quantity.Length, to)),
 			})
 		}
 	}

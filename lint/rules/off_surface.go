@@ -40,7 +40,7 @@ func reportOutside(p *lint.Pass, h *schema.Header, at source.Span, on *schema.Su
 	p.Report(lint.Finding{
 		Subject: h.ID(), At: at, Value: &lint.Value{Got: by, Limit: 0, Unit: "m"}, Related: []lint.Related{{At: on.Head(), Message: "the surface"}},
 		Message: fmt.Sprintf("%s: reaches %s past the edge of %s, which is %s wide and %s high; correct the place or the surface",
-			h.ID(), quantity.Show(quantity.Length, by), on.ID(), on.Width.V, on.Height.V),
+			h.ID(), p.Figures.Habit.Show(quantity.Length, by), on.ID(), on.Width.V, on.Height.V),
 	})
 }
 

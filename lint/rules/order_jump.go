@@ -68,7 +68,7 @@ func checkOrderJump(p *lint.Pass) {
 		p.Report(lint.Finding{
 			Subject: o.ID(), At: o.At(refIn(o.Order, worst.After.Run)), Value: &lint.Value{Got: worst.Written, Limit: left, Unit: "m"},
 			Message: fmt.Sprintf("%s: jumps %s from %s to %s; with %s turned round the longest way is %s",
-				o.ID(), quantity.Show(quantity.Length, worst.Written), worst.Before.ID(), worst.After.ID(), named(turn), quantity.Show(quantity.Length, left)),
+				o.ID(), p.Figures.Habit.Show(quantity.Length, worst.Written), worst.Before.ID(), worst.After.ID(), named(turn), p.Figures.Habit.Show(quantity.Length, left)),
 			Fixes: turnRuns(o, fromEnd),
 		})
 	}

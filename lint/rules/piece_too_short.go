@@ -32,7 +32,7 @@ func checkPieceTooShort(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: r.At(r.Diffuser.At), Value: &lint.Value{Got: r.Length, Limit: d.Piece.V.SI, Unit: "m"},
 				Message: fmt.Sprintf("%s: is %s long, but %s comes in pieces of %s that do not join; make two runs of it, or take a longer piece",
-					r.ID(), quantity.ShowAgainst(quantity.Length, r.Length, d.Piece.V.SI), d.ID(), d.Piece.V),
+					r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.Length, d.Piece.V.SI), d.ID(), p.Figures.Habit.Quantity(d.Piece.V)),
 			})
 		}
 		s := r.Strip.V
@@ -40,7 +40,7 @@ func checkPieceTooShort(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: r.At(r.Strip.At), Level: lint.Hint, Value: &lint.Value{Got: r.Reach(), Limit: s.Reel.V.SI, Unit: "m"},
 				Message: fmt.Sprintf("%s: takes %s of %s, which comes on reels of %s; solder a joint from pad to pad, and feed the run near it",
-					r.ID(), quantity.ShowAgainst(quantity.Length, r.Reach(), s.Reel.V.SI), s.ID(), s.Reel.V),
+					r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.Reach(), s.Reel.V.SI), s.ID(), p.Figures.Habit.Quantity(s.Reel.V)),
 			})
 		}
 	}

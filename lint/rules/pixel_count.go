@@ -37,7 +37,7 @@ func checkPixelCount(p *lint.Pass) {
 		f := lint.Finding{
 			Subject: r.ID(), At: r.At(r.Run.Pixels.At), Value: &lint.Value{Got: float64(got), Limit: float64(fits)},
 		}
-		shown := quantity.Show(quantity.Length, r.Length)
+		shown := p.Figures.Habit.Show(quantity.Length, r.Length)
 		if q := r.Run.Length; q.Set {
 			shown = q.V.String()
 			f.Related = []lint.Related{{At: r.At(q.At), Message: "the length"}}

@@ -40,7 +40,7 @@ func checkPlaceOffRun(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: %s lies beyond the run, which has %s, counted from 0", h.ID(), v.V, count(r.Pixels, "pixel", "pixels"))
 		default:
 			f.Value = &lint.Value{Got: v.V.Distance.SI, Limit: r.Length, Unit: "m"}
-			f.Message = fmt.Sprintf("%s: %s lies beyond the run, which is %s long", h.ID(), v.V, quantity.Show(quantity.Length, r.Length))
+			f.Message = fmt.Sprintf("%s: %s lies beyond the run, which is %s long", h.ID(), v.V, p.Figures.Habit.Show(quantity.Length, r.Length))
 		}
 		f.Message += fmt.Sprintf("; write %s.end for its end", r.ID())
 		if a, own := h.Node.Assign(name); own && a.Val.Kind == schema.RefVal {

@@ -61,7 +61,7 @@ func checkPushTooFar(p *lint.Pass) {
 		}
 		f := lint.Finding{
 			Subject: r.ID(), At: r.Head(), Value: &lint.Value{Got: r.Length, Limit: limit, Unit: "m"},
-			Message: fmt.Sprintf("%s: is pushed %s into %s, further than the %s that it goes", r.ID(), quantity.ShowAgainst(quantity.Length, r.Length, limit), d.ID(), d.PushLimit.V),
+			Message: fmt.Sprintf("%s: is pushed %s into %s, further than the %s that it goes", r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.Length, limit), d.ID(), p.Figures.Habit.Quantity(d.PushLimit.V)),
 		}
 		if r.Insert.Set {
 			f.At = r.At(r.Insert.At)

@@ -32,10 +32,11 @@ func checkSpotsVisible(p *lint.Pass) {
 		if d.Depth.V.SI >= need*(1-1e-9) {
 			continue
 		}
+		spacing := p.Figures.Habit.Quantity(d.Depth.V.With(pixels.Spacing(s.Density.V.SI)))
 		p.Report(lint.Finding{
 			Subject: r.ID(), At: r.At(r.Diffuser.At), Value: &lint.Value{Got: d.Depth.V.SI, Limit: need, Unit: "m"},
 			Message: fmt.Sprintf("%s: the face of %s is %s from LEDs that stand %s apart, so that they show as spots; about %s blends them",
-				r.ID(), d.ID(), d.Depth.V, d.Depth.V.With(pixels.Spacing(s.Density.V.SI)), d.Depth.V.With(pixels.Spacing(s.Density.V.SI))),
+				r.ID(), d.ID(), p.Figures.Habit.Quantity(d.Depth.V), spacing, spacing),
 		})
 	}
 }

@@ -65,7 +65,7 @@ func checkStripOvercurrent(p *lint.Pass) {
 			Subject: r.ID(), At: r.Head(), Case: w.Case,
 			Value: &lint.Value{Got: w.Value, Limit: limit, Unit: "A"},
 			Message: fmt.Sprintf("%s: up to %s flow in its copper %s %s, above the %s that a rail of %s may carry", r.ID(),
-				quantity.ShowAgainst(quantity.Current, w.Value, limit), whereAlong(r, at), inWorst(w), showAmps(limit), r.Strip.V.ID()),
+				quantity.ShowAgainst(quantity.Current, w.Value, limit), whereAlong(p.Figures, r, at), inWorst(w), showAmps(limit), r.Strip.V.ID()),
 			Related: []lint.Related{{At: r.At(r.Strip.At), Message: fmt.Sprintf("%s has a rail_current of %s", r.Strip.V.ID(), showAmps(limit))}},
 		}
 		f.Message += "; feed it in more places"
@@ -88,14 +88,14 @@ func checkStripOvercurrent(p *lint.Pass) {
 }
 
 // whereAlong names a place along a run.
-func whereAlong(r *figures.Run, at float64) string {
+func whereAlong(f *figures.Figures, r *figures.Run, at float64) string {
 	switch {
 	case at <= 1e-6:
 		return "at its start"
 	case at >= r.Length-1e-6:
 		return "at its end"
 	}
-	return quantity.Show(quantity.Length, at) + " from its start"
+	return f.Habit.Show(quantity.Length, at) + " from its start"
 }
 
 // railThen is the greatest current in a run's copper.

@@ -60,7 +60,7 @@ func checkSupplyDerated(p *lint.Pass) {
 			Subject: s.ID(), At: s.At(s.Derate.At), Case: schema.Any,
 			Value: &lint.Value{Got: any.Amps, Limit: rating * left, Unit: "A"},
 			Message: fmt.Sprintf("%s may have to give %s, but at %s it holds only %s of its %s; cool it, or take one of %s or more",
-				s.ID(), quantity.ShowAgainst(quantity.Current, any.Amps, rating*left), quantity.Show(quantity.Temperature, p.Plan.Ambient()),
+				s.ID(), quantity.ShowAgainst(quantity.Current, any.Amps, rating*left), p.Figures.Habit.Show(quantity.Temperature, p.Plan.Ambient()),
 				quantity.Show(quantity.Current, rating*left), s.Rating.V, quantity.Show(quantity.Current, need)),
 		})
 	}
@@ -81,6 +81,6 @@ func underatedInHeat(p *lint.Pass, s *schema.Supply) (lint.Finding, bool) {
 	return lint.Finding{
 		Subject: s.ID(), At: s.At(s.Rating.At), Value: &lint.Value{Got: air, Limit: warmest, Unit: "degC"},
 		Message: fmt.Sprintf("%s: the air is up to %s warm, and nothing says what is left of its %s there; write derate_from and derate from its sheet, most supplies give less above %s",
-			s.ID(), quantity.Show(quantity.Temperature, air), s.Rating.V, quantity.Show(quantity.Temperature, warmest)),
+			s.ID(), p.Figures.Habit.Show(quantity.Temperature, air), s.Rating.V, p.Figures.Habit.Show(quantity.Temperature, warmest)),
 	}, true
 }

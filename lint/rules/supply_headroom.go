@@ -52,7 +52,7 @@ func checkSupplyHeadroom(p *lint.Pass) {
 // rated writes a supply's rating, with what the heat leaves of it.
 func rated(f *figures.Figures, s *schema.Supply) string {
 	if left := f.Derated(s); left < 1 {
-		return fmt.Sprintf("%s, of which %s leave %s", s.Rating.V, quantity.Show(quantity.Temperature, f.Plan.Ambient()), showAmps(s.Rating.V.SI*left))
+		return fmt.Sprintf("%s, of which %s leave %s", s.Rating.V, f.Habit.Show(quantity.Temperature, f.Plan.Ambient()), showAmps(s.Rating.V.SI*left))
 	}
 	return s.Rating.V.String()
 }

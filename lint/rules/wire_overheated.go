@@ -38,7 +38,7 @@ func checkWireOverheated(p *lint.Pass) {
 			Subject: l.ID(), At: l.At(l.Wire.At),
 			Value: &lint.Value{Got: ambient, Limit: stands, Unit: "degC"},
 			Message: fmt.Sprintf("%s: the air around it has %s and its insulation stands %s, so that no current is left for it; lead it elsewhere, or use a wire that stands more and write its ampacity",
-				l.ID(), quantity.Show(quantity.Temperature, ambient), quantity.Show(quantity.Temperature, stands)),
+				l.ID(), p.Figures.Habit.Show(quantity.Temperature, ambient), p.Figures.Habit.Show(quantity.Temperature, stands)),
 		}
 		if p.Plan.Head != nil && p.Plan.Head.Ambient.Set {
 			f.Related = []lint.Related{{At: p.Plan.Head.At(p.Plan.Head.Ambient.At), Message: "the warmest air around wires and supplies"}}

@@ -55,7 +55,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 		}
 		f := v.Figures.Runs[i]
 		add("%s", quantity.Count(f.Pixels, "pixel"))
-		add("%s", metres(f.Length))
+		add("%s", v.metres(f.Length))
 		if x, ok := v.runCase(i, c); ok {
 			add("least %s in %s", volts(x.MinVolts), c.Name)
 		}

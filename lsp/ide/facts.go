@@ -41,7 +41,7 @@ func (v *View) facts(b schema.Block, caseName string) facts {
 	case *schema.PlanHead:
 		return v.planFacts()
 	case *schema.Strip:
-		return stripFacts(b)
+		return v.stripFacts(b)
 	case *schema.Wire:
 		return v.wireFacts(b)
 	case *schema.Board:
@@ -76,7 +76,7 @@ func amps(x float64) string { return quantity.Show(quantity.Current, x) }
 
 func watts(x float64) string { return quantity.Show(quantity.Power, x) }
 
-func metres(x float64) string { return quantity.Show(quantity.Length, x) }
+func (v *View) metres(x float64) string { return v.Plan.Habit().Show(quantity.Length, x) }
 
 func share(x float64) string { return quantity.Number(100*x, 2) + " %" }
 

@@ -8,14 +8,14 @@ import (
 	"ohmstead/schema"
 )
 
-func stripFacts(s *schema.Strip) facts {
+func (v *View) stripFacts(s *schema.Strip) facts {
 	var fs facts
 	law := s.Law()
 	if !s.Density.Known() || !s.Group.Known() || s.Density.V.SI <= 0 {
 		return nil
 	}
 	perMetre := s.Density.V.SI / float64(s.Group.V)
-	fs.add("pixels", "%s a metre, pitch %s", quantity.Number(perMetre, 3), metres(1/perMetre))
+	fs.add("pixels", "%s a metre, pitch %s", quantity.Number(perMetre, 3), v.metres(1/perMetre))
 	if law == nil {
 		return fs
 	}
@@ -45,12 +45,12 @@ func (v *View) wireFacts(w *schema.Wire) facts {
 	}
 	fs.add("cross-section", "%s mm2", quantity.Number(g.Area()*1e6, 3))
 	if r, err := wire.Resistance(g, w.Stranded.V, v.Plan.Ambient()); err == nil {
-		fs.add("resistance", "%s of each conductor at %s", quantity.Show(quantity.ResistancePerLength, r), quantity.Show(quantity.Temperature, v.Plan.Ambient()))
+		fs.add("resistance", "%s of each conductor at %s", v.Plan.Habit().Show(quantity.ResistancePerLength, r), v.Plan.Habit().Show(quantity.Temperature, v.Plan.Ambient()))
 	}
 	if w.Ampacity.Set && !w.Ampacity.Bad {
 		fs.add("ampacity", "%s, its own", amps(w.Ampacity.V.SI))
 	} else if a, err := v.Figures.TableAmpacity(g, w); err == nil {
-		fs.add("ampacity", "%s at %s, from the table", amps(a), quantity.Show(quantity.Temperature, v.Plan.Ambient()))
+		fs.add("ampacity", "%s at %s, from the table", amps(a), v.Plan.Habit().Show(quantity.Temperature, v.Plan.Ambient()))
 	}
 	return fs
 }

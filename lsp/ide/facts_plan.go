@@ -20,7 +20,7 @@ func (v *View) planFacts() facts {
 		}
 	}
 	if runs > 0 {
-		fs.add("runs", "%s, %s, %s", quantity.Count(runs, "run"), quantity.Count(pixels, "pixel"), metres(length))
+		fs.add("runs", "%s, %s, %s", quantity.Count(runs, "run"), quantity.Count(pixels, "pixel"), v.metres(length))
 	}
 	if s := v.byCase(func(c *figures.Case) (string, bool) {
 		w, n := 0.0, 0

@@ -63,10 +63,10 @@ func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 	if !f.OK {
 		return fs
 	}
-	length := metres(f.Length)
+	length := v.metres(f.Length)
 	if f.Estimated {
 		limits := v.Plan.Limits()
-		length += fmt.Sprintf(", estimated from the places of its ends plus %s, %s at the least", share(limits.Slack), metres(2*limits.Tail))
+		length += fmt.Sprintf(", estimated from the places of its ends plus %s, %s at the least", share(limits.Slack), v.metres(2*limits.Tail))
 	}
 	fs.add("length", "%s", length)
 	if s := v.byCase(func(c *figures.Case) (string, bool) {

@@ -21,13 +21,13 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	if !f.OK {
 		return fs
 	}
-	fs.add("pixels", "%d, pitch %s", f.Pixels, metres(f.Pitch))
-	length := metres(f.Length)
+	fs.add("pixels", "%d, pitch %s", f.Pixels, v.metres(f.Pitch))
+	length := v.metres(f.Length)
 	if rest := f.Length - f.Reach(); rest > 0.0005 {
-		length += ", of which strip " + metres(f.Reach())
+		length += ", of which strip " + v.metres(f.Reach())
 	}
 	if f.Path != nil && !math.IsInf(f.Least, 1) {
-		length += ", tightest bend " + metres(f.Least)
+		length += ", tightest bend " + v.metres(f.Least)
 	}
 	fs.add("length", "%s", length)
 	if x, ok := v.runCase(i, c); ok {

@@ -326,12 +326,12 @@ func (v *View) placePage(p *page, h *hit, caseName string) bool {
 	if pt.Run != nil && v.Figures != nil && (pt.Where == schema.AtDistance || pt.Where == schema.AtPixel) {
 		if i := v.runIndex(pt.Run); i >= 0 && v.Figures.Runs[i].OK {
 			snap := v.Figures.Runs[i].Snap(pt)
-			text := metres(snap.At) + " from the start"
+			text := v.metres(snap.At) + " from the start"
 			if pitch := v.Figures.Runs[i].Pitch; pitch > 0 {
 				text += fmt.Sprintf(", before pixel %.0f", snap.At/pitch)
 			}
 			if moved := snap.Moved; moved > 0.0005 || moved < -0.0005 {
-				text += fmt.Sprintf(" (%s from what is written)", metres(max(moved, -moved)))
+				text += fmt.Sprintf(" (%s from what is written)", v.metres(max(moved, -moved)))
 			}
 			fs.add("nearest pad", "%s", text)
 		}

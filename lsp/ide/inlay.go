@@ -84,7 +84,7 @@ func (v *View) hint(b schema.Block, h Hints) string {
 		}
 		f := v.Figures.Runs[i]
 		say(h.Pixels, "%s", quantity.Count(f.Pixels, "pixel"))
-		say(h.Metres && !b.Length.Set, "%s", metres(f.Length))
+		say(h.Metres && !b.Length.Set, "%s", v.metres(f.Length))
 		if x, ok := v.runCase(i, c); ok {
 			say(h.Amps, "%s", amps(x.Amps))
 			say(h.Drop, "least %s", volts(x.MinVolts))

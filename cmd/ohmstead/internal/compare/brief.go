@@ -18,7 +18,7 @@ func brief(b schema.Block, f *figures.Figures) string {
 	switch b := b.(type) {
 	case *schema.Run:
 		if r, ok := f.Run(b); ok && r.OK {
-			say("%s, %s", quantity.Show(quantity.Length, r.Length), quantity.Count(r.Pixels, "pixel"))
+			say("%s, %s", f.Habit.Show(quantity.Length, r.Length), quantity.Count(r.Pixels, "pixel"))
 		}
 		if b.Strip.V != nil {
 			say("of %s", id(b.Strip.V))
@@ -31,7 +31,7 @@ func brief(b schema.Block, f *figures.Figures) string {
 			say("%s to %s,", b.From.V, b.To.V)
 		}
 		if l, ok := f.Lead(b); ok && l.OK {
-			say("%s", quantity.Show(quantity.Length, l.Length))
+			say("%s", f.Habit.Show(quantity.Length, l.Length))
 		}
 		if b.Wire.V != nil {
 			say("of %s", id(b.Wire.V))

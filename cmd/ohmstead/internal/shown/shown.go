@@ -5,6 +5,7 @@ package shown
 import (
 	"math"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/report"
 )
@@ -28,6 +29,8 @@ type Plan struct {
 	Universes []Universes `json:"universes"`
 	Any       Any         `json:"any"`
 	Findings  int         `json:"findings"`
+
+	habit quantity.Habit // of the text
 }
 
 // Case is one load case.
@@ -178,7 +181,7 @@ type (
 // for the voltage of every pixel.
 func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 	p := &Plan{
-		Name: fig.Plan.Name(), Findings: findings,
+		Name: fig.Plan.Name(), Findings: findings, habit: fig.Habit,
 		Cases: []Case{}, Runs: []Run{}, Leads: []Lead{}, Ports: []Port{}, Orders: []Order{}, Universes: []Universes{},
 		Any: Any{Leads: []AnyLead{}, Runs: []AnyRun{}, Supplies: []AnySupply{}},
 	}

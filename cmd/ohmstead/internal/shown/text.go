@@ -28,16 +28,16 @@ func (p *Plan) Text(w io.Writer) error {
 func (p *Plan) geometry(b io.Writer) {
 	t := table{head: []string{"run", "length", "pixels", "pitch", "least radius"}}
 	for _, r := range p.Runs {
-		radius := show(quantity.Length, r.MinRadius)
+		radius := p.length(r.MinRadius)
 		if math.IsInf(float64(r.MinRadius), 1) {
 			radius = "straight"
 		}
-		t.row(r.ID, show(quantity.Length, r.Length), fmt.Sprint(r.Pixels), show(quantity.Length, r.Pitch), radius)
+		t.row(r.ID, p.length(r.Length), fmt.Sprint(r.Pixels), p.length(r.Pitch), radius)
 	}
 	t.write(b, "")
 	t = table{head: []string{"lead", "length", "each side", "ampacity", "a fault drives"}}
 	for _, l := range p.Leads {
-		length := show(quantity.Length, l.Length)
+		length := p.length(l.Length)
 		if l.Estimated {
 			length += " (estimated)"
 		}
@@ -154,12 +154,16 @@ func (p *Plan) data(b io.Writer) {
 	t.write(b, "")
 }
 
-func show(d quantity.Dimension, n Number) string {
+func show(d quantity.Dimension, n Number) string { return showIn(quantity.Metric, d, n) }
+
+func (p *Plan) length(n Number) string { return showIn(p.habit, quantity.Length, n) }
+
+func showIn(h quantity.Habit, d quantity.Dimension, n Number) string {
 	f := float64(n)
 	if math.IsNaN(f) || math.IsInf(f, 0) {
 		return "-"
 	}
-	return quantity.Show(d, f)
+	return h.Show(d, f)
 }
 
 // table is rows of cells, written in columns: the first to the left, the
