@@ -25,7 +25,7 @@ What a resettable fuse holds is in no standard, and is not judged; nor is a fuse
 func checkFuseNonstandard(p *lint.Pass) {
 	faults := p.Figures.Faults()
 	for _, l := range p.Figures.Leads {
-		if !l.Fused() || l.Holder.Bad || l.Device.Standard == "" || l.Device.Sold(l.Fuse.V.SI) || fuseTooLarge(faults, l) ||
+		if !l.Fused() || l.Holder.Bad || l.Holder.V != nil && !l.Holder.V.Kind.Known() || l.Device.Standard == "" || l.Device.Sold(l.Fuse.V.SI) || fuseTooLarge(faults, l) ||
 			l.Holder.V == nil && l.Fuse.V.SI > fuse.Everyday {
 			continue
 		}

@@ -114,6 +114,22 @@ func (v *View) fuseFacts(i int, f *figures.Lead, c *figures.Case) facts {
 	return fs
 }
 
+// fuseOf says of a lead's fuse what its kind comes in, and what it does there.
+func (v *View) fuseOf(b schema.Block) facts {
+	l, ok := b.(*schema.Lead)
+	if !ok || v.Figures == nil {
+		return nil
+	}
+	i := v.leadIndex(l)
+	if i < 0 || !v.Figures.Leads[i].OK {
+		return nil
+	}
+	f := v.Figures.Leads[i]
+	fs := v.fuseFacts(i, f, v.loadCase(""))
+	fs.add("ratings of its kind", "%s", window(f.Device.Ratings))
+	return fs
+}
+
 // load is the current that a lead carries for long: the most of every case
 // that the ceilings hold, and of any pattern that they allow.
 func (v *View) load(i int) (float64, bool) {

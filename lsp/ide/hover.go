@@ -128,6 +128,11 @@ func (v *View) attrPage(h *hit) page {
 	}
 	p.add("**%s**", h.attr.Name)
 	p.add("%s", attrDoc(h.blockType(), h.attr))
+	if h.attr.Name == "fuse" && len(h.nodes) == 1 {
+		if leads := v.copies(h.node()); len(leads) > 0 {
+			p.facts(v.fuseOf(leads[0]))
+		}
+	}
 	return p
 }
 
