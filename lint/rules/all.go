@@ -86,6 +86,7 @@ var All = []*lint.Rule{
 	ReturnMissing,
 	RuleFailed,
 	RuleUnknown,
+	SameSpot,
 	ShockVoltage,
 	SpotsVisible,
 	StockUnusable,

@@ -1,0 +1,124 @@
+package path
+
+import (
+	"math"
+	"slices"
+)
+
+// drawn is the spacing in m of the points that bends are taken at here.
+const drawn = 0.01
+
+// alongAngle is the sine of the angle up to which two paths run along each
+// other and do not cross: 10 degrees. Common practice, no source.
+const alongAngle = 0.17
+
+// Meets finds where two paths lie in each other's way: the first stretch, m from
+// the start of this one, of at least twice near, over which the other runs along
+// it nearer than near; else the first place where they cross, with from and to
+// the same. An end within near of the other path touches it and does not cross.
+func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
+	if a, b := p.Bounds(), q.Bounds(); a.MinX > b.MaxX+near || b.MinX > a.MaxX+near || a.MinY > b.MaxY+near || b.MinY > a.MaxY+near {
+		return 0, 0, false
+	}
+	ps, err1 := p.Points(max(drawn, p.Length()/1000))
+	qs, err2 := q.Points(max(drawn, q.Length()/1000))
+	if err1 != nil || err2 != nil {
+		return 0, 0, false
+	}
+	lengthP, lengthQ := reach(ps), reach(qs)
+	var along [][2]float64
+	cross := math.Inf(1)
+	sp := 0.0
+	for i := 1; i < len(ps); i++ {
+		u := ps[i].minus(ps[i-1])
+		l := u.norm()
+		box := span(ps[i-1], ps[i])
+		sq := 0.0
+		for j := 1; j < len(qs); j++ {
+			v := qs[j].minus(qs[j-1])
+			m := v.norm()
+			o := span(qs[j-1], qs[j])
+			if l > 0 && m > 0 && box.MinX <= o.MaxX+near && o.MinX <= box.MaxX+near && box.MinY <= o.MaxY+near && o.MinY <= box.MaxY+near {
+				d, c := qs[j-1].minus(ps[i-1]), u.cross(v)/(l*m)
+				if math.Abs(c) <= alongAngle {
+					if a, b, in := beside(d, u, v, l, near); in {
+						along = append(along, [2]float64{sp + a, sp + b})
+					}
+				} else {
+					a, b := sp+d.cross(v)/(c*m), sq+d.cross(u)/(c*l) // m along each
+					if a >= sp && a <= sp+l && b >= sq && b <= sq+m && math.Min(a, lengthP-a) > near && math.Min(b, lengthQ-b) > near {
+						cross = math.Min(cross, a)
+					}
+				}
+			}
+			sq += m
+		}
+		sp += l
+	}
+	slices.SortFunc(along, func(a, b [2]float64) int { return slices.Compare(a[:], b[:]) })
+	for i := 0; i < len(along); {
+		from, to = along[i][0], along[i][1]
+		for i++; i < len(along) && along[i][0] <= to+1e-9; i++ {
+			to = max(to, along[i][1])
+		}
+		if to-from >= 2*near-1e-9 && from < cross {
+			return from, to, true
+		}
+	}
+	return cross, cross, !math.IsInf(cross, 1)
+}
+
+// beside is the stretch of a line of length l along u beside which a second one
+// lies nearer than near; d leads from the first's start to the second's, v along
+// the second.
+func beside(d, u, v Point, l, near float64) (from, to float64, ok bool) {
+	s0, h0 := d.dot(u)/l, u.cross(d)/l
+	s1, h1 := s0+v.dot(u)/l, h0+u.cross(v)/l
+	near -= 1e-9
+	a, b := 0.0, 1.0 // of the second
+	if h1 == h0 {
+		if math.Abs(h0) >= near {
+			return 0, 0, false
+		}
+	} else {
+		x, y := (-near-h0)/(h1-h0), (near-h0)/(h1-h0)
+		a, b = max(a, min(x, y)), min(b, max(x, y))
+	}
+	if a >= b {
+		return 0, 0, false
+	}
+	x, y := s0+a*(s1-s0), s0+b*(s1-s0)
+	from, to = max(0, min(x, y)), min(l, max(x, y))
+	return from, to, to > from
+}
+
+// Nearest is how far a place is from the path, m, and where along it that is.
+func (p Path) Nearest(at Point) (distance, along float64) {
+	distance = math.Inf(1)
+	ps, err := p.Points(max(drawn, p.Length()/1000))
+	if err != nil {
+		return distance, 0
+	}
+	s := 0.0
+	for i := 1; i < len(ps); i++ {
+		u := ps[i].minus(ps[i-1])
+		l := u.norm()
+		if l == 0 {
+			continue
+		}
+		t := min(max(at.minus(ps[i-1]).dot(u)/(l*l), 0), 1)
+		if d := at.minus(ps[i-1].plus(u.times(t))).norm(); d < distance {
+			distance, along = d, s+t*l
+		}
+		s += l
+	}
+	return distance, along
+}
+
+func reach(ps []Point) float64 {
+	s := 0.0
+	for i := 1; i < len(ps); i++ {
+		s += ps[i].minus(ps[i-1]).norm()
+	}
+	return s
+}

@@ -1,0 +1,66 @@
+package rules
+
+import (
+	"fmt"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/schema"
+)
+
+var SameSpot = &lint.Rule{
+	Name:  "same-spot",
+	Title: "Two things lie in the same place of a surface",
+	Level: lint.Warning,
+	Why: `Where two runs lie over each other one shades the other and warms it; a supply or controller on a run has to go somewhere else on the wall.
+Most often a copy was not moved, or a number is wrong.
+Runs that touch with an end are not told, and neither are joints, which sit at the ends of runs.`,
+	Formula: "centre lines nearer than half of both strips' `width` together over at least twice that, or crossing; a supply or controller within half a width of a run, or where another one is",
+	Do: `Move one of them, with other places or with ` + "`shift`" + `.
+Where two strips share a channel on purpose, a comment says so.`,
+	Sources: []string{"arithmetic; a strip without a width is taken 5 mm wide: common practice, no source"},
+	Bad:     instead(drawn, "[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]", "[\"10 cm\", \"60.5 cm\"], [\"110 cm\", \"60.5 cm\"]"),
+	Good:    drawn,
+	Check:   checkSameSpot,
+}
+
+func checkSameSpot(p *lint.Pass) {
+	for _, m := range p.Figures.Meetings() {
+		f := lint.Finding{Subject: m.Run.ID(), At: geometryAt(m.Run.Run), Related: []lint.Related{{At: geometryAt(m.Other.Run), Message: m.Other.ID()}}}
+		if m.From == m.To {
+			f.Message = fmt.Sprintf("%s: crosses %s on %s, %s from its start; move one of them, or end a run there", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(), quantity.Show(quantity.Length, m.From))
+		} else {
+			f.Message = fmt.Sprintf("%s: lies over %s on %s, from %s to %s of its length; move one of them", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(),
+				quantity.Show(quantity.Length, m.From), quantity.Show(quantity.Length, m.To))
+		}
+		p.Report(f)
+	}
+	type spot struct {
+		on *schema.Surface
+		at schema.XY
+	}
+	taken := map[spot]*schema.Header{}
+	eachMounted(p.Plan, func(h *schema.Header, on *schema.Surface, at schema.Value[schema.XY]) {
+		if h.Type.Name == "joint" {
+			return
+		}
+		f := lint.Finding{Subject: h.ID(), At: h.At(at.At)}
+		if other, ok := taken[spot{on, at.V}]; ok {
+			f.Message = fmt.Sprintf("%s: sits where %s does on %s; move one of them", h.ID(), other.ID(), on.ID())
+			f.Related = []lint.Related{{At: other.Head(), Message: other.ID()}}
+			p.Report(f)
+			return
+		}
+		taken[spot{on, at.V}] = h
+		for _, r := range p.Figures.Runs {
+			along, ok := r.Covers(on, at.V)
+			if !ok {
+				continue
+			}
+			f.Message = fmt.Sprintf("%s: sits on %s, %s from its start on %s; move it", h.ID(), r.ID(), quantity.Show(quantity.Length, along), on.ID())
+			f.Related = []lint.Related{{At: geometryAt(r.Run), Message: r.ID()}}
+			p.Report(f)
+			return
+		}
+	})
+}
