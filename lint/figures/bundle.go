@@ -4,8 +4,9 @@ import "ohmstead/schema"
 
 // bundles counts for each lead the loaded pairs that lie together in its cable
 // or conduit: its own parallel ones, those of the leads that it lies within,
-// and those of all that lie within the same.
-func bundles(leads []*schema.Lead) (together func(*schema.Lead) int) {
+// and those of all that lie within the same. cable is one lead that stands for
+// all of them.
+func bundles(leads []*schema.Lead) (together func(*schema.Lead) int, cable func(*schema.Lead) *schema.Lead) {
 	outer := map[*schema.Lead]*schema.Lead{}
 	var root func(l *schema.Lead) *schema.Lead
 	root = func(l *schema.Lead) *schema.Lead {
@@ -45,5 +46,5 @@ func bundles(leads []*schema.Lead) (together func(*schema.Lead) int) {
 			return (n + 1) / 2
 		}
 		return (own(l) + 1) / 2
-	}
+	}, root
 }

@@ -55,9 +55,10 @@ type Figures struct {
 	mu       sync.Mutex // of what follows
 	filled   filled
 	complete atomic.Bool
-	supplies map[*schema.Supply]int // index in Plan.Supplies
-	joints   map[*schema.Joint]int  // index in Plan.Joints
-	bundles  func(*schema.Lead) int // loaded pairs that lie together with a lead
+	supplies map[*schema.Supply]int          // index in Plan.Supplies
+	joints   map[*schema.Joint]int           // index in Plan.Joints
+	bundles  func(*schema.Lead) int          // loaded pairs that lie together with a lead
+	cable    func(*schema.Lead) *schema.Lead // stands for all leads that lie together
 }
 
 // Run is the geometry and the count of a run.
@@ -305,5 +306,6 @@ type Island struct {
 	cut        *cut
 	meet       map[*schema.Joint][]*Lead // the leads of each joint
 	exposures  *faulted
+	touching   [][]protect.Load // of each plus that lies beside a minus of another supply
 	protected  bool
 }

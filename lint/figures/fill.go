@@ -266,6 +266,7 @@ func (f *Figures) protect(is *Island) {
 	_ = is.walk(context.Background()) // that does not end
 	if is.guardsKnown() {
 		is.protection(is.exposures.value)
+		is.touched()
 	}
 }
 

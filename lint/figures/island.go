@@ -240,6 +240,7 @@ func (is *Island) build(f *Figures) {
 		c.Strips[r.strip].Rail = f.railOhms(r, fed[r.strip])
 		is.rails(r, taps)
 	}
+	is.touches(f, end)
 	slices.SortFunc(is.Grid.Loads, func(a, b protect.Load) int { return a.Plus - b.Plus })
 	is.Grid.Nodes = c.Nodes
 }

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/protect"
@@ -80,6 +81,7 @@ func (is *Island) returns() *returns {
 	g := is.Grid
 	first := len(g.Conductors)
 	g.Conductors = g.Conductors[:first:first]
+	g.Loads = is.loads()
 	for _, l := range g.Loads {
 		g.Conductors = append(g.Conductors, protect.Conductor{A: l.Plus, B: g.Nodes, Side: protect.Plus, Ampacity: math.Inf(1)})
 		g.Nodes++
@@ -93,6 +95,12 @@ func (is *Island) returns() *returns {
 		out.shorts = append(out.shorts, e.Amps)
 	}
 	return out
+}
+
+// loads are the places where a fault can pass from plus to minus, those where
+// conductors of two supplies touch among them.
+func (is *Island) loads() []protect.Load {
+	return slices.Concat(is.Grid.Loads, slices.Concat(is.touching...))
 }
 
 // minusOhms is the resistance of a minus conductor of the grid.
@@ -129,9 +137,9 @@ func (is *Island) returned(a, b int, ohms float64, itself func(conductor) bool, 
 	if others < g*1e-12 {
 		return math.Inf(1) // the only way back: all of it passes
 	}
-	worst := 0.0
+	worst, loads := 0.0, is.loads()
 	for i, amps := range shorts {
-		n := is.Grid.Loads[i].Minus
+		n := loads[i].Minus
 		for _, s := range is.Grid.Sources {
 			if sol.Powered[n] && sol.Powered[s.Minus] {
 				worst = math.Max(worst, amps*g*math.Abs(sol.Volts[n]-sol.Volts[s.Minus])/(g+others))

@@ -64,7 +64,7 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		run.place = i
 		f.Runs[i], f.runs[r] = run, run
 	}
-	f.bundles = bundles(p.Leads)
+	f.bundles, f.cable = bundles(p.Leads)
 	for i, l := range p.Leads {
 		lead := &leads[i]
 		f.lead(l, lead)

@@ -24,6 +24,7 @@ Then it is not the pixels that say how much flows, but the supply: one and a hal
 A wire, or the copper of a strip, that may carry less than that glows before the supply gives up, and a low voltage does not prevent it: 5 V at 30 A is 150 W in one spot.
 So every conductor is judged from every source that can feed a fault in it, through every way there is, with the ceilings of the firmware ignored: a ceiling is software and protects no wire.`,
 	Formula: `The greatest current that can reach a fault anywhere in the conductor: from each supply ` + "`overload`" + ` times its rating (less where it is ` + "`limited`" + `), bounded by the fuses on the way, summed over all ways.
+Where leads of two supplies lie ` + "`within`" + ` one cable or conduit, the plus of the one may touch the minus of the other: what joins the two minuses then carries what the fuse of that plus lets pass.
 It stays at or below the conductor's ampacity (of parallel conductors without a fuse: that of one, as the others feed a fault in it), or below the ` + "`rail_current`" + ` of a strip that says one.`,
 	Do: `Fit a fuse at the supply's end of the lead, rated no higher than the wire's ampacity and high enough for the load.
 Where a thinner lead branches off, fit one there too.
