@@ -71,7 +71,11 @@ func checkWireUnprotected(p *lint.Pass) {
 		if l.Fuse.Set {
 			f.At = l.At(l.Fuse.At)
 		}
-		f.Message += fmt.Sprintf("; fit a fuse of %s or less where its wire begins, or use a thicker wire", showAmps(l.Ampacity/l.Device.Counts(1))) + heatCaution(fault)
+		remedy := "; fit a fuse of %s or less where its wire begins, or use a thicker wire"
+		if !l.Plus() {
+			remedy = "; use a thicker wire, or fuses of %s or less in all before what returns through it"
+		}
+		f.Message += fmt.Sprintf(remedy, showAmps(l.Ampacity/l.Device.Counts(1))) + heatCaution(fault)
 		f.Propose = func() [][]lint.Proposal { return protect(p.Figures, l) }
 		p.Report(f)
 	}
