@@ -40,3 +40,30 @@ func (f *Figures) LiveVolts(r *Run) float64 {
 	}
 	return volts
 }
+
+// DataShift is how far the minus of a run at its data input lies above that of the controller that drives it, V, in
+// a case, and the voltage that the run has there: what its return loses takes from the level of a data one. ok is
+// false where the two minuses are not joined by leads.
+func (f *Figures) DataShift(c *Case, ctl *Controller, r *Run) (shift, volts float64, ok bool) {
+	is := r.Island
+	if is == nil || is.split == nil || ctl.Island != is {
+		return 0, 0, false
+	}
+	at := 0.0
+	for _, s := range f.Plan.Signals {
+		if s.To.Known() && s.To.V != nil && s.To.V.Run == r.Run && s.To.V.Where == schema.AtEnd {
+			at = r.Reach()
+		}
+	}
+	input := is.nodes[padPlace(r, at)]
+	for k := range f.Cases {
+		if f.Cases[k] != c || f.withheld(c) {
+			continue
+		}
+		if volts, ok = is.between(input, k); ok {
+			shift, ok = is.between([2]int{input[1], is.nodes[blockPlace(ctl.Controller)][1]}, k)
+		}
+		return shift, volts, ok
+	}
+	return 0, 0, false
+}

@@ -17,7 +17,7 @@ var LogicLevel = &lint.Rule{
 A 3.3 V controller never gets there.
 A controller that says neither its board nor its logic level cannot be judged, which is a hint.
 It often works on the bench all the same, and then flickers with a warmer room, a longer line or another batch of strip.`,
-	Formula: "need = logic_voltage, else logic_high x the greatest voltage that the first pixel sees: that of the supply, when little is lit",
+	Formula: "need = logic_voltage, else logic_high x the greatest voltage that the first pixel sees: that of the supply, when little is lit; in each case, if that is more, the same for the voltage that the run has there, plus how far its minus at the data input lies above the controller's",
 	Do: `Fit a level shifter beside the controller and write its output level as buffer = "5 V".
 Take one with TTL inputs (74AHCT or 74HCT), which reads 2.0 V as a one; a plain AHC or HC gate at 5 V wants 3.5 V itself.
 A supply trimmed lower, or a first pixel fed through a diode, lowers the need as well.`,
@@ -48,11 +48,17 @@ func checkLogicLevel(p *lint.Pass) {
 		}
 		// The first run on the port with the greatest need speaks for all.
 		var first *figures.Run
-		need := 0.0
+		need, shift, worst := 0.0, 0.0, ""
 		for _, port := range c.Busy() {
 			r := port.Runs[0]
 			if n, ok := logicNeed(r, p.Figures.LiveVolts(r)); ok && n > need {
-				first, need = r, n
+				first, need, shift, worst = r, n, 0, ""
+			}
+			for _, k := range p.Figures.Cases {
+				d, volts, ok := p.Figures.DataShift(k, c, r)
+				if n, known := logicNeed(r, volts); ok && known && volts > 0 && d > 0 && n+d > need*(1+1e-9) {
+					first, need, shift, worst = r, n+d, d, k.Name
+				}
 			}
 		}
 		if first == nil {
@@ -70,7 +76,12 @@ func checkLogicLevel(p *lint.Pass) {
 			f.At = c.At(c.Buffer.At)
 			what = "its buffer gives"
 		}
-		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, p.Figures.LiveVolts(first)))
+		live := p.Figures.LiveVolts(first)
+		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, live))
+		if worst != "" {
+			f.Case = worst
+			reads = fmt.Sprintf("the %s that %s needs for a one in case %s, %s of it because its minus lies that much above the controller's", quantity.Show(quantity.Voltage, need), first.ID(), worst, quantity.Show(quantity.Voltage, shift))
+		}
 		if out < need {
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
 		} else {
