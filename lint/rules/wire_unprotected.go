@@ -34,6 +34,7 @@ The code in force where the work is done decides; mains wiring is for a qualifie
 		"IEC 60364-4-43, clauses 433.1 and 434 (protection against overload and short circuit)",
 		"NFPA 70 (NEC) 240.4 and 240.21 (overcurrent protection at the point where the conductor is supplied)",
 		"common practice, no source: a supply's own protection surely acts at 150 % of its rating",
+		"IEC 62368-1, clause 6.2.2: a source of more than 15 W (above class PS1) can light things (from memory)",
 	},
 	Bad:   instead(shelf, lowLead+"  fuse   = \"5 A\"\n", lowLead),
 	Good:  shelf,
@@ -216,18 +217,31 @@ func suppliesOf(e figures.Exposure) []lint.Related {
 			out = append(out, lint.Related{At: s.At(s.Rating.At), Message: "gives no more than a limited power source may"})
 			continue
 		}
-		out = append(out, lint.Related{At: s.At(s.Rating.At), Message: fmt.Sprintf("gives up to %s of its rating before its own protection surely acts", s.Overload.V)})
+		gives := fmt.Sprintf("gives up to %s of its rating before its own protection surely acts", s.Overload.V)
+		if !s.Overload.Set {
+			gives = fmt.Sprintf("is taken to give up to %s of its rating, as no overload is written", s.Overload.V)
+		}
+		out = append(out, lint.Related{At: s.At(s.Rating.At), Message: gives})
 	}
 	return out
 }
 
-// heatCaution is said where a fault is fed with so much that the usual trust
-// in low voltage is misplaced.
+// sourceWatts is the power that can make a spot glow and light what touches it:
+// above it a source is no longer of class PS1 (IEC 62368-1, clause 6.2.2, from memory).
+const sourceWatts = 15
+
+// heatCaution is said where a fault is fed with so much power that the usual
+// trust in low voltage is misplaced. All of it may go into one bad contact.
 func heatCaution(e figures.Exposure) string {
-	if e.Amps < 8 { // what a limited power source may give, IEC 62368-1 annex Q
+	volts := 0.0
+	for _, s := range e.Sources {
+		volts = max(volts, s.Volts())
+	}
+	watts := e.Amps * volts
+	if watts <= sourceWatts*(1+1e-9) {
 		return ""
 	}
-	return " (a short at this current glows, low voltage or not; the code in force decides)"
+	return fmt.Sprintf(" (up to %s in one spot, which glows, low voltage or not; the code in force decides)", quantity.ShowAgainst(quantity.Power, watts, sourceWatts))
 }
 
 // protect proposes what keeps a fault in a lead within what its wire may carry.
