@@ -27,6 +27,7 @@ type Hidden struct {
 	By     source.Span // the comment that allows it, or the rule's name in a policy
 	Policy bool        // it is a policy
 	Reason string
+	Guard  bool // the rule guards against fire or shock
 }
 
 // Run judges a plan by the rules: the decoder's problems, then every rule's
@@ -145,7 +146,7 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Ver
 		l, set := levels[f.Rule]
 		switch {
 		case set && l.level == Off:
-			v.Hidden = append(v.Hidden, Hidden{f, l.by, true, l.reason})
+			v.Hidden = append(v.Hidden, Hidden{f, l.by, true, l.reason, false})
 			continue
 		case set:
 			f.Level = l.level

@@ -41,6 +41,8 @@ func newCheck(g *globals) *cobra.Command {
 files, for all plans below it; a file for the plan that it belongs to; and a
 directory with nothing but parts for the plans that use them.
 
+With --since, a rule against fire or shock that is newly silenced counts as a finding.
+
 Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be done.`,
 		Example: `  ohmstead check
   ohmstead check plans/porch --fail-on warning
@@ -112,8 +114,8 @@ func (c *checking) run(args []string) error {
 	switch {
 	case failed:
 		return errors.New("not everything could be checked")
-	case run.Failures() > 0:
-		return errFindings
+	case run.Failures() > 0, c.since != "" && failOn != lint.Off && run.Silenced() > 0:
+		return errFindings // a guard that is newly silenced is for a reviewer to allow
 	}
 	return nil
 }
@@ -153,11 +155,18 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	run = report.NewRun(present(plans), rules.All)
 	failed = failed || run.Failed()
 	if t.then != nil {
-		old := map[string]bool{}
-		for f := range report.NewRun(present(before), rules.All).All {
+		old, hidden := map[string]bool{}, map[string]bool{}
+		was := report.NewRun(present(before), rules.All)
+		for f := range was.All {
 			old[f.Fingerprint] = true
 		}
+		for _, p := range was.Plans {
+			for _, h := range p.Hidden {
+				hidden[h.Fingerprint] = true
+			}
+		}
 		run.Keep(func(f *report.Finding) bool { return !old[f.Fingerprint] })
+		run.KeepHidden(func(h *report.Hidden) bool { return !hidden[h.Fingerprint] })
 	}
 	return run, failed
 }

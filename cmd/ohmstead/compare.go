@@ -46,6 +46,8 @@ repository; the working tree is not touched. A..B compares two revisions, A...B
 what B changed since it left A. Plans of which nothing changed, neither their
 files nor their stock, are not worked out.
 
+A rule against fire or shock that is newly silenced counts as a new error.
+
 Exit code: 0 nothing that --fail-on asks for, 1 something, 2 it could not be done.`,
 		Example: `  ohmstead compare plans/porch-old plans/porch
   ohmstead compare --rev HEAD~1..HEAD
@@ -150,7 +152,7 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 		if err != nil {
 			return nil, err
 		}
-		return &compare.Side{Plan: plan, Figures: fig, Findings: v.Findings}, nil
+		return &compare.Side{Plan: plan, Figures: fig, Findings: v.Findings, Hidden: v.Hidden}, nil
 	}
 	base, err := side(v.base, p.base)
 	if err != nil {
@@ -176,6 +178,11 @@ func (c *comparing) fails(r *compare.Report) bool {
 		least = lint.Warning
 	}
 	for _, p := range r.Plans {
+		for _, s := range p.Silenced.New {
+			if s.Guard {
+				return true
+			}
+		}
 		for _, f := range p.Findings.New {
 			if l, ok := lint.LevelNamed(f.Level); ok && l >= least {
 				return true

@@ -189,7 +189,9 @@ func resolve(ctx context.Context, plan *schema.Plan) (*report.Plan, bool, error)
 	if err != nil {
 		return nil, false, err
 	}
-	return report.Resolve(plan, v.Findings), true, nil
+	out := report.Resolve(plan, v.Findings)
+	out.Hide(plan, v.Hidden)
+	return out, true, nil
 }
 
 func sameFiles(a, b []*source.File) bool {

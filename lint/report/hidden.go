@@ -16,6 +16,7 @@ type Hidden struct {
 	By     Place // the comment that allows it, or its rule's name in a policy
 	Policy bool  // it is a policy
 	Reason string
+	Guard  bool // the rule guards against fire or shock
 }
 
 // Hide adds what a plan says not to tell.
@@ -25,11 +26,15 @@ func (p *Plan) Hide(plan *schema.Plan, hidden []lint.Hidden) {
 		found[i] = hidden[i].Finding
 	}
 	for i, f := range Resolve(plan, found).Findings {
-		p.Hidden = append(p.Hidden, &Hidden{f, locate(plan, hidden[i].By), hidden[i].Policy, hidden[i].Reason})
+		p.Hidden = append(p.Hidden, &Hidden{f, locate(plan, hidden[i].By), hidden[i].Policy, hidden[i].Reason, hidden[i].Guard})
 	}
-	slices.SortStableFunc(p.Hidden, func(a, b *Hidden) int { // guards first
-		return int(b.Level) - int(a.Level)
-	})
+	gravity := func(h *Hidden) int {
+		if h.Guard {
+			return int(lint.Error) + 1
+		}
+		return int(h.Level)
+	}
+	slices.SortStableFunc(p.Hidden, func(a, b *Hidden) int { return gravity(b) - gravity(a) })
 }
 
 // mostHidden is how many comments that allow something are told one by one.

@@ -31,10 +31,16 @@ type Plan struct {
 // Call gives the plan the directory of another: of the same plan at another
 // time, whose findings then have the same fingerprints.
 func (p *Plan) Call(dir string) {
-	for _, f := range p.Findings {
+	call := func(f *Finding) {
 		if f.owner == p.Dir {
 			f.owner = dir
 		}
+	}
+	for _, f := range p.Findings {
+		call(f)
+	}
+	for _, h := range p.Hidden {
+		call(h.Finding)
 	}
 	p.Dir = dir
 }
@@ -211,6 +217,26 @@ func (r *Run) Keep(keep func(*Finding) bool) {
 		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool { return f.Rule != lint.RuleFailed && !keep(f) })
 		r.Known += n - len(p.Findings)
 	}
+}
+
+// KeepHidden drops what is hidden and was so before: those that keep refuses.
+func (r *Run) KeepHidden(keep func(*Hidden) bool) {
+	for _, p := range r.Plans {
+		p.Hidden = slices.DeleteFunc(p.Hidden, func(h *Hidden) bool { return !keep(h) })
+	}
+}
+
+// Silenced is the number of findings of guard rules that are hidden.
+func (r *Run) Silenced() int {
+	n := 0
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			if h.Guard {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // Failed reports whether a rule failed, so that not everything is judged.

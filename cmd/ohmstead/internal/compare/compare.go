@@ -17,6 +17,7 @@ type Side struct {
 	Plan     *schema.Plan
 	Figures  *figures.Figures
 	Findings []lint.Finding
+	Hidden   []lint.Hidden
 }
 
 // DefaultThreshold is the least move of a figure that is told, as a share: of
@@ -44,6 +45,7 @@ type Plan struct {
 	Blocks   []Block   `json:"blocks"`
 	Moves    []Move    `json:"figures"`
 	Findings Findings  `json:"findings"`
+	Silenced Silenced  `json:"silenced"`
 	Parts    []Part    `json:"parts"`
 	Cost     []Cost    `json:"cost"`
 	Unpriced int       `json:"unpriced"` // changed parts of which no price is known
@@ -83,7 +85,7 @@ func Plans(base, head *Side, threshold float64) *Plan {
 	m := matched(base, head)
 	out.Blocks = m.blocks()
 	out.Moves = m.moves(threshold)
-	out.Findings = m.findings()
+	out.Findings, out.Silenced = m.findings()
 	out.Parts, out.Cost, out.Unpriced = parts(shopping.Of(base.Figures), shopping.Of(head.Figures), m)
 	out.Pixels = m.pixels()
 	out.Profiles = m.profiles(out.Moves)
@@ -93,7 +95,7 @@ func Plans(base, head *Side, threshold float64) *Plan {
 
 // Same reports whether the two versions mean the same.
 func (p *Plan) Same() bool {
-	return p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 &&
+	return p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() &&
 		len(p.Parts) == 0 && p.Pixels.Same()
 }
 

@@ -1,6 +1,8 @@
 package compare
 
 import (
+	"slices"
+
 	"ohmstead/lint"
 	"ohmstead/lint/report"
 )
@@ -24,20 +26,27 @@ type Finding struct {
 	Fingerprint string `json:"fingerprint"`
 }
 
-// findings tells the findings apart by their fingerprints. Those of base are
-// read with the names that head uses: a renamed run keeps its findings.
-func (m *matching) findings() Findings {
-	was, is := m.signed(m.base, true), m.signed(m.head, false)
-	before := map[string]bool{}
+// findings tells the findings apart by their fingerprints, and what the plan
+// hides of them. Those of base are read with the names that head uses: a renamed
+// run keeps its findings. What is only hidden now is not gone.
+func (m *matching) findings() (Findings, Silenced) {
+	was, wasHidden := m.signed(m.base, true)
+	is, isHidden := m.signed(m.head, false)
+	silenced := silenced(wasHidden, isHidden)
+	before := map[string]Finding{}
 	for _, f := range was {
-		before[f.Fingerprint] = true
+		before[f.Fingerprint] = f
 	}
 	out := Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}
 	after := map[string]bool{}
+	for _, s := range isHidden {
+		after[s.Fingerprint] = true
+	}
 	for _, f := range is {
 		after[f.Fingerprint] = true
-		if before[f.Fingerprint] {
+		if old, ok := before[f.Fingerprint]; ok {
 			out.Kept = append(out.Kept, f)
+			silenced.lowered(old, f)
 		} else {
 			out.New = append(out.New, f)
 		}
@@ -47,27 +56,42 @@ func (m *matching) findings() Findings {
 			out.Gone = append(out.Gone, f)
 		}
 	}
-	return out
+	return out, silenced
 }
 
-// signed gives a side's findings their fingerprints.
-func (m *matching) signed(v *version, old bool) []Finding {
-	found := make([]lint.Finding, len(v.Findings))
-	copy(found, v.Findings)
+// signed gives a side's findings, told and hidden, their fingerprints.
+func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence) {
+	found, not := slices.Clone(v.Findings), slices.Clone(v.Hidden)
 	if old {
+		rename := func(f *lint.Finding) {
+			f.Subject, f.Message = m.renamed(f.Subject), m.renamed(f.Message)
+		}
 		for i := range found {
-			found[i].Subject = m.renamed(found[i].Subject)
-			found[i].Message = m.renamed(found[i].Message)
+			rename(&found[i])
+		}
+		for i := range not {
+			rename(&not[i].Finding)
 		}
 	}
 	plan := report.Resolve(v.Plan, found)
+	plan.Hide(v.Plan, not)
 	plan.Call(m.head.Plan.Dir)
-	var out []Finding
-	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
+	as := func(f *report.Finding) Finding {
 		line, _ := f.Place.From()
-		out = append(out, Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint})
+		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint}
 	}
-	return out
+	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
+		out = append(out, as(f))
+	}
+	for _, h := range plan.Hidden {
+		by := "comment"
+		if h.Policy {
+			by = "policy"
+		}
+		line, _ := h.By.From()
+		hidden = append(hidden, Silence{Finding: as(h.Finding), Guard: h.Guard, By: by, ByFile: h.By.Path(), ByLine: line, Reason: h.Reason})
+	}
+	return out, hidden
 }
 
 // count is the number of findings of a level.

@@ -15,7 +15,7 @@ type Point struct {
 	Text  string
 }
 
-// Summary tells in three to six lines what happens on the wall.
+// Summary tells in three to eight lines what happens on the wall.
 func (p *Plan) Summary() []Point {
 	switch {
 	case p.Status == Removed:
@@ -23,7 +23,11 @@ func (p *Plan) Summary() []Point {
 	case p.Same():
 		return []Point{{"Change", "none that shows on the wall: every value, figure and finding is the same"}}
 	}
-	out := []Point{{"Change", p.change()}}
+	var out []Point
+	if hidden := p.Silenced.told(); hidden != "" { // first: it is about what nobody is to hear
+		out = append(out, Point{"Silenced", hidden})
+	}
+	out = append(out, Point{"Change", p.change()})
 	if p.Unsolved != "" {
 		out = append(out, Point{"Incomplete", p.incomplete()})
 	}

@@ -39,7 +39,7 @@ func orNone(s string) string {
 // tables lists what there is to say besides the summary, the gravest first.
 func (p *Plan) tables() []table {
 	var out []table
-	for _, t := range []table{p.findingTable(), p.figureTable(), p.blockTable(), p.partTable(), p.entryTable(), p.numberTable(), p.addressTable()} {
+	for _, t := range []table{p.silenceTable(), p.findingTable(), p.figureTable(), p.blockTable(), p.partTable(), p.entryTable(), p.numberTable(), p.addressTable()} {
 		if len(t.rows) > 0 {
 			out = append(out, t)
 		}
