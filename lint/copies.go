@@ -47,6 +47,7 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 			drop[i] = i != worst
 		}
 		if len(others) > 0 {
+			in[worst].Members = append([]string{in[worst].Subject}, others...)
 			in[worst].Message += "; so it is with " + quantity.List(others)
 		}
 	}
@@ -57,6 +58,24 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 		}
 	}
 	return out
+}
+
+// Worse tells whether a finding is more than it was: about copies that it was not
+// about, or farther from its limit by more than a hundredth of how far it was.
+func (f *Finding) Worse(was *Finding) bool {
+	about := func(f *Finding) []string {
+		if len(f.Members) == 0 {
+			return []string{f.Subject}
+		}
+		return f.Members
+	}
+	before := about(was)
+	for _, m := range about(f) {
+		if !slices.Contains(before, m) && len(f.Members)+len(was.Members) > 0 {
+			return true
+		}
+	}
+	return excess(*f) > 1.01*excess(*was)+1e-9 && f.Value != nil && was.Value != nil
 }
 
 // excess is how far a finding's value lies from its limit, as a share of it.

@@ -10,7 +10,8 @@ import (
 type Finding struct {
 	Rule    string
 	Level   Level
-	Subject string // the block it is about: "run.arch"; "" for the text itself
+	Subject string   // the block it is about: "run.arch"; "" for the text itself
+	Members []string // of a finding about several copies of a block, all of them; Subject is the one farthest from its limit
 	// Message names the thing, the number, the limit, the case and what to do.
 	// Its part before the first semicolon can stand alone.
 	Message string

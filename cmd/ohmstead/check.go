@@ -155,18 +155,18 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	run = report.NewRun(present(plans), rules.All)
 	failed = failed || run.Failed()
 	if t.then != nil {
-		old, hidden := map[string]bool{}, map[string]bool{}
+		old, hidden := map[string]*report.Finding{}, map[string]*report.Hidden{}
 		was := report.NewRun(present(before), rules.All)
 		for f := range was.All {
-			old[f.Fingerprint] = true
+			old[f.Fingerprint] = f
 		}
 		for _, p := range was.Plans {
 			for _, h := range p.Hidden {
-				hidden[h.Fingerprint] = true
+				hidden[h.Fingerprint] = h
 			}
 		}
-		run.Keep(func(f *report.Finding) bool { return !old[f.Fingerprint] })
-		run.KeepHidden(func(h *report.Hidden) bool { return !hidden[h.Fingerprint] })
+		run.Keep(func(f *report.Finding) bool { return old[f.Fingerprint] == nil || f.Worse(old[f.Fingerprint].Finding) })
+		run.KeepHidden(func(h *report.Hidden) bool { return hidden[h.Fingerprint] == nil })
 	}
 	return run, failed
 }

@@ -10,12 +10,12 @@ import (
 )
 
 // sign gives every finding its fingerprint: a digest of what it is about, not
-// of where it stands. Findings that are alike in all of it are told apart by
+// of where it stands, and of copies not of which is worst. Findings that are alike in all of it are told apart by
 // counting, in the order of the text; what is hidden counts last.
 func (r *Run) sign() {
 	seen := map[string]int{}
 	sign := func(f *Finding) {
-		about := strings.Join([]string{f.Rule, f.owner, f.Subject, withoutNumbers(f.Message)}, "\x00")
+		about := strings.Join([]string{f.Rule, f.owner, f.about, withoutNumbers(f.Message)}, "\x00")
 		seen[about]++
 		sum := sha256.Sum256(fmt.Appendf(nil, "%s\x00%d", about, seen[about]))
 		f.Fingerprint = hex.EncodeToString(sum[:16])

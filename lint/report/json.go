@@ -40,6 +40,7 @@ type (
 		Plan        string      `json:"plan"`
 		Fingerprint string      `json:"fingerprint"`
 		Link        string      `json:"link"`
+		Members     []string    `json:"members,omitempty"` // the copies that it is about, where there are several
 	}
 	jsonRange struct {
 		Start jsonPoint `json:"start"`
@@ -112,7 +113,7 @@ func (s Style) json(f *Finding) jsonFinding {
 		Rule: f.Rule, Level: f.Level.String(), Subject: f.Subject, Message: f.Message,
 		File: s.path(f.Place.Path()), Range: rangeOf(f.Place), Case: f.Case,
 		Related: []jsonPlace{}, Fixes: []jsonFix{},
-		Plan: s.path(f.Plan), Fingerprint: f.Fingerprint, Link: Link(f.Rule),
+		Plan: s.path(f.Plan), Fingerprint: f.Fingerprint, Link: Link(f.Rule), Members: f.Members,
 	}
 	if f.Place.Text == nil {
 		j.File = ""

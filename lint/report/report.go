@@ -55,6 +55,7 @@ type Finding struct {
 	Fingerprint string   // the same for the same finding after lines moved; see NewRun
 
 	owner string // the directory that the finding belongs to: the plan's, or a stock directory
+	about string // its subject; of a copy, the block that was written
 }
 
 // Place is a stretch of a file. The zero Place means no file at all.
@@ -109,7 +110,7 @@ func (p Place) position(offset int) (line, column int) {
 func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 	out := &Plan{Dir: plan.Dir, Name: plan.Name()}
 	for i := range found {
-		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir}
+		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir, about: written(plan, found[i].Subject)}
 		if f.Place.Text == nil {
 			f.Place = Place{Text: whole(plan, f.Message)}
 		} else if dir, ok := stockOf(plan, f.Place.Text); ok {
@@ -128,6 +129,16 @@ func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 		out.Findings = append(out.Findings, f)
 	}
 	return out
+}
+
+// written is the address of the block that a copy is made of; any other is its own.
+func written(plan *schema.Plan, id string) string {
+	if b, ok := plan.Find(id); ok {
+		if h := schema.HeaderOf(b); h.Copy > 0 && h.Node != nil {
+			return h.Node.Type + "." + h.Node.Label()
+		}
+	}
+	return id
 }
 
 // whole is the file that speaks for a finding about the plan as a whole: the

@@ -24,6 +24,12 @@ type Finding struct {
 	Line        int    `json:"line"`
 	Case        string `json:"case,omitempty"`
 	Fingerprint string `json:"fingerprint"`
+	// Members are the copies that a finding is about, where it is about several.
+	Members []string `json:"members,omitempty"`
+	// Worse says that it was there before, about fewer copies or nearer to its limit.
+	Worse bool `json:"worse,omitempty"`
+
+	found *lint.Finding
 }
 
 // findings tells the findings apart by their fingerprints, and what the plan
@@ -44,11 +50,15 @@ func (m *matching) findings() (Findings, Silenced) {
 	}
 	for _, f := range is {
 		after[f.Fingerprint] = true
-		if old, ok := before[f.Fingerprint]; ok {
+		switch old, ok := before[f.Fingerprint]; {
+		case !ok:
+			out.New = append(out.New, f)
+		case f.found.Worse(old.found):
+			f.Worse = true
+			out.New = append(out.New, f)
+		default:
 			out.Kept = append(out.Kept, f)
 			silenced.lowered(old, f)
-		} else {
-			out.New = append(out.New, f)
 		}
 	}
 	for _, f := range was {
@@ -65,6 +75,10 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 	if old {
 		rename := func(f *lint.Finding) {
 			f.Subject, f.Message = m.renamed(f.Subject), m.renamed(f.Message)
+			f.Members = slices.Clone(f.Members)
+			for i := range f.Members {
+				f.Members[i] = m.renamed(f.Members[i])
+			}
 		}
 		for i := range found {
 			rename(&found[i])
@@ -78,7 +92,7 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 	plan.Call(m.head.Plan.Dir)
 	as := func(f *report.Finding) Finding {
 		line, _ := f.Place.From()
-		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint}
+		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint, f.Members, false, f.Finding}
 	}
 	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
 		out = append(out, as(f))

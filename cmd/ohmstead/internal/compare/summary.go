@@ -102,7 +102,15 @@ func (p *Plan) found() string {
 	case len(f.New) == 0:
 		parts = append(parts, "none new")
 	default:
-		s := p.levels(f.New, "new")
+		var fresh, worse []Finding
+		for _, x := range f.New {
+			if x.Worse {
+				worse = append(worse, x)
+			} else {
+				fresh = append(fresh, x)
+			}
+		}
+		s := strings.Join(slices.DeleteFunc([]string{p.levels(fresh, "new"), p.levels(worse, "worse")}, func(s string) bool { return s == "" }), ", ")
 		sorted := byGravity(f.New)
 		if l, _ := lint.LevelNamed(sorted[0].Level); l >= lint.Warning {
 			head, _, _ := strings.Cut(sorted[0].Message, ";")

@@ -56,7 +56,11 @@ func (p *Plan) findingTable() table {
 	}
 	list := func(what string, fs []Finding) {
 		for _, x := range byGravity(fs) {
-			t.rows = append(t.rows, row{[]string{what, x.Level, x.Rule, x.Message}, what == "new" && x.Level == lint.Error.String()})
+			how := what
+			if x.Worse {
+				how = "worse"
+			}
+			t.rows = append(t.rows, row{[]string{how, x.Level, x.Rule, x.Message}, what == "new" && x.Level == lint.Error.String()})
 		}
 	}
 	list("new", f.New)
