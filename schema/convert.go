@@ -117,25 +117,22 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 	return nil, false
 }
 
-// wants says in words what a kind of value looks like.
+// wants says what belongs here, as Takes does, with how it is written.
 func (c *conversion) wants(k Kind) string {
+	what := c.a.takes(k)
 	switch k {
-	case Text:
-		return "text in quotes"
+	case Text, Boolean:
+		return what
 	case Choice:
 		return "one of " + optionList(c.a.Choices)
 	case Integer:
-		return "a whole number without quotes"
-	case Boolean:
-		return "true or false"
+		return what + " without quotes"
 	case Measure:
-		return c.a.Dim.String() + " in quotes, such as " + c.a.Example
-	case Reference:
-		return "a reference such as " + c.a.Example
-	case Place:
-		return "a place such as " + c.a.Example
+		what += " in quotes"
+	case Place: // the kinds that it takes are too many for a sentence
+		what = "a place"
 	}
-	return "a value such as " + c.a.Example
+	return what + ", such as " + c.a.Example
 }
 
 func optionList(os []Option) string {

@@ -111,6 +111,13 @@ var Language = []*BlockType{
 	orderType, universesType, caseType, readingType, markingType,
 }
 
+// Like declares the attribute that every top-level block but plan and let has
+// besides its own.
+func (b *BlockType) Like() *Attr {
+	return &Attr{Name: "like", Kind: Reference, Types: []string{b.Name}, Example: b.Name + ".NAME",
+		Doc: "Copies everything from a block of the same type or from a catalogue entry; what is written beside it wins."}
+}
+
 // TypeNamed finds a top-level block type.
 func TypeNamed(name string) (*BlockType, bool) {
 	for _, b := range Language {

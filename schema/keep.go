@@ -84,7 +84,7 @@ func originOf(h *Header) origin { return origin{h.Node, h.Home, h.Copy} }
 // record is a decoded block with what it depends on beside its own text.
 type record struct {
 	block  Block
-	whole  *effective
+	says   *effective
 	uses   []Use
 	named  []Block // found under their addresses
 	lets   []letLookup
@@ -165,7 +165,7 @@ func (r *resolver) holds(rec *record, decided map[*record]bool) bool {
 		return is
 	}
 	decided[rec] = false
-	if rec.faulty || rec.whole == nil {
+	if rec.faulty || rec.says == nil {
 		return false
 	}
 	for _, l := range rec.lets {

@@ -12,7 +12,11 @@ import (
 // Says lists what a block says once like is followed: its own attributes and
 // nested blocks first, then those that it takes over.
 func Says(b Block) (attrs []*Assign, blocks []*Node) {
-	e := says(b, 0)
+	h := b.header()
+	e := ownOf(scopedNode{Node: h.Node})
+	if h.rec != nil && h.rec.says != nil { // else a nested block, which is like no other
+		e = h.rec.says
+	}
 	for _, a := range e.assigns {
 		attrs = append(attrs, a.Assign)
 	}
@@ -21,26 +25,6 @@ func Says(b Block) (attrs []*Assign, blocks []*Node) {
 	}
 	return attrs, blocks
 }
-
-func says(b Block, depth int) *effective {
-	h := b.header()
-	e := &effective{}
-	for _, a := range h.Node.Assigns {
-		if a.Name != "like" {
-			e.assigns = append(e.assigns, scoped{Assign: a, own: true})
-		}
-	}
-	for _, n := range h.Node.Blocks {
-		e.blocks = append(e.blocks, scopedNode{Node: n, own: true})
-	}
-	if h.Like != nil && depth < mostLikes {
-		(&resolver{}).inherit(e, h.Type, says(h.Like, depth+1))
-	}
-	return e
-}
-
-// mostLikes bounds how far like is followed here; circles are cut before.
-const mostLikes = 100
 
 // Evaluate works an expression out as a quantity of a dimension, with the
 // plan's named values. It reports nothing.
@@ -62,8 +46,11 @@ func StockDir(base, written string) (dir string, ok bool) {
 
 // Takes says what a value of the attribute is, as "a reference to a strip";
 // of a Choice, which are listed in Choices, only that it is one of them.
-func (a *Attr) Takes() string {
-	switch a.Kind {
+func (a *Attr) Takes() string { return a.takes(a.Kind) }
+
+// takes is as Takes, for an item of a list or map too.
+func (a *Attr) takes(k Kind) string {
+	switch k {
 	case Text:
 		return "text in quotes"
 	case Choice:

@@ -29,6 +29,20 @@ type scopedNode struct {
 	own bool
 }
 
+// ownOf is what stands in a block itself.
+func ownOf(n scopedNode) *effective {
+	e := &effective{assigns: make([]scoped, 0, len(n.Assigns))}
+	for _, a := range n.Assigns {
+		if a.Name != "like" {
+			e.assigns = append(e.assigns, scoped{a, n.lib, n.own, 1})
+		}
+	}
+	for _, c := range n.Blocks {
+		e.blocks = append(e.blocks, scopedNode{c, n.lib, n.own})
+	}
+	return e
+}
+
 func (e *effective) assign(name string) (scoped, bool) {
 	for _, a := range e.assigns {
 		if a.Name == name {
@@ -203,22 +217,13 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	if h.Home == InCatalogue && r.within == nil {
 		return Catalogue().effectiveOf(b)
 	}
-	if h.rec != nil && h.rec.whole != nil {
-		return h.rec.whole
+	if h.rec != nil && h.rec.says != nil {
+		return h.rec.says
 	}
 	rec := r.rec
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
-	lib := h.Home == InCatalogue
-	e := &effective{assigns: make([]scoped, 0, len(h.Node.Assigns))}
-	for _, a := range h.Node.Assigns {
-		if a.Name != "like" {
-			e.assigns = append(e.assigns, scoped{a, lib, true, 1})
-		}
-	}
-	for _, c := range h.Node.Blocks {
-		e.blocks = append(e.blocks, scopedNode{c, lib, true})
-	}
+	e := ownOf(scopedNode{h.Node, h.Home == InCatalogue, true})
 	r.going[b] = true
 	defer delete(r.going, b)
 	if base := r.likeOf(b); base != nil {
@@ -233,7 +238,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 			}
 		}
 	}
-	r.rec.whole = e
+	r.rec.says = e
 	return e
 }
 
@@ -463,14 +468,7 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 		}
 		c := bt.form()
 		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home, Copy: ph.Copy}
-		inner := &effective{}
-		for _, a := range n.Assigns {
-			inner.assigns = append(inner.assigns, scoped{a, n.lib, n.own, 1})
-		}
-		for _, d := range n.Blocks {
-			inner.blocks = append(inner.blocks, scopedNode{d, n.lib, n.own})
-		}
-		r.fillForm(c, inner)
+		r.fillForm(c, ownOf(n))
 		if c.header().Broken {
 			ph.Broken = true
 		}

@@ -114,12 +114,13 @@ func catalogEntry(w io.Writer, b schema.Block) error {
 	h := schema.HeaderOf(b)
 	var out strings.Builder
 	fmt.Fprintf(&out, "%s %q {\n", h.Type.Name, h.Name)
+	attrs, nested := schema.Says(b)
 	for _, a := range h.Type.Attrs {
-		if text, ok := writtenValue(b, a.Name); ok {
-			fmt.Fprintf(&out, "%s = %s\n", a.Name, text)
+		if i := slices.IndexFunc(attrs, func(w *schema.Assign) bool { return w.Name == a.Name }); i >= 0 {
+			fmt.Fprintf(&out, "%s = %s\n", a.Name, writtenValue(attrs[i].Val))
 		}
 	}
-	for _, n := range nestedBlocks(b) {
+	for _, n := range nested {
 		fmt.Fprintf(&out, "%s\n", n.Whole.Bytes())
 	}
 	out.WriteString("}\n")
@@ -131,33 +132,14 @@ func catalogEntry(w io.Writer, b schema.Block) error {
 	return err
 }
 
-// writtenValue is an attribute's value as the catalogue writes it, in the block
-// or in what it is like, with named values looked up.
-func writtenValue(b schema.Block, name string) (string, bool) {
-	for ; b != nil; b = schema.HeaderOf(b).Like {
-		v, ok := schema.HeaderOf(b).Node.Assign(name)
-		if !ok {
-			continue
+// writtenValue is a value as the catalogue writes it, with named values looked up.
+func writtenValue(v *schema.Val) string {
+	for v.Kind == schema.RefVal && len(v.Steps) == 2 && v.Steps[0].Name == "let" {
+		l, known := schema.Catalogue().Let(v.Steps[1].Name)
+		if !known {
+			break
 		}
-		val := v.Val
-		for val.Kind == schema.RefVal && len(val.Steps) == 2 && val.Steps[0].Name == "let" {
-			l, known := schema.Catalogue().Let(val.Steps[1].Name)
-			if !known {
-				break
-			}
-			val = l.Val
-		}
-		return val.String(), true
+		v = l.Val
 	}
-	return "", false
-}
-
-// nestedBlocks are those of the nearest block that has any.
-func nestedBlocks(b schema.Block) []*schema.Node {
-	for ; b != nil; b = schema.HeaderOf(b).Like {
-		if n := schema.HeaderOf(b).Node; len(n.Blocks) > 0 {
-			return n.Blocks
-		}
-	}
-	return nil
+	return v.String()
 }

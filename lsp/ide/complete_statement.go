@@ -105,8 +105,7 @@ func (p *proposer) attributes(types []*schema.BlockType, t *schema.BlockType, wr
 	}
 	set := p.follows(token, hclsyntax.TokenEqual)
 	if len(types) == 1 && !written["like"] && t.Name != "let" && t.Label != "" && t.Name != "plan" {
-		p.attribute(1, set, path, &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}, Example: t.Name + ".NAME",
-			Doc: "Copies everything from a block of the same type or from a catalogue entry."})
+		p.attribute(1, set, path, t.Like())
 	}
 	for i := range t.Attrs {
 		a := &t.Attrs[i]

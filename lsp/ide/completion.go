@@ -153,7 +153,7 @@ func (c *cursor) declaration() *schema.Attr {
 	t := types[len(types)-1]
 	name := c.assigned()
 	if name == "like" && len(types) == 1 {
-		return &schema.Attr{Name: "like", Kind: schema.Reference, Types: []string{t.Name}}
+		return t.Like()
 	}
 	return attrNamed(t, name)
 }

@@ -110,10 +110,11 @@ func (p *page) copies(v *View, blocks []schema.Block, caseName string) {
 
 func (v *View) attrPage(h *hit) page {
 	var p page
-	if len(h.nodes) == 1 && h.assign.Name == "like" {
+	if t, ok := schema.TypeNamed(h.node().Type); ok && len(h.nodes) == 1 && h.assign.Name == "like" {
+		like := t.Like()
 		p.add("**like**")
-		p.add("Copies everything from a block of the same type or from a catalogue entry; what is written beside it wins.")
-		p.add("%s", code("like = "+h.node().Type+".NAME"))
+		p.add("%s", like.Doc)
+		p.add("%s", code("like = "+like.Example))
 		return p
 	}
 	if h.attr == nil {
