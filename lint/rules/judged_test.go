@@ -19,7 +19,15 @@ import (
 // on them. What is missed or refused is written down in verdicts.txt until a
 // rule is mended; the line is then changed by hand.
 func TestJudgedPlans(t *testing.T) {
-	const root = "../../testdata/judged"
+	for root, least := range map[string]int{"../../testdata/judged": 40, "../../testdata/judged2": 30} {
+		testJudged(t, root, least)
+	}
+}
+
+// testJudged judges the plans under a root, which has so many of each kind at
+// the least.
+func testJudged(t *testing.T, root string, least int) {
+	t.Helper()
 	text, err := os.ReadFile(filepath.Join(root, "verdicts.txt"))
 	if err != nil {
 		t.Fatal(err)
@@ -61,7 +69,7 @@ func TestJudgedPlans(t *testing.T) {
 	}
 	for _, kind := range []string{"hazard", "sound"} {
 		dirs, err := filepath.Glob(filepath.Join(root, kind, "*"))
-		if err != nil || len(dirs) < 40 {
+		if err != nil || len(dirs) < least {
 			t.Fatalf("%d %s plans, %v", len(dirs), kind, err)
 		}
 		for _, dir := range dirs {
@@ -70,7 +78,7 @@ func TestJudgedPlans(t *testing.T) {
 			}
 		}
 	}
-	t.Log(count)
+	t.Log(root, count)
 }
 
 // judgedBy gives the rules whose warnings and errors a plan has. Its second
