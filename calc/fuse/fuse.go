@@ -25,8 +25,22 @@ type Kind struct {
 	Within string  // the time that it may take for that
 	Share  float64 // of its rating that it carries for long
 
+	gates []Gate
+
 	drops []point // V at its rating, by rating
 	held  []point // share of its rating that it holds, by air temperature in degC
+}
+
+// Gate is the longest time in s that a device takes to open at a multiple of its rating.
+type Gate struct{ Times, Seconds float64 }
+
+// Gates are those of a fuse of a rating, the least current first, up to a current at which it opens at once; none where
+// none are published.
+func (k Kind) Gates(rating float64) []Gate {
+	if k.Name == kinds[0].Name && rating > Everyday {
+		return kinds[3].gates // the large size
+	}
+	return k.gates
 }
 
 // point is a row of a published table; between rows a line is drawn.

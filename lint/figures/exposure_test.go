@@ -62,7 +62,8 @@ run "a" {
 			[]want{{"a", 10, true, "s", "b"}, {"b", 10, false, "", ""}, {"rail a 0", 10, true, "s", "b"}}},
 
 		// Fed at both ends and tapped in the middle: what hangs on the middle
-		// gets both fuses, each half of the strip one of them.
+		// gets both fuses, each half of the strip one of them. Each alone counts for
+		// what the copper carries for good; both together warm it less than its tape bears.
 		{"a tail from the middle of a run fed at both ends", parts + supply("s", 20, "") + `
 run "b" {
   strip  = strip.s
@@ -72,7 +73,7 @@ run "b" {
 			lead("a", "supply.s.out", "run.a.start", "awg_18", fuse5) +
 			lead("b", "supply.s.out", "run.a.end", "awg_18", fuse5) +
 			lead("c", "run.a[30]", "run.b.start", "awg_16"),
-			[]want{{"a", 5, false, "", ""}, {"c", 10, true, "s", "a b"}, {"rail a 0", 5, false, "", ""}, {"rail a 1", 5, false, "", ""}, {"rail b 0", 10, true, "s", "a b"}}},
+			[]want{{"a", 5, false, "", ""}, {"c", 10, true, "s", "a b"}, {"rail a 0", 5, false, "", ""}, {"rail a 1", 5, false, "", ""}, {"rail b 0", 10, false, "", ""}}},
 
 		// A ring of trunk: each piece is judged from both its ends, 10 A each, of
 		// which the one at its from end is told.
@@ -183,4 +184,46 @@ func leadsNamed(all []*Lead) string {
 		names = append(names, l.Name)
 	}
 	return strings.Join(names, " ")
+}
+
+// TestFoilByHand feeds strip copper of 0.082 ohm/m (325.1 mil2, 414 circular mil) in several places. By IPC-2221 45 K over air of 25 degC take
+// 0.048 x 45^0.44 x 325.1^0.725 = 16.97 A. To 250 degC it warms up for good by
+// 34.4 A, in half a second by 414 x sqrt(log10(225/259 + 1) / (33 x 0.5)) = 53.1 A and in 0.15 s by 97.0 A. Blade fuses take as long as that at 3.5 and 6
+// times their rating, and 5 s at twice: of what they hold no more than 15.2 A, where the supply gives 3.5 times that.
+func TestFoilByHand(t *testing.T) {
+	plan := func(ambient string, rating float64, fuses ...float64) string {
+		text := fmt.Sprintf("plan \"x\" { ambient = %q }\nstrip \"s\" {\n  like = catalog.ws2812b_5v_60\n  rail = \"0.082 ohm/m\"\n  rail_current = \"5 A\"\n}\nrun \"a\" {\n  strip = strip.s\n  length = \"5 m\"\n}\nsupply \"s\" {\n  output = \"5 V\"\n  rating = \"%g A\"\n}\n", ambient, rating)
+		for i, amps := range fuses {
+			text += fmt.Sprintf("lead \"l%d\" {\n  from = supply.s.out\n  to = run.a[%d]\n  wire = catalog.awg_10\n  length = \"1 m\"\n  fuse = \"%g A\"\n}\n", i, 20*i, amps)
+		}
+		return text
+	}
+	for _, row := range []struct {
+		name        string
+		text        string
+		amps, limit float64
+		over        bool
+	}{
+		{"three of 5 A", plan("25 degC", 20, 5, 5, 5), 15, 16.97, false},
+		{"with all that it takes to open them slowly", plan("25 degC", 60, 5, 5, 5), 15, 15.2, false},
+		{"one of 7.5 A", plan("25 degC", 20, 7.5), 7.5, 5, true},
+		{"one of 7.5 A among others", plan("25 degC", 20, 5, 7.5), 12.5, 5, true},
+		{"five of 5 A", plan("25 degC", 20, 5, 5, 5, 5, 5), 25, 16.97, true},
+		{"warm air: 30 K take 14.2 A", plan("40 degC", 20, 5, 5, 5), 15, 14.2, true},
+		{"air as warm as it may be", plan("70 degC", 20, 5, 5, 5), 15, 5, true},
+	} {
+		f := figuresOf(t, decode(t, "x", row.text), nil)
+		faults := f.Faults()
+		worst := Exposure{}
+		for i := range f.Runs[0].Rails {
+			if e := faults.Rail(f.Runs[0], i); e.Amps > worst.Amps {
+				worst = e
+			}
+		}
+		near(t, row.name+", A", worst.Amps, row.amps, 1e-9)
+		near(t, row.name+", limit", worst.Limit, row.limit, 0.005*row.limit)
+		if worst.Unguarded != row.over {
+			t.Errorf("%s: unguarded %v", row.name, worst.Unguarded)
+		}
+	}
 }

@@ -112,7 +112,8 @@ type Lead struct {
 // Exposure is what a fault can drive through a conductor.
 type Exposure struct {
 	Amps      float64          // A, the most before some fuse or supply limit surely acts
-	Unguarded bool             // it is above the conductor's ampacity
+	Limit     float64          // A, what the conductor stands of it: its ampacity, of strip copper that several ways feed more
+	Unguarded bool             // it is above that
 	Minus     bool             // the minus conductor is the worse one
 	Sources   []*schema.Supply // what can feed such a fault
 	Through   []*Lead          // leads whose fuses bound it
@@ -299,6 +300,7 @@ type Island struct {
 
 	nodes      map[place][2]int       // plus, minus node
 	source     map[*schema.Supply]int // the first of its outputs in Circuit
+	ambient    float64                // degC
 	wires      []*Lead                // what each wire of Circuit is a side of
 	conductors []conductor            // what each conductor of Grid is
 	split      *circuit.Split

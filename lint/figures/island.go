@@ -129,7 +129,7 @@ func padPlace(r *Run, at float64) place         { return place{block: r.Run, at:
 // build lays the island out as a circuit and as a grid on the same nodes.
 func (is *Island) build(f *Figures) {
 	c := &circuit.Circuit{}
-	is.Circuit = c
+	is.Circuit, is.ambient = c, f.Plan.Ambient()
 	is.nodes = make(map[place][2]int, 2*len(is.Runs)+2*len(is.Supplies)+len(is.Joints)+len(is.Control)) // and pads between ends
 	pair := func(key place) [2]int {
 		if n, ok := is.nodes[key]; ok {

@@ -59,7 +59,8 @@ func (f *Figures) Margins() map[Guarded]float64 {
 		loose := f.LooseRail(r)
 		note(r.ID(), Loose, loose.Amps, loose.Limit)
 		for i := range r.Rails {
-			note(r.ID(), Fault, faults.Rail(r, i).Amps, may)
+			fault := faults.Rail(r, i)
+			note(r.ID(), Fault, fault.Amps, fault.Limit)
 		}
 	}
 	for i, j := range f.Plan.Joints {

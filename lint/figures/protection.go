@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/protect"
+	"ohmstead/calc/thermal"
 	"ohmstead/schema"
 )
 
@@ -49,17 +50,60 @@ func (is *Island) protection(all []protect.Exposure) {
 		} else {
 			at = &what.run.Rails[what.rail].Fault
 		}
-		if over := e.Over(c); e.Amps < at.Amps && !over || at.Unguarded && !over || e.Amps <= at.Amps && over == at.Unguarded {
+		if !e.Over(c) && (at.Unguarded || e.Amps < at.Amps) {
 			continue
 		}
-		*at = is.exposure(e, c)
+		if x := is.exposureOf(what, e, c); x.Unguarded && !at.Unguarded || x.Unguarded == at.Unguarded && x.Amps > at.Amps {
+			*at = x
+		}
 	}
+}
+
+// exposureOf is the exposure of a conductor, a rail's against what foil stands.
+func (is *Island) exposureOf(what conductor, e protect.Exposure, c protect.Conductor) Exposure {
+	if what.run != nil && e.Over(c) {
+		c.Ampacity = is.foil(e, c.Ampacity, what.run.Strip.V.Rail)
+	}
+	return is.exposure(e, c)
+}
+
+// foil is what the copper of a strip stands of a fault, A. It is a conductor like others for each way in alone: a fuse in front
+// of it counts for no more than it may carry for good. What several such ways drive into one fault together only
+// has to be borne: for long by what it is stuck to, and until the fuses open by itself.
+func (is *Island) foil(e protect.Exposure, continuous float64, rail schema.Value[schema.Quantity]) float64 {
+	through, rest := e.Through(), e.Amps
+	for _, k := range through {
+		rest -= is.Grid.Conductors[k].Fuse
+		if is.Grid.Conductors[k].Fuse > continuous*(1+1e-9) {
+			return continuous
+		}
+	}
+	if rest > continuous*(1+1e-9) || !rail.Known() {
+		return continuous
+	}
+	source := 0.0
+	for _, s := range e.From() {
+		source += is.Grid.Sources[s].Limit
+	}
+	limit := thermal.FoilAmps(rail.V.SI, thermal.FoilLimit-is.ambient)
+	flash := thermal.FoilAmps(rail.V.SI, thermal.FoilFlash-is.ambient) // for ever
+	for _, k := range through {
+		l := is.conductors[k].lead
+		for _, g := range l.Device.Gates(l.Fuse.V.SI) {
+			times := g.Times / l.Device.Counts(1)
+			most := math.Max(flash, thermal.FoilFlashAmps(rail.V.SI, is.ambient, g.Seconds))
+			if source > most {
+				limit = math.Min(limit, most/times)
+			}
+		}
+	}
+	return math.Max(continuous, limit)
 }
 
 // exposure is one of the grid's as blocks of the plan. Who feeds it is asked
 // only where it is too much.
 func (is *Island) exposure(e protect.Exposure, c protect.Conductor) Exposure {
-	out := Exposure{Amps: e.Amps, Unguarded: e.Over(c), Minus: c.Side == protect.Minus}
+	out := Exposure{Amps: e.Amps, Limit: c.Ampacity, Unguarded: e.Over(c), Minus: c.Side == protect.Minus}
 	if !out.Unguarded {
 		return out
 	}

@@ -61,12 +61,12 @@ func (x *Faults) exposure(is *Island, known Exposure, itself func(conductor) boo
 		switch {
 		case !itself(is.conductors[i]):
 		case c.Side == protect.Plus:
-			if plus = is.exposure(of.all[i], c); plus.Unguarded {
+			if plus = is.exposureOf(is.conductors[i], of.all[i], c); plus.Unguarded {
 				return plus
 			}
 		case c.Side == protect.Minus:
 			out.Amps = math.Min(known.Amps, is.returned(c.A, c.B, is.minusOhms(i), itself, of.shorts))
-			out.Unguarded = out.Amps > c.Ampacity*(1+1e-9)
+			out.Unguarded = out.Amps > known.Limit*(1+1e-9)
 		}
 	}
 	if !out.Unguarded && plus.Amps > out.Amps {
