@@ -17,38 +17,65 @@ func (b block) bridge() bool { return len(b.conductors) == 1 }
 // its nodes but the first.
 type forest struct {
 	blocks []block // each comes after all the blocks that hang below it
-	below  [][]int // by node: the blocks of which it is the first node
+	below  lists   // by node: the blocks of which it is the first node
 	above  []int   // by node: the block in which it is another node, or -1 for a root
 	loops  []int   // conductors that join a node to itself; they are in no block
+	at     lists   // by node: its conductors, loops aside
 
 	// Nodes are numbered in the order of a depth-first search. The part of
 	// the side that hangs off node v is numbered first[v] to last[v].
 	first, last []int
 	root        []int // by node: the root of its tree
+
+	room []int // what is left of the memory of all blocks
 }
+
+// lists are lists of numbers, one for each of n things, in one piece of memory.
+type lists struct{ start, all []int }
+
+// newLists makes the lists of n things: each visits all pairs of a thing and a number of its
+// list in the order of the lists, and is called twice.
+func newLists(n int, each func(put func(thing, number int))) lists {
+	l := lists{start: make([]int, n+2)} // one to the right at first, so that filling moves them into place
+	each(func(thing, _ int) { l.start[thing+2]++ })
+	for i := range n {
+		l.start[i+2] += l.start[i+1]
+	}
+	l.all = make([]int, l.start[n+1])
+	each(func(thing, number int) {
+		l.all[l.start[thing+1]] = number
+		l.start[thing+1]++
+	})
+	return l
+}
+
+func (l *lists) of(thing int) []int { return l.all[l.start[thing]:l.start[thing+1]] }
 
 // newForest finds the blocks of one side by depth-first search (R. E. Tarjan,
 // "Depth-first search and linear graph algorithms", SIAM Journal on Computing
 // 1, 1972). The time is linear in nodes and conductors.
 func newForest(g Grid, side Side) *forest {
 	f := &forest{
-		below: make([][]int, g.Nodes),
 		above: make([]int, g.Nodes),
 		first: make([]int, g.Nodes),
 		last:  make([]int, g.Nodes),
 		root:  make([]int, g.Nodes),
 	}
-	at := make([][]int, g.Nodes) // by node: its conductors
-	for i, c := range g.Conductors {
-		switch {
-		case c.Side != side:
-		case c.A == c.B:
+	f.at = newLists(g.Nodes, func(put func(node, conductor int)) {
+		for i := range g.Conductors {
+			if c := &g.Conductors[i]; c.Side == side && c.A != c.B {
+				put(c.A, i)
+				put(c.B, i)
+			}
+		}
+	})
+	for i := range g.Conductors {
+		if c := &g.Conductors[i]; c.Side == side && c.A == c.B {
 			f.loops = append(f.loops, i)
-		default:
-			at[c.A] = append(at[c.A], i)
-			at[c.B] = append(at[c.B], i)
 		}
 	}
+	f.room = make([]int, 0, len(f.at.all)/2*3) // a block has no more nodes than conductors, and one
+	f.blocks = make([]block, 0, len(f.at.all)/2)
 	const unseen = -1
 	for v := range g.Nodes {
 		f.first[v], f.above[v] = unseen, -1
@@ -62,7 +89,7 @@ func newForest(g Grid, side Side) *forest {
 	visit = func(v, via, root int) {
 		f.first[v], low[v], f.root[v] = clock, clock, root
 		clock++
-		for _, i := range at[v] {
+		for _, i := range f.at.of(v) {
 			w := g.Conductors[i].A + g.Conductors[i].B - v
 			switch {
 			case i == via:
@@ -72,7 +99,7 @@ func newForest(g Grid, side Side) *forest {
 				visit(w, i, root)
 				low[v] = min(low[v], low[w])
 				if low[w] >= f.first[v] {
-					f.add(g, v, append([]int(nil), pending[mark:]...))
+					f.add(g, v, pending[mark:])
 					pending = pending[:mark]
 				}
 			case f.first[w] < f.first[v]:
@@ -87,21 +114,27 @@ func newForest(g Grid, side Side) *forest {
 			visit(v, -1, v)
 		}
 	}
+	f.below = newLists(g.Nodes, func(put func(node, block int)) {
+		for n := range f.blocks {
+			put(f.blocks[n].nodes[0], n)
+		}
+	})
 	return f
 }
 
 // add records a block that hangs below node top.
 func (f *forest) add(g Grid, top int, conductors []int) {
-	b := block{conductors: conductors, nodes: []int{top}}
-	n := len(f.blocks)
+	n, start := len(f.blocks), len(f.room)
+	f.room = append(f.room, conductors...)
+	nodes := len(f.room)
+	f.room = append(f.room, top)
 	for _, i := range conductors {
 		for _, v := range [2]int{g.Conductors[i].A, g.Conductors[i].B} {
 			if v != top && f.above[v] != n {
 				f.above[v] = n
-				b.nodes = append(b.nodes, v)
+				f.room = append(f.room, v)
 			}
 		}
 	}
-	f.blocks = append(f.blocks, b)
-	f.below[top] = append(f.below[top], n)
+	f.blocks = append(f.blocks, block{conductors: f.room[start:nodes:nodes], nodes: f.room[nodes:len(f.room):len(f.room)]})
 }

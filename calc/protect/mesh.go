@@ -9,27 +9,31 @@ type mesh struct {
 	supply []*inflow // by node
 	all    *inflow   // the supply of all nodes
 	others []*inflow // by node: the supply of all the others
-	whole  *net      // with nothing taken apart
-	ample  *supply   // all that enters it
-
-	apart net    // scratch, with a link taken out
-	rest  supply // scratch, what enters a net
+	*room
 }
 
-// newMesh makes the mesh of a block; place is scratch, one entry for each node
-// of the grid.
-func newMesh(g Grid, b block, arriving []*inflow, place []int) *mesh {
-	m := &mesh{block: b, supply: arriving, links: make([]link, len(b.conductors))}
+// room is what a mesh works in. The next mesh takes it over.
+type room struct {
+	place []int  // by node of the grid
+	whole net    // with nothing taken apart
+	ample supply // all that enters it
+	apart net    // with a link taken out
+	rest  supply // what enters a net
+}
+
+// newMesh makes the mesh of a block.
+func newMesh(g Grid, b block, arriving []*inflow, in *room) *mesh {
+	m := &mesh{block: b, supply: arriving, links: make([]link, len(b.conductors)), room: in}
 	for k, v := range b.nodes {
-		place[v] = k
+		m.place[v] = k
 	}
 	for k, i := range b.conductors {
-		c := g.Conductors[i]
-		m.links[k] = link{place[c.A], place[c.B], c.Fuse}
+		c := &g.Conductors[i]
+		m.links[k] = link{m.place[c.A], m.place[c.B], c.Fuse}
 	}
 	m.all, m.others = joinOthers(arriving)
-	m.whole = newNet(len(b.nodes), m.links)
-	m.ample = m.enter(new(supply), m.whole, none)
+	m.whole.build(len(b.nodes), m.links, none)
+	m.enter(&m.ample, &m.whole, none)
 	return m
 }
 
@@ -39,7 +43,7 @@ func newMesh(g Grid, b block, arriving []*inflow, place []int) *mesh {
 func (m *mesh) without(k int) (*net, *supply) {
 	if k == none || m.links[k].fuse > 0 || !m.whole.tree[k] {
 		m.whole.skip = k
-		return m.whole, m.ample
+		return &m.whole, &m.ample
 	}
 	m.apart.build(len(m.nodes), m.links, k)
 	return &m.apart, m.enter(&m.rest, &m.apart, none)

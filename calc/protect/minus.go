@@ -51,16 +51,17 @@ type returns struct {
 
 func newReturns(g Grid) *returns {
 	r := &returns{Grid: g, forest: newForest(g, Minus)}
-	var unfused []link
-	for i, c := range g.Conductors {
-		if c.Side == Plus {
+	r.links, r.conductor = make([]link, 0, len(g.Conductors)), make([]int, 0, len(g.Conductors))
+	for i := range g.Conductors {
+		if c := &g.Conductors[i]; c.Side == Plus {
 			r.links = append(r.links, link{c.A, c.B, c.Fuse})
 			r.conductor = append(r.conductor, i)
-			unfused = append(unfused, link{c.A, c.B, 0})
 		}
 	}
 	r.plus = newNet(g.Nodes, r.links)
-	r.connected = newNet(g.Nodes, unfused).at
+	var all net
+	all.gather(g.Nodes, r.links, func(int) bool { return true })
+	r.connected = all.at
 	r.into = new(supply).reset(r.plus)
 	r.marked = make([]bool, r.plus.points())
 	r.live = make([]bool, g.Nodes)
@@ -166,28 +167,60 @@ func (r *returns) flow(sources, loads []int) *inflow {
 	}}
 }
 
-// Returning is the most that all loads of a grid together can send back through
-// minus conductor i, A, once conductor gone (-1 for none) is out of the way. It
-// is more than an exposure: in a ring every load counts, not the worst single
-// path. It fails if the grid does not pass Check.
-func (g Grid) Returning(i, gone int) (float64, error) {
+// Returns answers what can come back through the minus conductors of one grid once one of them is out of the
+// way. It is not safe for concurrent use.
+type Returns struct{ *returns }
+
+// Returns gets the answers ready. It fails if the grid does not pass Check.
+func (g Grid) Returns() (*Returns, error) {
 	if err := g.Check(); err != nil {
-		return 0, err
+		return nil, err
 	}
-	if gone >= 0 {
-		g.Conductors = slices.Clone(g.Conductors)
-		g.Conductors[gone].B = g.Conductors[gone].A
+	return &Returns{newReturns(g)}, nil
+}
+
+// Through is the most that all loads together can send back through minus
+// conductor i, A, with conductor gone (-1 for none) out of the way. It
+// is more than an exposure: in a ring every load counts, not the worst single
+// path.
+func (r *Returns) Through(i, gone int) float64 {
+	c := &r.Conductors[i]
+	if i == gone || c.A == c.B {
+		return 0
 	}
-	r := newReturns(g)
-	for _, b := range r.blocks {
-		switch {
-		case !slices.Contains(b.conductors, i):
-		case b.bridge():
-			return r.bridge(b).current(), nil
-		default:
-			sources, loads := r.under(r.root[b.nodes[0]])
-			return r.flow(r.sources[sources.start:sources.end], r.loads[loads.start:loads.end]).current(), nil
+	sources, loads, near := r.beside(c.A, i, gone)
+	if near[c.B] {
+		return r.flow(sources, loads).current()
+	}
+	otherSources, otherLoads, _ := r.beside(c.B, i, gone)
+	return max(r.flow(sources, otherLoads).current(), r.flow(otherSources, loads).current())
+}
+
+// beside returns the sources and the loads whose minus hangs together with a node, two conductors left out, and
+// the nodes that do.
+func (r *Returns) beside(node, without, gone int) (sources, loads []int, near []bool) {
+	near = make([]bool, r.Nodes)
+	near[node] = true
+	for reached := []int{node}; len(reached) > 0; {
+		v := reached[len(reached)-1]
+		reached = reached[:len(reached)-1]
+		for _, i := range r.at.of(v) {
+			w := r.Conductors[i].A + r.Conductors[i].B - v
+			if i != without && i != gone && !near[w] {
+				near[w] = true
+				reached = append(reached, w)
+			}
 		}
 	}
-	return 0, nil // it leads from a place to itself
+	for _, i := range r.sources {
+		if near[r.Sources[i].Minus] {
+			sources = append(sources, i)
+		}
+	}
+	for _, i := range r.loads {
+		if near[r.Loads[i].Minus] {
+			loads = append(loads, i)
+		}
+	}
+	return sources, loads, near
 }

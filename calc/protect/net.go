@@ -51,40 +51,7 @@ const none = -1
 // uses the memory of what the net was before.
 func (t *net) build(n int, links []link, without int) {
 	t.links, t.skip = links, without
-	t.at = sized(t.at, n)
-	t.tree = sized(t.tree, len(links))
-
-	// Take together what unfused links join.
-	for v := range t.at {
-		t.at[v] = v
-	}
-	find := func(v int) int {
-		for t.at[v] != v {
-			t.at[v] = t.at[t.at[v]]
-			v = t.at[v]
-		}
-		return v
-	}
-	for i, l := range links {
-		if l.fuse > 0 || i == without {
-			continue
-		}
-		if a, b := find(l.a), find(l.b); a != b {
-			// The lower number wins, so that a point is numbered before the
-			// nodes that it stands for.
-			t.at[max(a, b)] = min(a, b)
-			t.tree[i] = true
-		}
-	}
-	points := 0
-	for v := range t.at {
-		if r := t.at[v]; r == v {
-			t.at[v] = points
-			points++
-		} else {
-			t.at[v] = t.at[r]
-		}
-	}
+	points := t.gather(n, links, func(i int) bool { return links[i].fuse == 0 && i != without })
 
 	t.start = sized(t.start, points+1)
 	fused := func(each func(link, point int)) {
@@ -109,6 +76,42 @@ func (t *net) build(n int, links []link, without int) {
 	t.seen = sized(t.seen, points)
 	t.search = 0
 	t.touched, t.drawn = t.touched[:0], t.drawn[:0]
+}
+
+// gather takes together what some links join, and returns the number of points.
+func (t *net) gather(n int, links []link, joins func(link int) bool) (points int) {
+	t.at = sized(t.at, n)
+	t.tree = sized(t.tree, len(links))
+	for v := range t.at {
+		t.at[v] = v
+	}
+	find := func(v int) int {
+		for t.at[v] != v {
+			t.at[v] = t.at[t.at[v]]
+			v = t.at[v]
+		}
+		return v
+	}
+	for i := range links {
+		if !joins(i) {
+			continue
+		}
+		if a, b := find(links[i].a), find(links[i].b); a != b {
+			// The lower number wins, so that a point is numbered before the
+			// nodes that it stands for.
+			t.at[max(a, b)] = min(a, b)
+			t.tree[i] = true
+		}
+	}
+	for v := range t.at {
+		if r := t.at[v]; r == v {
+			t.at[v] = points
+			points++
+		} else {
+			t.at[v] = t.at[r]
+		}
+	}
+	return points
 }
 
 // sized returns n zeroes, in the memory of s if that is enough.

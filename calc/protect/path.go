@@ -58,7 +58,7 @@ func (r *returns) worstPaths() []*inflow {
 				best = wider(best, through)
 			}
 			cross(r.above[v])
-			for _, n := range r.below[v] {
+			for _, n := range r.below.of(v) {
 				cross(n)
 			}
 			return best

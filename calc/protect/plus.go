@@ -20,9 +20,9 @@ func walkPlus(g Grid, exposures []Exposure) {
 
 // plusWalk holds what the nodes and blocks of the plus side get from each other.
 type plusWalk struct {
-	g     Grid
-	f     *forest
-	place []int // scratch of meshes
+	g    Grid
+	f    *forest
+	room room // of meshes
 
 	own  []*inflow // by node: from its own sources
 	rise []*inflow // by node: from its own sources and all that hangs below it
@@ -35,11 +35,11 @@ func newPlusWalk(g Grid) *plusWalk {
 	f := newForest(g, Plus)
 	w := &plusWalk{
 		g: g, f: f,
-		place: make([]int, g.Nodes),
-		own:   make([]*inflow, g.Nodes),
-		fall:  make([]*inflow, g.Nodes),
-		up:    make([]*inflow, len(f.blocks)),
-		down:  make([]*inflow, len(f.blocks)),
+		room: room{place: make([]int, g.Nodes)},
+		own:  make([]*inflow, g.Nodes),
+		fall: make([]*inflow, g.Nodes),
+		up:   make([]*inflow, len(f.blocks)),
+		down: make([]*inflow, len(f.blocks)),
 	}
 	for i, s := range g.Sources {
 		if s.Limit > 0 {
@@ -69,15 +69,15 @@ func (w *plusWalk) mesh(b block, first *inflow) *mesh {
 	for _, v := range b.nodes[1:] {
 		in = append(in, w.rise[v])
 	}
-	return newMesh(w.g, b, in, w.place)
+	return newMesh(w.g, b, in, &w.room)
 }
 
 // descend fills in down and fall, where somebody asks for it, and with them the
 // exposures of all conductors but loops.
 func (w *plusWalk) descend(exposures []Exposure) {
 	wanted := make([]bool, w.g.Nodes) // somebody asks for fall
-	for v, below := range w.f.below {
-		wanted[v] = len(below) > 0
+	for v := range wanted {
+		wanted[v] = len(w.f.below.of(v)) > 0
 	}
 	for _, i := range w.f.loops {
 		wanted[w.g.Conductors[i].A] = true
@@ -111,11 +111,11 @@ func (w *plusWalk) descend(exposures []Exposure) {
 // spread gives each block below a node what arrives there from all others.
 func (w *plusWalk) spread(v int) {
 	each := []*inflow{w.own[v], w.fall[v]}
-	for _, n := range w.f.below[v] {
+	for _, n := range w.f.below.of(v) {
 		each = append(each, w.up[n])
 	}
 	_, others := joinOthers(each)
-	for k, n := range w.f.below[v] {
+	for k, n := range w.f.below.of(v) {
 		w.down[n] = others[2+k]
 	}
 }

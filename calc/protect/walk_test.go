@@ -358,6 +358,9 @@ func checkPlain(t *testing.T, g Grid) {
 			t.Errorf("conductor %d: %g A exceed the %g A of all supplies\n%+v", i, e.Amps, sum, g)
 		}
 		checkTrace(t, g, i, e)
+		if g.Conductors[i].Side == Minus {
+			checkReturns(t, g, i, e.Amps)
+		}
 	}
 }
 
@@ -484,6 +487,42 @@ func FuzzWalk(f *testing.F) {
 	})
 }
 
+// checkReturns holds that through a minus conductor no less returns than one path brings, the same where it is
+// the only way, and with another one gone what a grid without that one has.
+func checkReturns(t *testing.T, g Grid, i int, exposure float64) {
+	t.Helper()
+	r, err := g.Returns()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := g.Conductors[i]
+	all := r.Through(i, none)
+	if c.A != c.B && all < exposure-1e-6 {
+		t.Errorf("conductor %d: %g A return, less than the %g A of one path\n%+v", i, all, exposure, g)
+	}
+	if _, _, near := r.beside(c.A, i, none); !near[c.B] && math.Abs(all-exposure) > 1e-6 {
+		t.Errorf("conductor %d is the only way: %g A return, want %g A\n%+v", i, all, exposure, g)
+	}
+	for gone := range g.Conductors {
+		if gone == i || g.Conductors[gone].Side == Plus {
+			continue
+		}
+		cut := g
+		cut.Conductors = slices.Delete(slices.Clone(g.Conductors), gone, gone+1)
+		at := i
+		if gone < i {
+			at--
+		}
+		rest, err := cut.Returns()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := r.Through(i, gone), rest.Through(at, none); got != want {
+			t.Errorf("conductor %d with %d gone: %g A return, want %g A\n%+v", i, gone, got, want, g)
+		}
+	}
+}
+
 // Two runs behind 5 A each come back at 11 and 12, which two returns lead to the
 // supply from and a tie joins: any one of them takes 5 A while all hold, as the
 // worst single way; with one gone the other takes 10 A and the tie 5 A.
@@ -491,19 +530,23 @@ func TestReturning(t *testing.T) {
 	g := Grid{Nodes: 20, Sources: []Source{{0, 10, 40}},
 		Conductors: []Conductor{plus(0, 1, 5), plus(0, 2, 5), minus(10, 11), minus(10, 12), minus(11, 12)},
 		Loads:      []Load{{1, 11}, {2, 12}}}
+	r, err := g.Returns()
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, row := range []struct {
 		i, gone int
 		want    float64
 	}{{2, 3, 10}, {3, 2, 10}, {4, 2, 5}, {4, 3, 5}, {2, 4, 5}, {2, -1, 10}} {
-		if got, err := g.Returning(row.i, row.gone); err != nil || got != row.want {
-			t.Errorf("conductor %d without %d: %g A, %v, want %g A", row.i, row.gone, got, err, row.want)
+		if got := r.Through(row.i, row.gone); got != row.want {
+			t.Errorf("conductor %d without %d: %g A, want %g A", row.i, row.gone, got, row.want)
 		}
 	}
 	if e, err := Walk(g); err != nil || e[2].Amps != 5 {
 		t.Errorf("%+v, %v", e, err)
 	}
 	g.Conductors[0].Fuse = -1
-	if _, err := g.Returning(2, -1); err == nil {
+	if _, err := g.Returns(); err == nil {
 		t.Error("a fuse below 0 is accepted")
 	}
 }

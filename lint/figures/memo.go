@@ -183,25 +183,30 @@ func (k *kept[T]) get(ctx context.Context, work func() (T, error)) error {
 // with a minus loose.
 type faulted struct {
 	kept[[]protect.Exposure]
-	returns sync.Map // [2]int: conductor, and the one that is gone -> returned
+
+	asking   sync.Mutex // of what follows
+	returns  *protect.Returns
+	returned map[[2]int]float64 // A, by conductor and the one that is gone
 }
 
-// returned is what Grid.Returning gave.
-type returned struct {
-	amps float64
-	err  error
-}
-
-// returning is g.Returning(i, gone), worked out once; g has the content that
-// the exposures are kept under.
+// returning is what comes back through conductor i of g with another one gone, worked out once; g has the
+// content that the exposures are kept under.
 func (f *faulted) returning(g protect.Grid, i, gone int) (float64, error) {
-	k := [2]int{i, gone}
-	if r, ok := f.returns.Load(k); ok {
-		return r.(returned).amps, r.(returned).err
+	f.asking.Lock()
+	defer f.asking.Unlock()
+	if amps, ok := f.returned[[2]int{i, gone}]; ok {
+		return amps, nil
 	}
-	amps, err := g.Returning(i, gone)
-	f.returns.Store(k, returned{amps, err})
-	return amps, err
+	if f.returns == nil {
+		r, err := g.Returns()
+		if err != nil {
+			return 0, err
+		}
+		f.returns, f.returned = r, map[[2]int]float64{}
+	}
+	amps := f.returns.Through(i, gone)
+	f.returned[[2]int{i, gone}] = amps
+	return amps, nil
 }
 
 var seeds = [2]maphash.Seed{maphash.MakeSeed(), maphash.MakeSeed()}
