@@ -14,9 +14,11 @@ import (
 type adjoint struct {
 	n       int
 	number  []int32 // of each unknown; of the reference n
+	unknown []int32 // of each node
 	inv     []float64
 	start   []int32 // start[v] to start[v+1]: the arms of v
 	ends    []int32
+	arms    []int32 // where each of ends lies in the mesh
 	ratio   []float64
 	border  []int32 // borders[v] to borders[v+1]: the nodes outside that the branch of v touches by copper or loads
 	borders []int32
@@ -57,12 +59,9 @@ const diedAway = 1e-13
 // fewNodes is the size of a branch up to which it is quicker to visit its nodes than to see whether it is level.
 const fewNodes = 6
 
-// newAdjoint makes that of an island, see again; sides and tied tell what its unknowns and the loads at them are.
+// newAdjoint makes that of an island, see share; sides and tied tell what its unknowns and the loads at them are.
 func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
-	shape := is.coupled()
-	f := newFactored(shape.mesh)
-	is.conduct(func(a, b int32, siemens float64) { f.vals[f.slot(a, b)] += siemens })
-	a := &adjoint{n: f.n, number: make([]int32, f.n+1), columns: 1}
+	f := is.laid()
 	touchesGround := make([]bool, f.n)
 	for v := range touchesGround {
 		touchesGround[v] = f.vals[v] > 0
@@ -70,6 +69,12 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 	f.factor()
 
 	order := f.postorder()
+	n, arms := f.n, len(f.ends)
+	a := &adjoint{
+		n: n, number: make([]int32, n+1), unknown: order, columns: 1,
+		inv: make([]float64, 0, n), first: make([]int32, 0, n), above: make([]int32, 0, n), side: make([]side, 0, n), tie: make([]tie, 0, n),
+		border: make([]int32, 0, arms), ends: make([]int32, 0, arms), arms: make([]int32, 0, arms), ratio: make([]float64, 0, arms),
+	}
 	for i, v := range order {
 		a.number[v] = int32(i)
 	}
@@ -90,6 +95,7 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 			a.border = append(a.border, end)
 			if f.ratio[j] > 0 {
 				a.ends = append(a.ends, end)
+				a.arms = append(a.arms, j)
 				a.ratio = append(a.ratio, f.ratio[j])
 			}
 		}
@@ -108,35 +114,65 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 	return a
 }
 
-// again returns one with the same network and currents of its own.
-func (a *adjoint) again() adjoint {
+// laid is the copper of an island in the order that its loads need too, no node taken out yet.
+func (is *island) laid() *factored {
+	f := newFactored(is.coupled().mesh)
+	is.conduct(func(a, b int32, siemens float64) { f.vals[f.slot(a, b)] += siemens })
+	return f
+}
+
+// revalued is that of the same network with other conductances.
+func (a *adjoint) revalued(is *island) *adjoint {
+	f := is.laid()
+	f.factor()
 	b := *a
-	for c := range b.x {
-		b.x[c] = make([]float64, a.n+1)
+	b.inv, b.ratio = make([]float64, len(a.inv)), make([]float64, len(a.ratio))
+	for v, unknown := range a.unknown {
+		b.inv[v] = f.inv[unknown]
 	}
-	b.marks, b.fed, b.flat = make([]bool, a.n), nil, nil
-	return b
+	for i, at := range a.arms {
+		b.ratio[i] = f.ratio[at]
+	}
+	return &b
+}
+
+// share makes a work on the same network as b, with currents of its own, in the memory that it has.
+func (a *adjoint) share(b *adjoint) {
+	x, marks, fed, flat := a.x, a.marks, a.fed[:0], a.flat[:0]
+	*a = *b
+	for c := range x {
+		a.x[c] = sized(x[c], a.n+1)
+	}
+	a.marks, a.fed, a.flat = sized(marks, a.n), fed, flat
 }
 
 // postorder returns the nodes of a mesh so that those of each branch of the elimination tree stand
 // together, the one on top last.
 func (m *mesh) postorder() []int32 {
-	below := make([][]int32, m.n)
-	var stack, out []int32
-	for k := m.n - 1; k >= 0; k-- {
-		v := m.order[k]
+	// below and beside chain the nodes below one, the last in order first.
+	below, beside := make([]int32, m.n), make([]int32, m.n)
+	for v := range below {
+		below[v] = -1
+	}
+	stack, out := make([]int32, 0, m.n), make([]int32, 0, m.n)
+	for k, v := range m.order {
 		if m.start[k] < m.start[k+1] {
 			up := m.ends[m.start[k]]
-			below[up] = append(below[up], v)
-		} else {
-			stack = append(stack, v)
+			below[up], beside[v] = v, below[up]
+		}
+	}
+	for k := m.n - 1; k >= 0; k-- {
+		if m.start[k] == m.start[k+1] {
+			stack = append(stack, m.order[k])
 		}
 	}
 	for len(stack) > 0 { // the top first, then its branches: turned round that is postorder
 		v := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
 		out = append(out, v)
-		stack = append(stack, below[v]...)
+		for w := below[v]; w >= 0; w = beside[w] {
+			stack = append(stack, w)
+		}
 	}
 	slices.Reverse(out)
 	return out

@@ -95,6 +95,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 	if err != nil {
 		return nil, err
 	}
+	defer d.release()
 	pushes, both := make([][]pushed, len(n.c.Wires)), map[int]ways{}
 	for w := range n.c.Wires {
 		f := d.wire(w)
@@ -123,9 +124,10 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		if hot, err = newBounder(b.hot, budgets); err != nil {
 			return nil, err
 		}
+		defer hot.release()
 	}
 	for s := range n.c.Strips {
-		if b.Strips[s] = hot.least(s); b.Strips[s].Powered {
+		if b.Strips[s] = hot.lowest(s); b.Strips[s].Powered {
 			b.Strips[s].MinVolts -= b.turned(&d.fields[d.home[s]], both)
 		}
 	}
@@ -136,6 +138,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 // WirePattern returns a pattern that takes wire w to its bound, nil for a wire without power.
 func (b *Bound) WirePattern(w int) Drive {
 	d := b.again()
+	defer d.release()
 	f := d.wire(w)
 	if f == nil {
 		return nil
@@ -147,6 +150,7 @@ func (b *Bound) WirePattern(w int) Drive {
 // SourcePattern returns a pattern that takes source s to its bound.
 func (b *Bound) SourcePattern(s int) Drive {
 	d := b.again()
+	defer d.release()
 	f := d.source(s)
 	_, sign := f.greatest(d.idle.SourceAmps[s])
 	return d.pattern(f, sign)
@@ -159,6 +163,7 @@ func (b *Bound) StripPattern(s int) Drive {
 		return nil
 	}
 	d := b.bounder(b.hot)
+	defer d.release()
 	return d.pattern(d.pixel(s, b.Strips[s].MinPixel), 1)
 }
 
@@ -169,6 +174,7 @@ func (b *Bound) RailPattern(s int) Drive {
 		return nil
 	}
 	d := b.again()
+	defer d.release()
 	place := b.Strips[s].rail
 	d.rail(place)
 	return d.pattern(&d.fields[place.island], place.sign)
@@ -183,7 +189,7 @@ func (b *Bound) bounder(n *Network) *bounder {
 	if err != nil {
 		panic(err) // it has worked before
 	}
-	for i := range d.fields {
+	for i := range d.islands {
 		d.fields[i].most = b.Wires
 	}
 	return d

@@ -5,86 +5,135 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"sync"
 )
 
 // bounder is a network whose pixels are current sinks.
 type bounder struct {
 	*Network
 	*darkness
-	budgets []Budget
-	fields  []field   // of each island
-	index   [][]int32 // of each powered strip: its groups in the field of its island
-	home    []int32   // of each powered strip: its island
+	fields    []field    // of each island
+	lamps     []bool     // working room of lit, by strip
+	knapsacks []knapsack // as the budgets fill them
+	budget    []int      // of each strip: its knapsack
+	least     []float64  // working room of leastOf, by pixel of a group
 }
+
+// bounders is their working room, handed on from network to network.
+var bounders = sync.Pool{New: func() any { return new(bounder) }}
 
 // darkness is a network with all pixels dark, each drawing its idle current whatever the voltage.
 type darkness struct {
-	idle     *Solution
+	idle     *Solution  // nil of a network that only voltages are asked of
+	states   []state    // of each island
 	dark     []load     // of each strip, then of each sink
 	caps     []float64  // of each strip: full current of a pixel less its idle current, A
 	outlines []*outline // of each island
+	index    [][]int32  // of each powered strip: its groups in the outline of its island
+	home     []int32    // of each powered strip: its island
 	err      error
 }
 
 func (n *Network) newDarkness() *darkness {
-	d := &darkness{dark: slices.Clone(n.loads)}
+	d := &darkness{
+		dark: slices.Clone(n.loads), caps: make([]float64, len(n.c.Strips)), states: make([]state, len(n.islands)),
+		index: make([][]int32, len(n.c.Strips)), home: make([]int32, len(n.c.Strips)),
+	}
 	for i := range n.c.Strips {
-		law := n.c.Strips[i].Law
-		d.dark[i] = newLoad(law, StripDrive{})
-		d.caps = append(d.caps, law.span())
+		if law := n.c.Strips[i].Law; i > 0 && law == n.c.Strips[i-1].Law {
+			d.dark[i], d.caps[i] = d.dark[i-1], d.caps[i-1]
+		} else {
+			d.dark[i], d.caps[i] = newLoad(law, StripDrive{}), law.span()
+		}
 	}
 	for i := range d.dark {
 		d.dark[i].top = math.Inf(-1)
 	}
-	states := make([]state, len(n.islands))
 	for i := range n.islands {
 		if len(n.islands[i].anchors) > 0 {
 			return &darkness{err: &UnboundedError{n.bridge(int32(i))}}
 		}
-		states[i].x = n.full(&n.islands[i], d.dark)
+		d.states[i].x = n.full(&n.islands[i], d.dark)
 	}
-	d.idle = n.solution(d.dark, states)
+	d.idle = n.solution(d.dark, d.states)
 	for i := range n.islands {
-		d.outlines = append(d.outlines, n.newOutline(int32(i), d))
-	}
-	return d
-}
-
-func newBounder(n *Network, budgets []Budget) (*bounder, error) {
-	if err := checkBudgets(n.c, budgets); err != nil {
-		return nil, err
-	}
-	d := &bounder{
-		Network: n, budgets: budgets, darkness: n.darkness(),
-		fields: make([]field, len(n.islands)),
-		index:  make([][]int32, len(n.c.Strips)),
-		home:   make([]int32, len(n.c.Strips)),
-	}
-	if d.err != nil {
-		return nil, d.err
-	}
-	knapsacks := make([]knapsack, len(budgets)+1)
-	budget := make([]int, len(n.c.Strips)) // of each strip
-	for s := range budget {
-		budget[s] = len(budgets)
-	}
-	knapsacks[len(budgets)].amps = math.Inf(1)
-	for i, b := range budgets {
-		knapsacks[i].amps = b.Amps
-		for _, s := range b.Strips {
-			budget[s] = i
-		}
-	}
-	lamps := make([]bool, len(n.c.Strips))
-	for i, o := range d.outlines {
+		o := n.newOutline(int32(i), d)
+		d.outlines = append(d.outlines, o)
 		for g := range o.groups {
 			s := o.groups[g].strip
 			d.index[s] = append(d.index[s], int32(g))
 			d.home[s] = int32(i)
 		}
-		d.fields[i] = newField(o, slices.Clone(knapsacks), budget, lamps)
+	}
+	return d
+}
+
+// warmer is the darkness of the same network with other resistances in some islands.
+func (d *darkness) warmer(n *Network, changed []bool) *darkness {
+	if d.err != nil {
+		return d
+	}
+	w := *d
+	w.idle, w.states, w.outlines = nil, slices.Clone(d.states), slices.Clone(d.outlines)
+	for i := range n.islands {
+		if changed[i] {
+			w.states[i].x = n.full(&n.islands[i], w.dark)
+			w.outlines[i] = d.outlines[i].again(&n.islands[i], &w, w.states[i].x)
+		}
+	}
+	return &w
+}
+
+// newBounder makes one; who has no more use for it releases it.
+func newBounder(n *Network, budgets []Budget) (*bounder, error) {
+	if err := checkBudgets(n.c, budgets); err != nil {
+		return nil, err
+	}
+	dark := n.darkness()
+	if dark.err != nil {
+		return nil, dark.err
+	}
+	d := bounders.Get().(*bounder)
+	d.Network, d.darkness = n, dark
+	d.knapsacks = append(d.knapsacks[:0], make([]knapsack, len(budgets)+1)...)
+	d.budget = d.budget[:0]
+	for range n.c.Strips {
+		d.budget = append(d.budget, len(budgets))
+	}
+	d.knapsacks[len(budgets)].amps = math.Inf(1)
+	for i, b := range budgets {
+		d.knapsacks[i].amps = b.Amps
+		for _, s := range b.Strips {
+			d.budget[s] = i
+		}
+	}
+	d.lamps = sized(d.lamps, len(n.c.Strips))
+	for len(d.fields) < len(n.islands) {
+		d.fields = append(d.fields, field{})
+	}
+	for i, o := range d.outlines {
+		d.fields[i].reset(o, d.knapsacks, d.budget, d.lamps)
 	}
 	return d, nil
+}
+
+// release gives the working room to the next one.
+func (d *bounder) release() {
+	for i := range d.fields {
+		d.fields[i].clear()
+	}
+	d.Network, d.darkness = nil, nil
+	bounders.Put(d)
+}
+
+// sized returns n zeroes, in the memory of s if that is enough.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	s = s[:n]
+	clear(s)
+	return s
 }
 
 // bridge names a load between two parts of an island.
@@ -176,8 +225,8 @@ func (d *bounder) pixel(strip, k int) *field {
 	return f
 }
 
-// least returns the bound of the voltage on a strip.
-func (d *bounder) least(strip int) StripBound {
+// lowest returns the bound of the voltage on a strip.
+func (d *bounder) lowest(strip int) StripBound {
 	if !d.powered[strip] {
 		return StripBound{}
 	}
@@ -209,7 +258,8 @@ func (d *bounder) leastOf(strip int, i int32, b *StripBound) {
 	case p.b.loose() || p.n == 1:
 		try(p.first + p.n - 1)
 	default:
-		least := make([]float64, p.n) // what is known of each pixel; +Inf once it is tried
+		d.least = sized(d.least, p.n) // what is known of each pixel; +Inf once it is tried
+		least := d.least
 		for j := range least {
 			least[j] = math.Inf(-1)
 		}

@@ -9,17 +9,15 @@ import (
 // do not touch in it, and no load is part of it: it serves every case in which all loads draw their full
 // current, and the bounds.
 func (is *island) newCopper() *factored {
-	var edges [][2]int32
-	var siemens []float64
-	is.conduct(func(a, b int32, s float64) {
-		edges = append(edges, [2]int32{a, b})
-		siemens = append(siemens, s)
-	})
-	m := newMesh(is.unknowns, edges)
+	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
+	is.conduct(func(a, b int32, _ float64) { edges = append(edges, [2]int32{a, b}) })
+	return is.copperOn(newMesh(is.unknowns, edges))
+}
+
+// copperOn is the copper on a mesh that it makes.
+func (is *island) copperOn(m *mesh) *factored {
 	f := newFactored(m)
-	for i, e := range edges {
-		f.vals[m.slot(e[0], e[1])] += siemens[i]
-	}
+	is.conduct(func(a, b int32, s float64) { f.vals[m.slot(a, b)] += s })
 	f.factor()
 	f.vals = nil
 	return f
@@ -47,7 +45,7 @@ type coupled struct {
 }
 
 func (is *island) newCoupled() *coupled {
-	var edges [][2]int32
+	edges := make([][2]int32, 0, len(is.branches)+len(is.drains)+6*len(is.segments))
 	for i := range is.branches {
 		b := &is.branches[i]
 		edges = append(edges, [2]int32{b.a, b.b})
@@ -60,7 +58,10 @@ func (is *island) newCoupled() *coupled {
 		pairs := is.segments[i].pairs()
 		edges = append(edges, pairs[:]...)
 	}
-	c := &coupled{mesh: newMesh(is.unknowns, edges)}
+	c := &coupled{
+		mesh: newMesh(is.unknowns, edges), branches: make([]int32, 0, len(is.branches)), drains: make([]int32, 0, len(is.drains)),
+		segments: make([][6]int32, 0, len(is.segments)),
+	}
 	for _, e := range edges[:len(is.branches)] {
 		c.branches = append(c.branches, c.slot(e[0], e[1]))
 	}

@@ -43,7 +43,7 @@ type load struct {
 }
 
 func newLoad(l *Law, d StripDrive) load {
-	ld := load{each: d.Each}
+	ld := load{each: d.Each, ramps: make([]ramp, 0, 1+len(l.Channels))}
 	ld.ramps = append(ld.ramps, newRamp(0, IdleKnee, l.Idle))
 	amps := make([]float64, len(l.Channels))
 	for c, ch := range l.Channels {

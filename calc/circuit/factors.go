@@ -26,8 +26,9 @@ type Factors struct {
 // Factors returns those of a sum of currents.
 func (b *Bound) Factors(terms ...Term) *Factors {
 	d := b.again()
+	defer d.release()
 	out := &Factors{byBudget: make([][]stretch, len(b.budgets)+1)}
-	sums := make([][]stretch, len(d.fields)) // by island and group
+	sums := make([][]stretch, len(d.islands)) // by island and group
 	for _, t := range terms {
 		island := d.spots[t.node(d.c)].island
 		if island < 0 {

@@ -20,6 +20,7 @@ type field struct {
 	rest      stretch    // what a kink cuts off the stretch of parted
 	parted    *group     // its line has a kink at a pixel
 	lamps     []bool     // working room of lit, by strip of the network
+	ends      rows       // working room of rows
 
 	ringedAt [][]int32 // of each node of the adjoint, nil without any; see warm.go
 	ringed   *ringed
@@ -50,15 +51,24 @@ type group struct {
 	stretch         stretch // its factors, while it is active
 }
 
-// newField makes that of an island; budget is the knapsack of each strip.
-func newField(o *outline, knapsacks []knapsack, budget []int, lamps []bool) field {
-	f := field{
-		outline: o, adjoint: o.adjoint.again(), groups: slices.Clone(o.groups), knapsacks: knapsacks,
-		marks: make([]bool, len(o.groups)), lamps: lamps, lots: make([][]lot, o.unknowns),
+// reset makes it that of an island, in the memory of what it was before; budget is the knapsack of each strip.
+func (f *field) reset(o *outline, knapsacks []knapsack, budget []int, lamps []bool) {
+	f.outline, f.lamps = o, lamps
+	f.adjoint.share(o.adjoint)
+	f.groups = append(f.groups[:0], o.groups...)
+	f.marks = sized(f.marks, len(o.groups))
+	f.active, f.levels, f.pushes, f.parted, f.most = f.active[:0], f.levels[:0], nil, nil, nil
+	for len(f.knapsacks) < len(knapsacks) {
+		f.knapsacks = append(f.knapsacks, knapsack{})
+	}
+	f.knapsacks = f.knapsacks[:len(knapsacks)]
+	for i := range knapsacks {
+		f.knapsacks[i] = knapsack{amps: knapsacks[i].amps, falling: f.knapsacks[i].falling[:0]}
 	}
 	for i := range f.groups {
 		f.groups[i].knapsack = budget[f.groups[i].strip]
 	}
+	f.ringedAt = nil
 	if f.ringed = o.island.ringed(); f.ringed != nil {
 		f.ringedAt = make([][]int32, o.unknowns)
 		for i := range f.ringed.branches {
@@ -68,7 +78,13 @@ func newField(o *outline, knapsacks []knapsack, budget []int, lamps []bool) fiel
 			}
 		}
 	}
-	for v := range f.lots {
+	for len(f.lots) < o.unknowns {
+		f.lots = append(f.lots, nil)
+	}
+	for v := range o.unknowns {
+		f.lots[v] = f.lots[v][:0]
+	}
+	for v := range o.unknowns {
 		if o.adjoint.tie[v] != apart {
 			continue
 		}
@@ -82,7 +98,13 @@ func newField(o *outline, knapsacks []knapsack, budget []int, lamps []bool) fiel
 			}
 		}
 	}
-	return f
+}
+
+// clear lets go of the network, and keeps the memory.
+func (f *field) clear() {
+	f.outline, f.most, f.pushes, f.parted, f.ringed, f.ringedAt = nil, nil, nil, nil, nil, nil
+	a := &f.adjoint
+	f.adjoint = adjoint{x: a.x, marks: a.marks, fed: a.fed, flat: a.flat}
 }
 
 func (f *field) load(v int, l lot) {
@@ -171,8 +193,10 @@ type rows struct {
 	level  [][2]float64
 }
 
+// rows finds those of a group, until the next call.
 func (f *field) rows(p *group) *rows {
-	r := &rows{}
+	r := &f.ends
+	r.groups, r.at, r.levels, r.level = r.groups[:0], r.at[:0], r.levels[:0], r.level[:0]
 	f.adjoint.reset(2)
 	for column, e := range []*end{&p.a, &p.b} {
 		if !e.loose() {

@@ -34,6 +34,7 @@ func (n *Network) Loose(returns, side []int, budgets []Budget) (*Loose, error) {
 	if err != nil {
 		return nil, err
 	}
+	defer d.release()
 	l := &looser{bounder: d, side: side, returns: make([]bool, len(n.c.Wires)), Loose: &Loose{
 		Wires: make([]Loosened, len(n.c.Wires)),
 		Rails: make([]Loosened, len(n.c.Strips)),

@@ -13,8 +13,8 @@ type outline struct {
 }
 
 func (n *Network) newOutline(i int32, d *darkness) *outline {
-	is, x := &n.islands[i], d.idle.states[i].x
-	o := &outline{island: is, groupOf: make([]int32, len(is.segments))}
+	is := &n.islands[i]
+	o := &outline{island: is, groupOf: make([]int32, len(is.segments)), groups: make([]group, 0, len(is.segments)+len(is.drains))}
 	add := func(p group) {
 		p.stretch = stretch{n: p.n, most: d.caps[p.strip]}
 		o.groups = append(o.groups, p)
@@ -27,16 +27,15 @@ func (n *Network) newOutline(i int32, d *darkness) *outline {
 		o.groupOf[j] = int32(len(o.groups))
 		add(group{
 			strip: g.strip, first: g.first, n: g.n, a: g.a, b: g.b, from: g.from, to: g.to, wA: g.wA, wB: g.wB,
-			idle: g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x)),
 		})
 	}
 	for j := range is.drains {
 		if dr := &is.drains[j]; dr.strip >= 0 {
 			e := end{plus: dr.plus, minus: dr.minus, plusPoint: dr.plusPoint, minusPoint: dr.minusPoint}
-			idle := profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
-			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e, idle: idle})
+			add(group{strip: dr.strip, first: dr.k, n: 1, a: e, b: e})
 		}
 	}
+	o.darken(d, d.states[i].x)
 	terminal := make([]bool, is.unknowns+1) // of a source
 	for _, s := range n.c.Sources {
 		for _, node := range []int{s.Plus, s.Minus} {
@@ -67,6 +66,31 @@ func (n *Network) newOutline(i int32, d *darkness) *outline {
 		next[v]++
 	}
 	return o
+}
+
+// darken sets how voltages lie along the groups with all pixels dark and the potentials x.
+func (o *outline) darken(d *darkness, x []float64) {
+	at := 0
+	for j := range o.segments {
+		if g := &o.segments[j]; o.groupOf[j] >= 0 {
+			o.groups[at].idle = g.profile(d.dark[g.strip].total, g.a.over(x), g.b.over(x))
+			at++
+		}
+	}
+	for j := range o.drains {
+		if dr := &o.drains[j]; dr.strip >= 0 {
+			o.groups[at].idle = profile{n: 1, first: x[dr.plus] - x[dr.minus] + dr.rise}
+			at++
+		}
+	}
+}
+
+// again is that of the same island with other conductances.
+func (o *outline) again(is *island, d *darkness, x []float64) *outline {
+	w := *o
+	w.island, w.groups, w.adjoint = is, slices.Clone(o.groups), o.adjoint.revalued(is)
+	w.darken(d, x)
+	return &w
 }
 
 // here returns the groups of a node.

@@ -26,7 +26,7 @@ func (d *bounder) rails(bounds []StripBound) {
 			}
 		}
 	}
-	for i := range d.fields {
+	for i := range d.islands {
 		f := &d.fields[i]
 		for j := range f.segments {
 			g := &f.segments[j]
@@ -79,7 +79,7 @@ func (d *bounder) rails(bounds []StripBound) {
 // flow in plus; in minus, where pixels give back what they took from plus, the sums have the other
 // sign. To a loose end flows what the pixels before it draw.
 func (d *bounder) rail(p railPlace) (idle float64) {
-	f, x := &d.fields[p.island], d.idle.states[p.island].x
+	f, x := &d.fields[p.island], d.states[p.island].x
 	if p.segment < 0 {
 		b := &f.branches[p.branch]
 		f.between(b.a, b.b, b.siemens)

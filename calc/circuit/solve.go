@@ -63,9 +63,18 @@ func (n *Network) driven(d Drive) ([]load, error) {
 		if err := checkDrive(s, d[i], driveName(i)); err != nil {
 			return nil, err
 		}
-		loads[i] = newLoad(s.Law, d[i])
+		if i > 0 && s.Law == n.c.Strips[i-1].Law && alike(d[i], d[i-1]) {
+			loads[i] = loads[i-1]
+		} else {
+			loads[i] = newLoad(s.Law, d[i])
+		}
 	}
 	return loads, nil
+}
+
+// alike reports whether two strips are lit the same, all pixels alike.
+func alike(a, b StripDrive) bool {
+	return a.Each == nil && b.Each == nil && (a.Share == nil) == (b.Share == nil) && slices.Equal(a.Share, b.Share)
 }
 
 const (

@@ -35,11 +35,13 @@ func (b *branch) warms(amps float64) float64 { return b.heat * min(amps*amps, b.
 func (n *Network) frozen(amps []float64) *Network {
 	m := *n
 	m.islands = slices.Clone(n.islands)
+	changed := make([]bool, len(m.islands))
 	for i := range m.islands {
 		is := &m.islands[i]
 		if !is.warm {
 			continue
 		}
+		changed[i] = true
 		is.warm, is.branches = false, slices.Clone(is.branches)
 		for j := range is.branches {
 			b := &is.branches[j]
@@ -49,10 +51,13 @@ func (n *Network) frozen(amps []float64) *Network {
 			b.heat = 0
 		}
 		if amps != nil {
-			is.copper = sync.OnceValue(is.newCopper)
+			is.copper = sync.OnceValue(func() *factored { return is.copperOn(n.islands[i].copper().mesh) })
 		}
 	}
 	m.darkness = sync.OnceValue(m.newDarkness)
+	if amps != nil {
+		m.darkness = sync.OnceValue(func() *darkness { return n.cold().darkness().warmer(&m, changed) })
+	}
 	return &m
 }
 
@@ -146,7 +151,7 @@ type ways struct {
 // settle finds the greatest currents of all wires, b.Wires holds those of cold copper, and what they spill.
 func (b *Bound) settle(d *bounder, pushes [][]pushed) {
 	cold := slices.Clone(b.Wires)
-	for i := range d.fields {
+	for i := range d.islands {
 		d.fields[i].most = b.Wires
 	}
 	for range 50 {
