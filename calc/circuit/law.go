@@ -49,17 +49,28 @@ func (l *Law) Slope(v float64, share []float64) float64 {
 
 // Nominal returns the current of a pixel where voltage is ample, A.
 func (l *Law) Nominal(share []float64) float64 {
-	ld := newLoad(l, StripDrive{Share: share})
-	return ld.total
+	if share == nil {
+		return l.Idle
+	}
+	return l.drawn(func(c int) float64 { return share[c] })
+}
+
+// drawn is that with a share for each channel.
+func (l *Law) drawn(share func(channel int) float64) float64 {
+	amps, most := l.Idle, 0.0
+	for c, ch := range l.Channels {
+		if one := ch.Amps * share(c); l.Series {
+			most = max(most, one)
+		} else {
+			amps += one
+		}
+	}
+	return amps + most
 }
 
 // Full returns the current of a pixel at full light where voltage is ample, A.
 func (l *Law) Full() float64 {
-	ones := make([]float64, len(l.Channels))
-	for c := range ones {
-		ones[c] = 1
-	}
-	return l.Nominal(ones)
+	return l.drawn(func(int) float64 { return 1 })
 }
 
 // span returns the current of a pixel at full light over its idle current, where voltage is ample, A.

@@ -1,6 +1,9 @@
 package circuit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Loosened is the greatest current in a conductor once one connection of its network has come loose.
 type Loosened struct {
@@ -86,53 +89,55 @@ type flow struct {
 // island looks at each ring of copper, the terminals of a source taken as one.
 func (l *looser) island(i int32) {
 	is := &l.islands[i]
-	var edges [][2]int32
-	var flows [][]*flow // of each edge
+	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
 	for j := range is.branches {
-		b := &is.branches[j]
-		x := &flow{wire: b.wire, strip: b.strip, at: b.at, a: b.a, b: b.b, siemens: b.siemens,
-			place: railPlace{island: i, segment: -1, branch: int32(j)}}
-		edges, flows = append(edges, [2]int32{b.a, b.b}), append(flows, []*flow{x})
+		edges = append(edges, [2]int32{is.branches[j].a, is.branches[j].b})
 	}
+	var rails []railPlace // of the edges behind those of the branches
 	for j := range is.segments {
-		g := &is.segments[j]
-		if g.through == 0 {
-			continue
-		}
-		p := railPlace{island: i, segment: int32(j)}
-		for _, p.minus = range []bool{false, true} {
-			a, b := g.a.plus, g.b.plus
-			if p.minus {
-				a, b = g.a.minus, g.b.minus
-			}
-			var ends []*flow
-			for _, p.atB = range []bool{false, true} {
-				x := &flow{wire: -1, strip: g.strip, at: g.from, place: p, a: a, b: b, siemens: 2 * g.through}
-				if p.atB {
-					x.at = g.to
-				}
-				ends = append(ends, x)
-			}
-			edges, flows = append(edges, [2]int32{a, b}), append(flows, ends)
+		if g := &is.segments[j]; g.through > 0 {
+			edges = append(edges, [2]int32{g.a.plus, g.b.plus}, [2]int32{g.a.minus, g.b.minus})
+			p := railPlace{island: i, segment: int32(j)}
+			rails = append(rails, p)
+			p.minus = true
+			rails = append(rails, p)
 		}
 	}
+	wires := len(is.branches)
 	blocks(is.unknowns+1, edges, func(_ int32, ring []int32) {
 		if len(ring) == 1 {
 			return
 		}
+		loosens := func(e int32) bool {
+			if int(e) >= wires {
+				return false
+			}
+			w := is.branches[e].wire
+			return w >= 0 && (l.returns[w] || l.side[w] > 1)
+		}
+		if !slices.ContainsFunc(ring, loosens) {
+			return
+		}
 		var all []*flow
-		some := false
 		for _, e := range ring {
-			for _, x := range flows[e] {
-				if x.wire < 0 || l.returns[x.wire] || l.side[x.wire] > 1 {
+			switch {
+			case int(e) >= wires:
+				p := rails[int(e)-wires]
+				g := &is.segments[p.segment]
+				for _, p.atB = range []bool{false, true} {
+					x := &flow{wire: -1, strip: g.strip, at: g.from, place: p, a: edges[e][0], b: edges[e][1], siemens: 2 * g.through}
+					if p.atB {
+						x.at = g.to
+					}
 					all = append(all, x)
-					some = some || x.wire >= 0
 				}
+			case is.branches[e].wire < 0 || loosens(e):
+				b := &is.branches[e]
+				all = append(all, &flow{wire: b.wire, strip: b.strip, at: b.at, a: b.a, b: b.b, siemens: b.siemens,
+					place: railPlace{island: i, segment: -1, branch: e}})
 			}
 		}
-		if some {
-			l.ring(&l.fields[i], all)
-		}
+		l.ring(&l.fields[i], all)
 	})
 }
 

@@ -77,7 +77,7 @@ func (is *island) newRinged() *ringed {
 	if !is.warm {
 		return nil
 	}
-	var edges [][2]int32
+	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
 	is.conduct(func(a, b int32, _ float64) { edges = append(edges, [2]int32{a, b}) })
 	r := &ringed{}
 	blocks(is.unknowns+1, edges, func(_ int32, block []int32) {

@@ -46,7 +46,7 @@ func (r *Reading) Differs() bool { return math.Abs(r.Got-r.Want) > r.Leave }
 // counts. The nearest such reading does, so that a fault shows at the first place
 // behind it; where nothing differs up to there, the one that this agrees with least.
 func (f *Figures) Readings() []Reading {
-	var out []Reading
+	out := make([]Reading, 0, len(f.Plan.Readings))
 	for _, r := range f.Plan.Readings {
 		if x, ok := f.reckoned(r); ok {
 			x.still, x.is = f.meterError(r, 0), f.networkAt(r.Place.V)
