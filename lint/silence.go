@@ -63,15 +63,15 @@ func readAllows(p *source.Piece) []Allow {
 		if m[4] >= 0 {
 			a.Reason = strings.TrimSpace(text[m[4]:m[5]])
 		}
-		a.Over = reach(p, a.At)
+		a.Over = scopeOf(p, a.At)
 		out = append(out, a)
 	}
 	return out
 }
 
-// reach is where a comment holds: behind code, its own line; on a line of its
+// scopeOf is where a comment holds: behind code, its own line; on a line of its
 // own, what comes next: a whole block where that is a block, else one line.
-func reach(p *source.Piece, at source.Span) source.Span {
+func scopeOf(p *source.Piece, at source.Span) source.Span {
 	src := p.Bytes()
 	lineStart := at.Start
 	for lineStart > 0 && src[lineStart-1] != '\n' {

@@ -48,8 +48,8 @@ func minTemperature(doc, example string) Attr {
 	return Attr{Name: "min_temperature", Kind: Measure, Dim: quantity.Temperature, Least: leastAir, Most: 90, Doc: doc, Example: example}
 }
 
-// Told is a fact of a place: what counts, the block that says it, and where.
-type Told[T any] struct {
+// Inherited is a fact of a place: what counts, the block that says it, and where.
+type Inherited[T any] struct {
 	V  T
 	Of *Header // nil where nobody says it: V is what is taken then
 	At source.Span
@@ -57,22 +57,22 @@ type Told[T any] struct {
 
 // firstSaid is what the first of several blocks says. ok is false where one that
 // would count says something that cannot be used.
-func firstSaid[T any](otherwise T, said ...Told[Value[T]]) (told Told[T], ok bool) {
+func firstSaid[T any](otherwise T, said ...Inherited[Value[T]]) (out Inherited[T], ok bool) {
 	for _, s := range said {
 		if s.V.Set {
-			return Told[T]{s.V.V, s.Of, s.Of.At(s.V.At)}, !s.V.Bad
+			return Inherited[T]{s.V.V, s.Of, s.Of.At(s.V.At)}, !s.V.Bad
 		}
 	}
-	return Told[T]{V: otherwise}, true
+	return Inherited[T]{V: otherwise}, true
 }
 
 // ofPlace is what those say who may say a fact of a place: the surface, then the plan.
-func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T], plan func(*PlanHead) Value[T]) (said [2]Told[Value[T]]) {
+func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T], plan func(*PlanHead) Value[T]) (said [2]Inherited[Value[T]]) {
 	if s := on.V; s != nil && on.Known() {
-		said[0] = Told[Value[T]]{V: surface(s), Of: &s.Header}
+		said[0] = Inherited[Value[T]]{V: surface(s), Of: &s.Header}
 	}
 	if h := p.Head; h != nil {
-		said[1] = Told[Value[T]]{V: plan(h), Of: &h.Header}
+		said[1] = Inherited[Value[T]]{V: plan(h), Of: &h.Header}
 	}
 	return said
 }
@@ -80,11 +80,11 @@ func ofPlace[T any](p *Plan, on Value[*Surface], surface func(*Surface) Value[T]
 // Exposure is the water of a run's, supply's, joint's or controller's place:
 // what it says itself, else its surface, else the plan; "dry" where nobody says.
 // ok is false where that cannot be known.
-func (p *Plan) Exposure(b Block) (Told[string], bool) {
+func (p *Plan) Exposure(b Block) (Inherited[string], bool) {
 	own, on := standing(b)
 	place := ofPlace(p, on, func(s *Surface) Value[string] { return s.Exposure }, func(h *PlanHead) Value[string] { return h.Exposure })
-	told, ok := firstSaid("dry", Told[Value[string]]{V: own, Of: b.header()}, place[0], place[1])
-	return told, ok && !on.Bad
+	out, ok := firstSaid("dry", Inherited[Value[string]]{V: own, Of: b.header()}, place[0], place[1])
+	return out, ok && !on.Bad
 }
 
 // standing is what a block says of the water of its place, and its surface.
@@ -104,16 +104,16 @@ func standing(b Block) (own Value[string], on Value[*Surface]) {
 
 // Coldest is the coldest air on a surface, or in the plan as a whole where that
 // says nothing or there is none. ok is false where nobody says.
-func (p *Plan) Coldest(on Value[*Surface]) (Told[Quantity], bool) {
+func (p *Plan) Coldest(on Value[*Surface]) (Inherited[Quantity], bool) {
 	place := ofPlace(p, on, func(s *Surface) Value[Quantity] { return s.Coldest }, func(h *PlanHead) Value[Quantity] { return h.Coldest })
-	told, ok := firstSaid(Quantity{}, place[:]...)
-	return told, ok && told.Of != nil && !on.Bad
+	out, ok := firstSaid(Quantity{}, place[:]...)
+	return out, ok && out.Of != nil && !on.Bad
 }
 
 // Occupied reports whether people stay for long where a surface is, or in the
 // plan's place where that says nothing or there is none.
-func (p *Plan) Occupied(on Value[*Surface]) (Told[bool], bool) {
+func (p *Plan) Occupied(on Value[*Surface]) (Inherited[bool], bool) {
 	place := ofPlace(p, on, func(s *Surface) Value[bool] { return s.Occupied }, func(h *PlanHead) Value[bool] { return h.Occupied })
-	told, ok := firstSaid(false, place[:]...)
-	return told, ok && !on.Bad
+	out, ok := firstSaid(false, place[:]...)
+	return out, ok && !on.Bad
 }

@@ -132,8 +132,8 @@ func Shown(d Dimension, si float64) any { return said{d: d, si: si} }
 // ShownAgainst is an SI value in a Phrase as ShowAgainst writes it.
 func ShownAgainst(d Dimension, got, limit float64) any { return said{d, got, limit, true} }
 
-// Told is an error for a reader: in their habit where it has quantities in it.
-func Told(err error, h Habit) string {
+// ErrorIn is an error for a reader: in their habit where it has quantities in it.
+func ErrorIn(err error, h Habit) string {
 	var p interface{ In(Habit) string }
 	if errors.As(err, &p) {
 		return p.In(h)

@@ -61,11 +61,11 @@ func TestImperial(t *testing.T) {
 		if got := p.In(h); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
-		if got := Told(fmt.Errorf("a run: %w", p), h); got != want {
+		if got := ErrorIn(fmt.Errorf("a run: %w", p), h); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
-	if got := Told(errors.New("plain"), Imperial); got != "plain" {
+	if got := ErrorIn(errors.New("plain"), Imperial); got != "plain" {
 		t.Error(got)
 	}
 }

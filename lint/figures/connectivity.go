@@ -47,8 +47,8 @@ func (f *Figures) follow() *Connectivity {
 			r.plus.join(from, to)
 		}
 	}
-	r.plus.settle(len(r.terminals))
-	r.minus.settle(len(r.terminals))
+	r.plus.flatten(len(r.terminals))
+	r.minus.flatten(len(r.terminals))
 	for _, s := range f.Plan.Supplies {
 		for n := range max(s.Outputs.V, 1) {
 			o := Output{s, n + 1}

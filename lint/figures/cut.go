@@ -19,7 +19,7 @@ func (run *Run) WholeCut(n int) bool { return n%run.Counted.PerInterval() == 0 }
 func (run *Run) Beyond(pt *schema.Point) float64 {
 	switch pt.Where {
 	case schema.AtDistance:
-		if over := pt.Distance.SI - math.Max(run.Length, run.Reach()); over > pixels.Tolerance*run.Counted.Interval() {
+		if over := pt.Distance.SI - math.Max(run.Length, run.StripLength()); over > pixels.Tolerance*run.Counted.Interval() {
 			return over
 		}
 	case schema.AtPixel:

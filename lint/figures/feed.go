@@ -81,10 +81,10 @@ func far(l *Lead, at *schema.Header) schema.Block {
 // other: straight across where its path is known, else along the run, m.
 func (run *Run) EndsApart() float64 {
 	if run.Path == nil {
-		return run.Reach()
+		return run.StripLength()
 	}
 	x0, y0, _ := run.Path.At(0)
-	x1, y1, _ := run.Path.At(run.Reach())
+	x1, y1, _ := run.Path.At(run.StripLength())
 	return math.Hypot(x1-x0, y1-y0)
 }
 

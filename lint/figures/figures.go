@@ -287,7 +287,8 @@ type AnySupply struct {
 	Spill float64 // as that of AnyLead
 }
 
-// Island is a part of the plan that hangs together by leads.
+// Island is a connected component of the plan's network: all that hangs together
+// by leads.
 type Island struct {
 	Supplies []*schema.Supply
 	Leads    []*Lead

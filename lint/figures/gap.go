@@ -25,7 +25,7 @@ func (o *Order) Turns() (gaps []Gap, fromEnd []bool, ok bool) {
 		if s.Run.On.V != o.Spans[0].Run.On.V {
 			return nil, nil, false
 		}
-		for k, at := range []float64{0, s.Run.Reach()} {
+		for k, at := range []float64{0, s.Run.StripLength()} {
 			x, y, known := s.Run.XY(at)
 			if !known {
 				return nil, nil, false
@@ -89,7 +89,7 @@ func (o *Order) Raster() bool {
 	var first [2]float64
 	for i, s := range o.Spans {
 		x0, y0, ok0 := s.Run.XY(0)
-		x1, y1, ok1 := s.Run.XY(s.Run.Reach())
+		x1, y1, ok1 := s.Run.XY(s.Run.StripLength())
 		v := [2]float64{x1 - x0, y1 - y0}
 		if i == 0 {
 			first = v

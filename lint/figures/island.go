@@ -174,7 +174,7 @@ func (is *Island) build(f *Figures) {
 		c.Strips[i] = circuit.Strip{Pixels: r.Pixels, Pitch: r.Pitch, Law: r.Law, Taps: taps[:0:2]}
 		taps = taps[2:]
 		tap(r, 0)
-		tap(r, r.Reach())
+		tap(r, r.StripLength())
 	}
 	c.Wires = make([]circuit.Wire, 0, 2*len(is.Leads))
 	is.wires = make([]*Lead, 0, 2*len(is.Leads))

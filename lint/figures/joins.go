@@ -52,9 +52,9 @@ func (j joins) root(n int) int {
 	return n
 }
 
-// settle gives all of so many terminals a place and shortens every way to one
+// flatten gives all of so many terminals a place and shortens every way to one
 // step, after which one number stands for all that hang together.
-func (j *joins) settle(terminals int) {
+func (j *joins) flatten(terminals int) {
 	if terminals > 0 {
 		j.join(terminals-1, terminals-1)
 	}

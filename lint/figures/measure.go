@@ -27,7 +27,7 @@ func (f *Figures) measure(r *schema.Run, run *Run) {
 	}
 	fit, err := pixels.Fit(facts, run.Length)
 	if err != nil {
-		run.Why = quantity.Told(err, f.Habit)
+		run.Why = quantity.ErrorIn(err, f.Habit)
 		return
 	}
 	run.Counted = fit
@@ -90,7 +90,7 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 		p, err = p.Translate(r.Shift.V.X, r.Shift.V.Y)
 	}
 	if err != nil {
-		run.Why = quantity.Told(err, habit)
+		run.Why = quantity.ErrorIn(err, habit)
 		return false
 	}
 	run.Path = &p
@@ -127,8 +127,8 @@ func draw(b *schema.Path) (path.Path, error) {
 	return path.New(path.Point{X: b.Start.V.X, Y: b.Start.V.Y}, b.Heading.V.SI, pieces...)
 }
 
-// Reach is the length of strip that the run's pixels take, m.
-func (run *Run) Reach() float64 { return float64(run.Pixels) * run.Pitch }
+// StripLength is the length of strip that the run's pixels take, m.
+func (run *Run) StripLength() float64 { return float64(run.Pixels) * run.Pitch }
 
 // Snap is where a point on the run really lies: the nearest pad.
 type Snap struct {
@@ -139,13 +139,13 @@ type Snap struct {
 // Snap finds the pad that a point on this run means.
 func (run *Run) Snap(pt *schema.Point) Snap {
 	interval := run.Counted.Interval()
-	last := math.Max(1, math.Round(run.Reach()/interval))
+	last := math.Max(1, math.Round(run.StripLength()/interval))
 	var want float64
 	switch pt.Where {
 	case schema.AtStart:
 		return Snap{}
 	case schema.AtEnd:
-		return Snap{At: run.Reach()}
+		return Snap{At: run.StripLength()}
 	case schema.AtDistance:
 		want = pt.Distance.SI
 	case schema.AtPixel:
@@ -155,8 +155,8 @@ func (run *Run) Snap(pt *schema.Point) Snap {
 	// billionth off the half keeps a rounded midway there.
 	i := math.Min(math.Max(math.Ceil(want/interval-0.5-1e-9), 0), last)
 	at := i * interval
-	if at > run.Reach()-1e-6*run.Pitch {
-		at = run.Reach() // the same pad as the end, to the last digit
+	if at > run.StripLength()-1e-6*run.Pitch {
+		at = run.StripLength() // the same pad as the end, to the last digit
 	}
 	return Snap{At: at, Moved: at - want}
 }

@@ -52,7 +52,7 @@ func (f *Figures) DataShift(c *Case, ctl *Controller, r *Run) (shift, volts floa
 	at := 0.0
 	for _, s := range f.Plan.Signals {
 		if s.To.Known() && s.To.V != nil && s.To.V.Run == r.Run && s.To.V.Where == schema.AtEnd {
-			at = r.Reach()
+			at = r.StripLength()
 		}
 	}
 	input := is.nodes[padPlace(r, at)]

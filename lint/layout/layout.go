@@ -57,16 +57,16 @@ func Sound(text []byte) ([]byte, error) {
 	if out, ok := tidy(text); ok {
 		return out, nil
 	}
-	out := settle(text)
+	out := fixpoint(text)
 	if !sameWords(text, out) {
 		return nil, errUnsafe
 	}
 	return out, nil
 }
 
-// settle formats until nothing moves any more: one pass of the HCL formatter
+// fixpoint formats until nothing moves any more: one pass of the HCL formatter
 // can leave cells that only the next one lines up.
-func settle(text []byte) []byte {
+func fixpoint(text []byte) []byte {
 	for range 4 {
 		next := hclwrite.Format(text)
 		if bytes.Equal(next, text) {

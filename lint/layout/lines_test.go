@@ -44,7 +44,7 @@ func TestTidyIsTheLayoutOfHCL(t *testing.T) {
 			return
 		}
 		known++
-		if want := settle(text); !bytes.Equal(got, want) {
+		if want := fixpoint(text); !bytes.Equal(got, want) {
 			t.Errorf("%s:\n%s\nbecomes\n%s\nwant\n%s", name, text, got, want)
 		}
 		if !sameWords(text, got) {
@@ -81,8 +81,8 @@ func FuzzTidy(f *testing.F) {
 		if len(text) > source.MaxPiece || sound(source.Parse(source.NewText("", []byte(text+"\n")))) != nil {
 			return
 		}
-		if got, ok := tidy([]byte(text + "\n")); ok && !bytes.Equal(got, settle([]byte(text+"\n"))) {
-			t.Errorf("%q becomes %q, want %q", text, got, settle([]byte(text+"\n")))
+		if got, ok := tidy([]byte(text + "\n")); ok && !bytes.Equal(got, fixpoint([]byte(text+"\n"))) {
+			t.Errorf("%q becomes %q, want %q", text, got, fixpoint([]byte(text+"\n")))
 		}
 	})
 }
@@ -100,7 +100,7 @@ func BenchmarkFormat(b *testing.B) {
 		})
 		b.Run("reference", func(b *testing.B) {
 			for b.Loop() {
-				settle(text)
+				fixpoint(text)
 			}
 		})
 	}

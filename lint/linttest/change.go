@@ -63,9 +63,9 @@ func change(from, to string) string {
 	w := walk{lines: strings.Split(from, "\n")}
 	for _, d := range differences(w.lines, strings.Split(to, "\n")) {
 		if len(d.out) > 0 {
-			w.reach(d.at)
+			w.seek(d.at)
 		} else if d.at > w.stop {
-			w.reach(d.at - 1)
+			w.seek(d.at - 1)
 			w.keep(d.at - 1)
 		}
 		w.write("-", d.out)
@@ -82,9 +82,9 @@ type walk struct {
 	stop  int // the first line that has not been walked over
 }
 
-// reach keeps lines until the next that reads like lines[at] is that one: the
+// seek keeps lines until the next that reads like lines[at] is that one: the
 // head of its block for the reader, then as few more as it takes.
-func (w *walk) reach(at int) {
+func (w *walk) seek(at int) {
 	head := at - 1
 	for head >= w.stop && strings.TrimLeft(w.lines[head], " \t})]") != w.lines[head] || head >= w.stop && w.lines[head] == "" {
 		head--

@@ -39,7 +39,7 @@ var levelPaint = map[lint.Level]string{lint.Error: "1;31", lint.Warning: "1;33",
 
 // Text writes findings for a person: each with its line of the file, a mark
 // under the place, what to do, other places and the fixes on offer; then a
-// summary line, what is not told, and what the summary stands on.
+// summary line, what is not shown, and what the summary stands on.
 func Text(w io.Writer, r *Run, s Style) error {
 	b := bufio.NewWriter(w)
 	for f := range r.All {
@@ -67,19 +67,19 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 	for _, n := range f.Notes {
 		line("see", s.where(n.Place, "")+": "+n.Message)
 	}
-	told := map[schema.Grade]bool{} // only the first of a grade is what the command takes
+	shown := map[schema.Grade]bool{} // only the first of a grade is what the command takes
 	for _, x := range f.Repairs {
 		how := ""
 		switch {
 		case x.Grade == schema.GradeFact:
 			how = ", if that is so"
-		case told[x.Grade] || told[schema.GradeNotation]:
+		case shown[x.Grade] || shown[schema.GradeNotation]:
 		case x.Grade == schema.GradeNotation:
 			how = " (ohmstead fix)"
 		default:
 			how = " (ohmstead fix --choose " + f.Rule + ")"
 		}
-		told[x.Grade] = true
+		shown[x.Grade] = true
 		line("fix", x.Title+how)
 	}
 	b.WriteByte('\n')

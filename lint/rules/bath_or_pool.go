@@ -26,7 +26,7 @@ Once that is settled, a comment may say who settled it.`,
 }
 
 func checkBathOrPool(p *lint.Pass) {
-	told := map[*schema.Header]bool{}
+	reported := map[*schema.Header]bool{}
 	eachStanding(p.Plan, func(x standing) {
 		if x.V != "bath" {
 			return
@@ -38,12 +38,12 @@ func checkBathOrPool(p *lint.Pass) {
 			})
 			return
 		}
-		if told[x.Of] {
+		if reported[x.Of] {
 			return
 		}
-		told[x.Of] = true
+		reported[x.Of] = true
 		p.Report(lint.Finding{
-			Subject: x.Header.ID(), At: x.Told.At, Level: lint.Warning,
+			Subject: x.Header.ID(), At: x.Inherited.At, Level: lint.Warning,
 			Message: fmt.Sprintf("%s lies in the reach of a bath or pool, where the zones of the code decide what may be there and at what voltage; leave it to a licensed electrician", x.Header.ID()),
 		})
 	})

@@ -48,7 +48,7 @@ func checkEnclosureUnsaid(p *lint.Pass) {
 			verb, theirs, where = "stands", "its own or its box's", "it sits"
 		}
 		p.Report(lint.Finding{
-			Subject: at.of.ID(), At: at.first.Told.At,
+			Subject: at.of.ID(), At: at.first.Inherited.At,
 			Message: fmt.Sprintf("nothing says what water %s %s, in %s; write enclosure, %s (IPX%d at the least), or exposure = \"dry\" where %s dry",
 				named(at.parts), verb, at.first.wetly(), theirs, schema.Water[at.first.V], where),
 		})

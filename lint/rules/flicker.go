@@ -32,18 +32,18 @@ func lived(rate string) string {
 }
 
 func checkFlicker(p *lint.Pass) {
-	told := map[*schema.Strip]bool{}
+	reported := map[*schema.Strip]bool{}
 	for _, r := range p.Plan.Runs {
 		s := r.Strip.V
 		lived, ok := p.Plan.Occupied(r.On)
-		if s == nil || !ok || !lived.V || !s.PWMRate.Known() || told[s] {
+		if s == nil || !ok || !lived.V || !s.PWMRate.Known() || reported[s] {
 			continue
 		}
 		most := timing.LowRisk(s.PWMRate.V.SI)
 		if most >= 1 {
 			continue
 		}
-		told[s] = true
+		reported[s] = true
 		p.Report(lint.Finding{
 			Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{{At: lived.At, Message: "where people stay"}},
 			Value: &lint.Value{Got: s.PWMRate.V.SI, Limit: timing.LowRiskRate, Unit: "Hz"},

@@ -40,11 +40,11 @@ wire "feed"`, `run "top" {
 func checkHeatExcess(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {
 		d := r.Diffuser.V
-		if d == nil || !d.HeatLimit.Set || d.HeatLimit.Bad || r.Reach() <= 0 {
+		if d == nil || !d.HeatLimit.Set || d.HeatLimit.Bad || r.StripLength() <= 0 {
 			continue
 		}
 		name, worst := p.Figures.Warmest(r)
-		per, err := thermal.PerMetre(worst, r.Reach())
+		per, err := thermal.PerMetre(worst, r.StripLength())
 		limit := d.HeatLimit.V.SI
 		if err != nil || per <= limit {
 			continue
@@ -54,7 +54,7 @@ func checkHeatExcess(p *lint.Pass) {
 			Value: &lint.Value{Got: per, Limit: limit, Unit: "W/m"},
 			Message: fmt.Sprintf("%s gives off %s in case %s, above the %s that %s carries away; use metal channel or a lower density, or keep it at %s or less with a ceiling",
 				r.ID(), p.Figures.Habit.ShowAgainst(quantity.PowerPerLength, per, limit), name, p.Figures.Habit.Show(quantity.PowerPerLength, limit), d.ID(),
-				quantity.Show(quantity.Power, limit*r.Reach())),
+				quantity.Show(quantity.Power, limit*r.StripLength())),
 			Related: []lint.Related{{At: d.At(d.HeatLimit.At), Message: "what the diffuser carries away"}},
 		}
 		if name == schema.Held {

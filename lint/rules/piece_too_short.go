@@ -36,11 +36,11 @@ func checkPieceTooShort(p *lint.Pass) {
 			})
 		}
 		s := r.Strip.V
-		if s.Reel.Known() && r.Reach() > s.Reel.V.SI*(1+1e-9) {
+		if s.Reel.Known() && r.StripLength() > s.Reel.V.SI*(1+1e-9) {
 			p.Report(lint.Finding{
-				Subject: r.ID(), At: r.At(r.Strip.At), Level: lint.Hint, Value: &lint.Value{Got: r.Reach(), Limit: s.Reel.V.SI, Unit: "m"},
+				Subject: r.ID(), At: r.At(r.Strip.At), Level: lint.Hint, Value: &lint.Value{Got: r.StripLength(), Limit: s.Reel.V.SI, Unit: "m"},
 				Message: fmt.Sprintf("%s: takes %s of %s, which comes on reels of %s; solder a joint from pad to pad, and feed the run near it",
-					r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.Reach(), s.Reel.V.SI), s.ID(), p.Figures.Habit.Quantity(s.Reel.V)),
+					r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.StripLength(), s.Reel.V.SI), s.ID(), p.Figures.Habit.Quantity(s.Reel.V)),
 			})
 		}
 	}

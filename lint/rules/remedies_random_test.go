@@ -175,7 +175,7 @@ func TestRemediesOfBrokenPlans(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 11))
 	blind := 0
 	for i := range brokenPlans {
-		text := bigplan.Wild(r)
+		text := bigplan.Random(r)
 		c.tryAll(t, fmt.Sprintf("plan %d", i), text)
 		if i < brokenPlans/4 {
 			blind += blindly(t, text)
@@ -269,7 +269,7 @@ func TestNotationTogether(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 4))
 	fixed := map[string]int{}
 	for i := range brokenPlans {
-		right := bigplan.Wild(r)
+		right := bigplan.Random(r)
 		text := misspelt(r, right)
 		before := stateOf(t, right)
 		for range 10 {

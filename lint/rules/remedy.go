@@ -202,7 +202,7 @@ func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
 	}
 	to := &schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtEnd}
 	switch {
-	case !at[r.Reach()]:
+	case !at[r.StripLength()]:
 	case !at[0]:
 		to.Where = schema.AtStart
 	default:

@@ -78,7 +78,7 @@ func checkShockVoltage(p *lint.Pass) {
 			if x.Header != &s.Header {
 				where = " to " + x.Header.ID() + where
 			}
-			f.Related = []lint.Related{{At: x.Told.At, Message: "the exposure"}}
+			f.Related = []lint.Related{{At: x.Inherited.At, Message: "the exposure"}}
 			says(supply.WetTouchVolts, where, " there", "24 V")
 		}
 	}

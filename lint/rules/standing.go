@@ -9,7 +9,7 @@ import (
 type standing struct {
 	schema.Block
 	*schema.Header
-	schema.Told[string]
+	schema.Inherited[string]
 }
 
 // eachStanding calls with all of them whose place is not dry.
@@ -61,7 +61,7 @@ func (x standing) saidAt() []lint.Related {
 	if x.Of == x.Header {
 		return nil
 	}
-	return []lint.Related{{At: x.Told.At, Message: "the exposure"}}
+	return []lint.Related{{At: x.Inherited.At, Message: "the exposure"}}
 }
 
 // wetly names the place.

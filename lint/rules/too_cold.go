@@ -33,18 +33,18 @@ func chilled(coldest string) string {
 }
 
 func checkTooCold(p *lint.Pass) {
-	told := map[schema.Block]bool{}
-	judge := func(part schema.Block, stands schema.Value[schema.Quantity], by *schema.Header, at schema.Value[*schema.Surface], say func(lint.Finding, schema.Told[schema.Quantity])) {
+	reported := map[schema.Block]bool{}
+	judge := func(part schema.Block, stands schema.Value[schema.Quantity], by *schema.Header, at schema.Value[*schema.Surface], say func(lint.Finding, schema.Inherited[schema.Quantity])) {
 		cold, ok := p.Plan.Coldest(at)
-		if !ok || !stands.Known() || cold.V.SI >= stands.V.SI-1e-9 || told[part] {
+		if !ok || !stands.Known() || cold.V.SI >= stands.V.SI-1e-9 || reported[part] {
 			return
 		}
-		told[part] = true
+		reported[part] = true
 		say(lint.Finding{Subject: by.ID(), At: by.Head(), Value: &lint.Value{Got: cold.V.SI, Limit: stands.V.SI, Unit: "degC"},
 			Related: []lint.Related{{At: cold.At, Message: "the coldest air"}}}, cold)
 	}
 	for _, s := range p.Plan.Supplies {
-		judge(s, s.MinTemperature, &s.Header, s.On, func(f lint.Finding, cold schema.Told[schema.Quantity]) {
+		judge(s, s.MinTemperature, &s.Header, s.On, func(f lint.Finding, cold schema.Inherited[schema.Quantity]) {
 			f.At = s.At(s.MinTemperature.At)
 			f.Message = fmt.Sprintf("%s starts at %s or above, and its place gets as cold as %s; put it where it is warmer, or take one that starts there", s.ID(), s.MinTemperature.V, cold.V)
 			p.Report(f)
@@ -52,7 +52,7 @@ func checkTooCold(p *lint.Pass) {
 	}
 	var nowhere schema.Value[*schema.Surface]
 	lay := func(part *schema.Header, b schema.Block, stands schema.Value[schema.Quantity], by *schema.Header, on schema.Value[*schema.Surface], not, do string) {
-		judge(b, stands, by, on, func(f lint.Finding, cold schema.Told[schema.Quantity]) {
+		judge(b, stands, by, on, func(f lint.Finding, cold schema.Inherited[schema.Quantity]) {
 			f.Level = lint.Hint
 			f.Message = fmt.Sprintf("%s: %s is not to be %s below %s, and it gets as cold as %s; %s", by.ID(), part.ID(), not, stands.V, cold.V, do)
 			p.Report(f)

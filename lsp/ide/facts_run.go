@@ -23,8 +23,8 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	}
 	fs.add("pixels", "%d, pitch %s", f.Pixels, v.metres(f.Pitch))
 	length := v.metres(f.Length)
-	if rest := f.Length - f.Reach(); rest > 0.0005 {
-		length += ", of which strip " + v.metres(f.Reach())
+	if rest := f.Length - f.StripLength(); rest > 0.0005 {
+		length += ", of which strip " + v.metres(f.StripLength())
 	}
 	if f.Path != nil && !math.IsInf(f.Least, 1) {
 		length += ", tightest bend " + v.metres(f.Least)

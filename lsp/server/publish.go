@@ -230,10 +230,10 @@ func (d *diagnoser) byNearness(snap *snapshot) (near, far []planID) {
 // publish tells the client what is found in a document if that is news, or
 // news for this version of it.
 func (d *diagnoser) publish(snap *snapshot, key string) {
-	was, told := d.last[key]
+	was, known := d.last[key]
 	doc, ok := snap.document(key)
 	if !ok {
-		if told {
+		if known {
 			d.send(&protocol.PublishDiagnosticsParams{URI: was.uri, Diagnostics: []protocol.Diagnostic{}})
 			delete(d.last, key)
 		}
@@ -244,10 +244,10 @@ func (d *diagnoser) publish(snap *snapshot, key string) {
 		return // the connection is over
 	}
 	now := published{uri: doc.uri, digest: digest(ds), buffer: doc.buffer}
-	if told && was == now || !told && len(ds) == 0 && !doc.open() {
+	if known && was == now || !known && len(ds) == 0 && !doc.open() {
 		return
 	}
-	if told && was.uri != now.uri {
+	if known && was.uri != now.uri {
 		d.send(&protocol.PublishDiagnosticsParams{URI: was.uri, Diagnostics: []protocol.Diagnostic{}})
 	}
 	d.last[key] = now

@@ -19,8 +19,8 @@ type cutter struct {
 
 // closing is what one look ahead found out about a header within braces.
 type closing struct {
-	levels int // number of blocks open at the header that are closed behind it
-	reach  int
+	levels    int // number of blocks open at the header that are closed behind it
+	lookahead int
 }
 
 func newCutter(data []byte) *cutter {
@@ -35,7 +35,7 @@ type crossed struct {
 
 // next returns the end of the piece that starts at start, and the offset behind the last byte that decided so, which is
 // len(data)+1 if more text at the end could have changed it.
-func (c *cutter) next(start int) (end, reach int) {
+func (c *cutter) next(start int) (end, lookahead int) {
 	c.reset(start)
 	var (
 		comment = -1 // start of the comment lines directly above
@@ -52,15 +52,15 @@ func (c *cutter) next(start int) (end, reach int) {
 				at = comment
 			}
 			if size > 0 && at > start {
-				c.reach = max(c.reach, line+size)
+				c.lookahead = max(c.lookahead, line+size)
 				if c.top() == '$' { // no expression holds such a line, so the string before it is broken
 					if len(headers) > 0 {
 						return c.neverClosed(first, headers)
 					}
-					return at, c.reach
+					return at, c.lookahead
 				}
 				if c.braces == 0 {
-					return at, c.reach
+					return at, c.lookahead
 				}
 				if len(headers) > 0 {
 					headers = append(headers, crossed{line, c.braces, math.MaxInt})
@@ -68,9 +68,9 @@ func (c *cutter) next(start int) (end, reach int) {
 					first = at
 					headers = append(headers, crossed{line, c.braces, math.MaxInt})
 				} else {
-					c.reach = max(c.reach, known.reach)
+					c.lookahead = max(c.lookahead, known.lookahead)
 					if known.levels < c.braces {
-						return at, c.reach
+						return at, c.lookahead
 					}
 				}
 			}
@@ -95,23 +95,23 @@ func (c *cutter) next(start int) (end, reach int) {
 			}
 		}
 	}
-	c.reach = len(c.data) + 1
+	c.lookahead = len(c.data) + 1
 	if len(headers) > 0 {
 		return c.neverClosed(first, headers)
 	}
-	return len(c.data), c.reach
+	return len(c.data), c.lookahead
 }
 
 // neverClosed ends a piece at first, the first header found within its block, and notes what the look ahead has shown
 // about all of them, so that the text behind is not searched again for each.
-func (c *cutter) neverClosed(first int, headers []crossed) (end, reach int) {
+func (c *cutter) neverClosed(first int, headers []crossed) (end, lookahead int) {
 	low := math.MaxInt
 	for i := len(headers) - 1; i >= 0; i-- {
 		h := headers[i]
 		low = min(low, h.low)
-		c.known[h.offset] = closing{levels: h.braces - low, reach: c.reach}
+		c.known[h.offset] = closing{levels: h.braces - low, lookahead: c.lookahead}
 	}
-	return first, c.reach
+	return first, c.lookahead
 }
 
 // header returns the size of the block header at the start of data, up to its opening brace, or 0.

@@ -11,10 +11,10 @@ type File struct {
 	Text   *Text
 	Pieces []*Piece
 
-	starts  []int // offset of each piece in the text
-	reaches []int // number of bytes from the start of each piece that decide where it ends
-	refused *Problem
-	unread  error
+	starts     []int // offset of each piece in the text
+	lookaheads []int // number of bytes from the start of each piece that decide where it ends
+	refused    *Problem
+	unread     error
 }
 
 // Parse cuts a text into pieces. Each piece is read when something in it is first asked for.
@@ -25,8 +25,8 @@ func Parse(t *Text) *File {
 	}
 	c := newCutter(t.data)
 	for start := markLength(t.data); len(f.Pieces) <= MaxPieces; {
-		end, reach := c.next(start)
-		f.add(newPiece(t.data[start:end]), start, reach-start)
+		end, lookahead := c.next(start)
+		f.add(newPiece(t.data[start:end]), start, lookahead-start)
 		if start = end; start == len(t.data) {
 			break
 		}
@@ -48,11 +48,11 @@ func Unreadable(path string, why error) *File {
 // Unread returns why the file could not be read, or nil.
 func (f *File) Unread() error { return f.unread }
 
-func (f *File) add(p *Piece, start, reach int) {
+func (f *File) add(p *Piece, start, lookahead int) {
 	p.near.Store(int64(len(f.Pieces)))
 	f.Pieces = append(f.Pieces, p)
 	f.starts = append(f.starts, start)
-	f.reaches = append(f.reaches, reach)
+	f.lookaheads = append(f.lookaheads, lookahead)
 }
 
 // limited refuses a file with too many pieces.
@@ -76,7 +76,7 @@ func (f *File) Update(t *Text) *File {
 
 	// Pieces stay whose ends were decided by bytes that are the same. The last one always depends on the end of the text.
 	kept := 0
-	for f.starts[kept]+f.reaches[kept] <= prefix {
+	for f.starts[kept]+f.lookaheads[kept] <= prefix {
 		kept++
 	}
 	start := markLength(after)
@@ -86,11 +86,11 @@ func (f *File) Update(t *Text) *File {
 
 	// Cut anew until an old cut is met in bytes that are the same up to the end.
 	c := newCutter(after)
-	var starts, reaches []int
+	var starts, lookaheads []int
 	next := len(f.Pieces)
 	for {
-		end, reach := c.next(start)
-		starts, reaches = append(starts, start), append(reaches, reach-start)
+		end, lookahead := c.next(start)
+		starts, lookaheads = append(starts, start), append(lookaheads, lookahead-start)
 		if start = end; start == len(after) {
 			break
 		}
@@ -103,20 +103,20 @@ func (f *File) Update(t *Text) *File {
 	}
 
 	n := kept + len(starts) + len(f.Pieces) - next
-	g := &File{Text: t, Pieces: make([]*Piece, 0, n), starts: make([]int, 0, n), reaches: make([]int, 0, n)}
+	g := &File{Text: t, Pieces: make([]*Piece, 0, n), starts: make([]int, 0, n), lookaheads: make([]int, 0, n)}
 	g.Pieces = append(g.Pieces, f.Pieces[:kept]...)
 	g.starts = append(g.starts, f.starts[:kept]...)
-	g.reaches = append(g.reaches, f.reaches[:kept]...)
+	g.lookaheads = append(g.lookaheads, f.lookaheads[:kept]...)
 	old := byContent(f.Pieces[kept:next])
 	for i, s := range starts {
 		end := start
 		if i+1 < len(starts) {
 			end = starts[i+1]
 		}
-		g.add(old.take(after[s:end]), s, reaches[i])
+		g.add(old.take(after[s:end]), s, lookaheads[i])
 	}
 	for i := next; i < len(f.Pieces); i++ {
-		g.add(f.Pieces[i], f.starts[i]+shift, f.reaches[i])
+		g.add(f.Pieces[i], f.starts[i]+shift, f.lookaheads[i])
 	}
 	return g.limited()
 }

@@ -10,15 +10,15 @@ import (
 // recover early where the lexer recovers late: an open quote ends with its line, and so do a comment and a heredoc
 // whose end never comes.
 type scanner struct {
-	data    []byte
-	pos     int
-	modes   []mode // what encloses pos, outermost first; plain code if empty
-	braces  int    // open braces, those of template sequences included
-	low     int    // least value of braces behind a closing brace of the last line
-	reach   int    // offset behind the last byte that decided anything; len(data)+1 if the end of data did
-	ends    ends
-	bracket func(offset int, c byte) // if set, told of ()[]{} in code and of the ends of template sequences
-	broken  func(offset int, c byte) // if set, told of unfinished strings ("), comments (*) and heredocs (<)
+	data      []byte
+	pos       int
+	modes     []mode // what encloses pos, outermost first; plain code if empty
+	braces    int    // open braces, those of template sequences included
+	low       int    // least value of braces behind a closing brace of the last line
+	lookahead int    // offset behind the last byte that decided anything; len(data)+1 if the end of data did
+	ends      ends
+	bracket   func(offset int, c byte) // if set, told of ()[]{} in code and of the ends of template sequences
+	broken    func(offset int, c byte) // if set, told of unfinished strings ("), comments (*) and heredocs (<)
 }
 
 // mode is a string ('"'), a heredoc ('<') or a template sequence within one ('$').
@@ -29,7 +29,7 @@ type mode struct {
 }
 
 func (s *scanner) reset(pos int) {
-	s.pos, s.modes, s.braces, s.reach = pos, s.modes[:0], 0, pos
+	s.pos, s.modes, s.braces, s.lookahead = pos, s.modes[:0], 0, pos
 }
 
 func (s *scanner) top() byte {
@@ -98,11 +98,11 @@ func (s *scanner) code() (ended bool) {
 			case '*':
 				end := s.ends.comment(data, i+2)
 				if end < 0 {
-					s.reach = len(data) + 1
+					s.lookahead = len(data) + 1
 					s.report(s.broken, i, '*')
 					end = lineEnd(data, i)
 				}
-				s.reach = max(s.reach, end)
+				s.lookahead = max(s.lookahead, end)
 				i = end - 1
 			}
 		case '"':
@@ -114,8 +114,8 @@ func (s *scanner) code() (ended bool) {
 			if size == 0 {
 				continue
 			}
-			reach, found := s.ends.heredoc(data, i+size, marker)
-			s.reach = max(s.reach, reach)
+			lookahead, found := s.ends.heredoc(data, i+size, marker)
+			s.lookahead = max(s.lookahead, lookahead)
 			if !found {
 				s.report(s.broken, i, '<')
 				continue
@@ -273,7 +273,7 @@ const nearLines = 64
 
 // heredoc reports whether a line behind from ends a heredoc with this marker, and the offset behind the bytes that
 // decide it.
-func (e *ends) heredoc(data []byte, from int, marker []byte) (reach int, found bool) {
+func (e *ends) heredoc(data []byte, from int, marker []byte) (lookahead int, found bool) {
 	i := from
 	for range nearLines {
 		if isMarkerLine(data[i:], marker) {

@@ -118,7 +118,7 @@ func laid(whole *figures.Run, runs []*figures.Run) []piece {
 		p := piece{run: r, from: from}
 		from += r.Pixels
 		a, ok1 := along(whole, r, 0)
-		b, ok2 := along(whole, r, r.Reach())
+		b, ok2 := along(whole, r, r.StripLength())
 		if !ok1 || !ok2 {
 			drawn = false
 		} else {

@@ -112,7 +112,7 @@ func (c *comparer) inCase(is, was *figures.Case) {
 	for i, r := range c.head.Figures.Runs {
 		now := is.Runs[i]
 		v := Move{Figure: LeastVoltage, ID: r.ID(), Case: is.Name, Is: some(now.OK, now.MinVolts), Unit: "V", scale: r.Volts}
-		h := Move{Figure: Heat, ID: r.ID(), Case: is.Name, Is: some(now.OK && r.Reach() > 0, now.Watts/r.Reach()), Unit: "W/m"}
+		h := Move{Figure: Heat, ID: r.ID(), Case: is.Name, Is: some(now.OK && r.StripLength() > 0, now.Watts/r.StripLength()), Unit: "W/m"}
 		if old := c.before(r, was); len(old) > 0 {
 			least, at := lowest(old)
 			v.Was, v.WasAt = &least, &at
@@ -120,7 +120,7 @@ func (c *comparer) inCase(is, was *figures.Case) {
 		}
 		if k := ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() }); was != nil && k >= 0 {
 			old, run := was.Runs[k], base.Runs[k]
-			h.Was = some(old.OK && run.Reach() > 0, old.Watts/run.Reach())
+			h.Was = some(old.OK && run.StripLength() > 0, old.Watts/run.StripLength())
 		}
 		c.limitRun(&v, &h, r)
 		v.Pixel = &now.MinPixel

@@ -47,7 +47,7 @@ func (m *matching) profile(mv Move) (Profile, bool) {
 		return p, false
 	}
 	p.Is = thinned(k.Runs[i].Volts())
-	p.Length[1] = m.head.Figures.Runs[i].Reach()
+	p.Length[1] = m.head.Figures.Runs[i].StripLength()
 	name := mv.Case
 	if k.Own != nil {
 		if b, ok := m.base.byID[m.renameBack(k.Own.ID())]; ok {

@@ -163,7 +163,7 @@ func (b *builder) run(r *figures.Run) {
 		return
 	}
 	s := r.Strip.V
-	b.length("strip", s, r.Reach(), r.ID(), "reel", s.Reel, s.Have, price(s.Price))
+	b.length("strip", s, r.StripLength(), r.ID(), "reel", s.Reel, s.Have, price(s.Price))
 	if d := r.Diffuser.V; d != nil && r.Diffuser.Known() {
 		st := b.length("diffuser", d, r.Length, r.ID(), "piece", d.Piece, d.Have, price(d.Price))
 		if d.Kind.V == "channel" {

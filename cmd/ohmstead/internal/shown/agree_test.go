@@ -18,7 +18,7 @@ import (
 // wilder is a random broken plan with second minuses, conductors side by side
 // and here and there a fuse that cannot be read.
 func wilder(r *rand.Rand) string {
-	text := bigplan.Wild(r)
+	text := bigplan.Random(r)
 	if r.IntN(2) == 0 {
 		text += "\nlead \"ground\" {\n  from    = controller.c.power\n  to      = run.r0.start\n  wire    = wire.w1\n  length  = \"60 cm\"\n  carries = \"minus\"\n}\n"
 	}

@@ -6,12 +6,12 @@ import (
 	"strings"
 )
 
-// Wild writes a plan of one supply, joints and runs with gauges, fuses and
+// Random writes a plan of one supply, joints and runs with gauges, fuses and
 // lengths of which many do not fit.
-func Wild(r *rand.Rand) string {
+func Random(r *rand.Rand) string {
 	pick := func(of ...string) string { return of[r.IntN(len(of))] }
 	var b strings.Builder
-	b.WriteString("plan \"wild\" { mains = \"230 V\" }\nstrip \"led\" { like = catalog.ws2812b_5v_60 }\n")
+	b.WriteString("plan \"random\" { mains = \"230 V\" }\nstrip \"led\" { like = catalog.ws2812b_5v_60 }\n")
 	for i := range 3 {
 		fmt.Fprintf(&b, "wire \"w%d\" { gauge = %q }\n", i, pick("22 AWG", "20 AWG", "18 AWG", "16 AWG", "14 AWG", "0.75 mm2", "1.5 mm2"))
 	}
