@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -95,14 +96,17 @@ func (c *comparing) run(args []string) error {
 		return err
 	}
 	defer v.close()
-	report, err := c.compare(ctx, v, share.SI)
-	if err != nil {
-		return err
+	report, failed := c.compare(ctx, v, share.SI)
+	if ctx.Err() != nil {
+		return failed
 	}
 	for _, s := range sinks {
 		if err := writeComparison(s, c.cmd.OutOrStdout(), report); err != nil {
 			return fmt.Errorf("--format %s: %w", s.form, err)
 		}
+	}
+	if failed != nil {
+		return failed
 	}
 	if c.fails(report) {
 		return errFindings
@@ -110,7 +114,8 @@ func (c *comparing) run(args []string) error {
 	return nil
 }
 
-// compare compares every pair of plans of which something changed.
+// compare compares every pair of plans of which something changed. One that cannot
+// be compared costs its own paragraph, which comes first, and is an error.
 func (c *comparing) compare(ctx context.Context, v *versions, threshold float64) (*compare.Report, error) {
 	out := &compare.Report{Base: v.baseName, Head: v.headName, Threshold: threshold, Total: v.total}
 	plans := make([]*compare.Plan, len(v.pairs))
@@ -125,18 +130,28 @@ func (c *comparing) compare(ctx context.Context, v *versions, threshold float64)
 		return err
 	})
 	progress.end()
+	var compared []*compare.Plan
 	for i, p := range plans {
 		out.Solved += solved[i]
-		if p != nil && !p.Same() {
-			out.Plans = append(out.Plans, p)
+		switch {
+		case errs[i] != nil:
+			out.Plans = append(out.Plans, compare.Failed(v.pairs[i].key, errs[i]))
+		case p != nil && !p.Same():
+			compared = append(compared, p)
 		}
 	}
+	out.Plans = append(out.Plans, compared...)
 	return out, errors.Join(errs...)
 }
 
 // comparePair compares two versions of one plan; "" stands for one that is not
 // there. solved is how many of them had to be worked out.
 func comparePair(ctx context.Context, v *versions, p planPair, threshold float64) (out *compare.Plan, solved int, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			out, err = nil, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", p.key, r, debug.Stack())
+		}
+	}()
 	if p.base != "" && p.head != "" {
 		same, err := v.unchanged(p)
 		if err != nil || same {

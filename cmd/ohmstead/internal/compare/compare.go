@@ -6,6 +6,8 @@ package compare
 
 import (
 	"context"
+	"strings"
+
 	"ohmstead/cmd/ohmstead/internal/shopping"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
@@ -53,7 +55,9 @@ type Plan struct {
 	Profiles []Profile `json:"profiles"`
 	// Unsolved says of which version no figures could be worked out, in part or
 	// as a whole: "base", "head" or "both"; empty where all is known.
-	Unsolved  string `json:"unsolved,omitempty"`
+	Unsolved string `json:"unsolved,omitempty"`
+	// Failed says why the plan could not be compared at all.
+	Failed    string `json:"failed,omitempty"`
 	threshold float64
 }
 
@@ -93,9 +97,17 @@ func Plans(base, head *Side, threshold float64) *Plan {
 	return out
 }
 
+// Failed stands for a plan that could not be compared.
+func Failed(dir string, why error) *Plan {
+	first, _, _ := strings.Cut(why.Error(), "\n")
+	return &Plan{Dir: dir, Title: dir, Status: Changed, Failed: first,
+		Blocks: []Block{}, Moves: []Move{}, Findings: Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}, Silenced: silenced(nil, nil),
+		Parts: []Part{}, Cost: []Cost{}, Profiles: []Profile{}}
+}
+
 // Same reports whether the two versions mean the same.
 func (p *Plan) Same() bool {
-	return p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() &&
+	return p.Failed == "" && p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() &&
 		len(p.Parts) == 0 && p.Pixels.Same()
 }
 

@@ -77,7 +77,7 @@ func (m *matching) ports(out *Pixels) {
 		if pin(was) != pin(p) {
 			out.Controller = append(out.Controller, fmt.Sprintf("%s: pin %s → %s", p.ID(), pin(was), pin(p)))
 		}
-		if a, b := chips(was), chips(p); a != b && len(was.Runs) > 0 && len(p.Runs) > 0 {
+		if a, b := chips(was), chips(p); a != b && a != "" && b != "" {
 			out.Controller = append(out.Controller, fmt.Sprintf("%s:%s →%s", p.ID(), a[1:], b[1:]))
 		}
 	}
@@ -96,7 +96,7 @@ func pin(p *figures.Port) string {
 }
 
 // chips is what the controller must know of the strips behind a port: chip and
-// order of the colours, those of the first run.
+// order of the colours, those of the first run; "" where its strip is not known.
 func chips(p *figures.Port) string {
 	if len(p.Runs) == 0 || p.Runs[0].Strip.V == nil {
 		return ""

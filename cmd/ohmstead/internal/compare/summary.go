@@ -18,6 +18,8 @@ type Point struct {
 // Summary tells in three to eight lines what happens on the wall.
 func (p *Plan) Summary() []Point {
 	switch {
+	case p.Failed != "":
+		return []Point{{"Not judged", p.Failed + "; nothing is known of what changes"}}
 	case p.Status == Removed:
 		return []Point{{"Plan", "it is removed"}, {"Parts", p.cost()}}
 	case p.Same():
