@@ -96,7 +96,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		return nil, err
 	}
 	defer d.release()
-	pushes, both := make([][]pushed, len(n.c.Wires)), map[int]ways{}
+	pushes, both := make([][]pushed, len(n.c.Wires)), map[int]directions{}
 	for w := range n.c.Wires {
 		f := d.wire(w)
 		if f == nil {
@@ -108,10 +108,10 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		if f.ringed != nil {
 			pushes[w] = slices.Clone(f.pushes)
 			up, down := f.fill(1), f.fill(-1)
-			both[w] = ways{[2]float64{idle + up, down - idle}, [2]bool{up > 0, down > 0}}
+			both[w] = directions{[2]float64{idle + up, down - idle}, [2]bool{up > 0, down > 0}}
 		}
 	}
-	b.settle(d, pushes)
+	b.warmRings(d, pushes)
 	for s := range n.c.Sources {
 		f := d.source(s)
 		amps, sign := f.greatest(d.idle.SourceAmps[s])

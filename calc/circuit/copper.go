@@ -133,7 +133,7 @@ func (n *Network) full(is *island, loads []load) []float64 {
 			x[i] += step[i]
 			greatest = max(greatest, math.Abs(step[i]))
 		}
-		if round > 0 && (!is.warm || greatest <= settled || greatest >= last) {
+		if round > 0 && (!is.warm || greatest <= onlyRounding || greatest >= last) {
 			return x
 		}
 		last = greatest

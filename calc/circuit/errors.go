@@ -26,14 +26,14 @@ func (e *ConflictError) Error() string {
 		e.Source, e.Volts, e.Others)
 }
 
-// NotSettledError reports a network whose solution was not reached.
-type NotSettledError struct {
+// NotConvergedError reports a network whose solution was not reached.
+type NotConvergedError struct {
 	Residual   float64 // greatest current that does not balance at a node, A
 	Step       float64 // greatest last change of a voltage, V
 	Iterations int
 }
 
-func (e *NotSettledError) Error() string {
-	return fmt.Sprintf("circuit: not settled after %d iterations: voltages still move by %.3g V, %.3g A do not balance",
+func (e *NotConvergedError) Error() string {
+	return fmt.Sprintf("circuit: no convergence after %d iterations: voltages still move by %.3g V, %.3g A do not balance",
 		e.Iterations, e.Step, e.Residual)
 }

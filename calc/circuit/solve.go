@@ -7,7 +7,7 @@ import (
 
 // Solve finds all voltages and currents of c. It returns an *InputError for a value out
 // of range, a *ConflictError for ideal sources that contradict each other, and a
-// *NotSettledError where no solution to 1e-9 V was reached.
+// *NotConvergedError where no solution to 1e-9 V was reached.
 func Solve(c *Circuit) (*Solution, error) {
 	n, err := Prepare(c)
 	if err != nil {
@@ -39,7 +39,7 @@ func (n *Network) SolveFrom(d Drive, start *Solution) (*Solution, error) {
 		if start != nil {
 			from = &start.states[i]
 		}
-		if err := s.settle(from); err != nil {
+		if err := s.iterate(from); err != nil {
 			return nil, err
 		}
 		iterations = max(iterations, s.iterations)
@@ -78,7 +78,7 @@ func alike(a, b StripDrive) bool {
 }
 
 const (
-	settled       = 1e-11 // V, a step that is all rounding
+	onlyRounding  = 1e-11 // V, a step that is all rounding
 	promised      = 1e-9  // V
 	maxIterations = 300
 )
@@ -109,10 +109,10 @@ type solver struct {
 	iterations int
 }
 
-// settle starts with all loads at their full current, which is the end of it in a sound installation. Where
+// iterate starts with all loads at their full current, which is the end of it in a sound installation. Where
 // some load gets less, it starts again with all loads as resistors, which keeps the voltages between 0
 // and those of the sources, or from where it is told to.
-func (s *solver) settle(from *state) error {
+func (s *solver) iterate(from *state) error {
 	s.iterations = 1
 	warm := from != nil && s.fits(from)
 	if len(s.anchors) == 0 && !(warm && from.u != nil) {
@@ -134,7 +134,7 @@ func (s *solver) settle(from *state) error {
 	t, last := 0.0, math.Inf(1)
 	for s.iterations = 2; s.iterations < maxIterations; s.iterations++ {
 		step, power := s.move(t)
-		if step <= settled || step <= enough && step >= last/2 {
+		if step <= onlyRounding || step <= enough && step >= last/2 {
 			s.take()
 			return nil
 		}
@@ -144,7 +144,7 @@ func (s *solver) settle(from *state) error {
 		t = s.search(step, power)
 		last = step
 	}
-	return &NotSettledError{Residual: s.worst, Step: last, Iterations: s.iterations}
+	return &NotConvergedError{Residual: s.worst, Step: last, Iterations: s.iterations}
 }
 
 // sound reports whether every load draws its full current at the potentials x.

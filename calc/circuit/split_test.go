@@ -341,7 +341,7 @@ func TestSplitWild(t *testing.T) {
 			d[i].Share = c.Strips[i].Share
 		}
 		sol, err := n.Solve(d)
-		if unsettled := new(NotSettledError); errors.As(err, &unsettled) {
+		if diverged := new(NotConvergedError); errors.As(err, &diverged) {
 			continue
 		}
 		g, err := solveParts(s, d)

@@ -142,14 +142,14 @@ func (f *field) push(v int32, rise func(point int32) float64) {
 	}
 }
 
-// ways are those of a wire on a ring: its greatest current each way, and whether pixels drive any that way.
-type ways struct {
+// directions are those of a wire on a ring: its greatest current each way, and whether pixels drive any that way.
+type directions struct {
 	amps  [2]float64 // from end to end and back
 	drawn [2]bool
 }
 
-// settle finds the greatest currents of all wires, b.Wires holds those of cold copper, and what they spill.
-func (b *Bound) settle(d *bounder, pushes [][]pushed) {
+// warmRings finds the greatest currents of all wires, b.Wires holds those of cold copper, and what they spill.
+func (b *Bound) warmRings(d *bounder, pushes [][]pushed) {
 	cold := slices.Clone(b.Wires)
 	for i := range d.islands {
 		d.fields[i].most = b.Wires
@@ -176,13 +176,13 @@ func (b *Bound) settle(d *bounder, pushes [][]pushed) {
 
 // turned is what a strip may lose beyond the warmest copper, V: where a wire on a ring is cooler than reckoned
 // with, current of one way takes less from a pixel that drives the other.
-func (b *Bound) turned(f *field, ways map[int]ways) (volts float64) {
+func (b *Bound) turned(f *field, rings map[int]directions) (volts float64) {
 	if f.ringed == nil {
 		return 0
 	}
 	for i := range f.ringed.branches {
 		br := &f.ringed.branches[i]
-		w := ways[br.wire]
+		w := rings[br.wire]
 		against := 0.0
 		for way := range 2 {
 			if w.drawn[way] {

@@ -237,7 +237,7 @@ func (d *dense) solve(t *testing.T) (v, sourceAmps []float64) {
 			x[i] -= scale * step[i]
 		}
 	}
-	t.Fatal("the plain solver does not settle")
+	t.Fatal("the plain solver does not converge")
 	return nil, nil
 }
 

@@ -19,7 +19,7 @@ var CircuitUnsettled = &lint.Rule{
 	Level: lint.Error,
 	Guard: true,
 	Why: `Voltages and currents follow from a network with one solution.
-A resistance far from anything that is built, or a network in which the arithmetic does not come to rest, has none that can be trusted; no number is shown then, because it would not be the truth.`,
+A resistance far from anything that is built, or a network in which the arithmetic does not converge, has none that can be trusted; no number is shown then, because it would not be the truth.`,
 	Do: `Look for a resistance, length or rating that is far from what is built, a unit that is off by a thousand for example.
 Where two supplies are set to different voltages and joined without any resistance, take their plus conductors apart and keep only the minus joined.`,
 	Sources: []string{"Kirchhoff's laws; limits of the solver in its own documentation"},
