@@ -2,7 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
+	"ohmstead/calc/ingress"
 	"ohmstead/lint"
 	"ohmstead/schema"
 )
@@ -13,7 +15,8 @@ var BathOrPool = &lint.Rule{
 	Level: lint.Error,
 	Guard: true,
 	Why: `Around baths, showers and pools the code draws zones: in the inner one even extra-low voltage is held to 30 V direct current and less, the supply stands outside the zones, and what lies there has to be made for it.
-A supply in such a place is an error; that anything is there at all is told once as a warning.`,
+A supply in such a place is an error; that anything else is there is told once for each place: as a warning, or as a hint where all of it is runs that stand being under water (IPX7).
+What is above 30 V there, shock-voltage tells.`,
 	Do: `Leave it to a licensed electrician who knows the zones, and keep the supply outside of them.
 Once that is settled, a comment may say who settled it.`,
 	Sources: []string{
@@ -26,7 +29,12 @@ Once that is settled, a comment may say who settled it.`,
 }
 
 func checkBathOrPool(p *lint.Pass) {
-	reported := map[*schema.Header]bool{}
+	type place struct {
+		first standing
+		bare  bool // something in it is not a run that stands being under water
+	}
+	places := map[*schema.Header]*place{}
+	var order []*place
 	eachStanding(p.Plan, func(x standing) {
 		if x.V != "bath" {
 			return
@@ -38,13 +46,31 @@ func checkBathOrPool(p *lint.Pass) {
 			})
 			return
 		}
-		if reported[x.Of] {
-			return
-		}
-		reported[x.Of] = true
-		p.Report(lint.Finding{
-			Subject: x.Header.ID(), At: x.Inherited.At, Level: lint.Warning,
-			Message: fmt.Sprintf("%s lies in the reach of a bath or pool, where the zones of the code decide what may be there and at what voltage; leave it to a licensed electrician", x.Header.ID()),
+		_, run := x.Block.(*schema.Run)
+		bare := !run || !slices.ContainsFunc(x.classes(), func(c schema.Value[string]) bool {
+			keeps, _ := ingress.Keeps(c.V, immersed)
+			return keeps && !c.Bad
 		})
+		switch in := places[x.Of]; {
+		case in == nil:
+			places[x.Of] = &place{x, bare}
+			order = append(order, places[x.Of])
+		case bare && !in.bare:
+			*in = place{x, true}
+		}
 	})
+	for _, in := range order {
+		f := lint.Finding{
+			Subject: in.first.Header.ID(), At: in.first.Inherited.At, Level: lint.Hint,
+			Message: fmt.Sprintf("%s lies in the reach of a bath or pool, where the zones of the code decide what may be there and at what voltage; leave it to a licensed electrician", in.first.Header.ID()),
+		}
+		if in.bare {
+			f.Level = lint.Warning
+		}
+		p.Report(f)
+	}
 }
+
+// immersed is the second numeral of what stands being under water for a while,
+// IEC 60529.
+const immersed = 7
