@@ -23,7 +23,7 @@ type Loose struct {
 // Loose bounds what flows in conductors once one connection has come loose, over every pattern. returns are the wires that may come loose; wire w consists of side[w] conductors.
 // A wire that is the only way for its current takes that along, so that only rings are of interest.
 //
-// Pixels are current sinks, as for Any, and copper is cold. Of 1 A that enters where wire x begins and leaves where it ends, let
+// Pixels are current sinks, as for Any. Of 1 A that enters where wire x begins and leaves where it ends, let
 // P_y pass through conductor y. With a share s of the conductance of x gone, the others carry
 //
 //	I_y + P_y s I_x / (1 - s P_x)
@@ -31,6 +31,10 @@ type Loose struct {
 // and x itself (1 - s) I_x / (1 - s P_x): one factored network serves all (J. Sherman, W. J. Morrison,
 // "Adjustment of an inverse matrix corresponding to a change in one element of a given matrix", Annals of
 // Mathematical Statistics 21, 1950; for power lines known as outage factors).
+// What the warmth of wires adds is the spill of that network, as for Any: an ampere that a warm wire z pushes out sends through y
+//
+//	P_y(z) + s P_y(x) P_x(z) / (1 - s P_x(x))
+//
 // Errors are those of Any.
 func (n *Network) Loose(returns, side []int, budgets []Budget) (*Loose, error) {
 	d, err := newBounder(n.cold(), budgets)
@@ -82,6 +86,7 @@ type flow struct {
 	a, b    int32
 	siemens float64
 	idle    float64
+	warm    *branch   // nil where nothing warms it
 	factors []stretch // by group of the island
 	amps    float64   // greatest while nothing is loose
 }
@@ -89,6 +94,12 @@ type flow struct {
 // island looks at each ring of copper, the terminals of a source taken as one.
 func (l *looser) island(i int32) {
 	is := &l.islands[i]
+	warm := make([]*branch, len(is.branches))
+	if r := l.fields[i].ringed; r != nil {
+		for k, at := range r.at {
+			warm[at] = &r.branches[k]
+		}
+	}
 	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
 	for j := range is.branches {
 		edges = append(edges, [2]int32{is.branches[j].a, is.branches[j].b})
@@ -131,9 +142,9 @@ func (l *looser) island(i int32) {
 					}
 					all = append(all, x)
 				}
-			case is.branches[e].wire < 0 || loosens(e):
+			case is.branches[e].wire < 0 || loosens(e) || warm[e] != nil:
 				b := &is.branches[e]
-				all = append(all, &flow{wire: b.wire, strip: b.strip, at: b.at, a: b.a, b: b.b, siemens: b.siemens,
+				all = append(all, &flow{wire: b.wire, strip: b.strip, at: b.at, a: b.a, b: b.b, siemens: b.siemens, warm: warm[e],
 					place: railPlace{island: i, segment: -1, branch: e}})
 			}
 		}
@@ -162,12 +173,14 @@ func (l *looser) ring(f *field, all []*flow) {
 		}
 		own := moves[i][i]
 		if s := 1 / float64(l.side[x.wire]); l.side[x.wire] > 1 {
-			l.Left[x.wire].Amps *= (1 - s) / (1 - s*own)
-			l.Left[x.wire].Held *= (1 - s) / (1 - s*own)
+			left, spill := &l.Left[x.wire], spills(all, moves, i, s)[i]
+			left.Amps = left.Amps*(1-s)/(1-s*own) + spill
+			left.Held = left.Held*(1-s)/(1-s*own) + spill
 		}
 		if !l.returns[x.wire] || 1-own < 1e-9 {
 			continue
 		}
+		spill := spills(all, moves, i, 1)
 		for j, y := range all {
 			var to *Loosened
 			switch {
@@ -179,15 +192,62 @@ func (l *looser) ring(f *field, all []*flow) {
 				to = &l.Wires[y.wire]
 			}
 			move := moves[i][j] / (1 - own)
-			if move == 0 || y.amps+math.Abs(move)*x.amps <= to.Held {
+			if move == 0 || y.amps+math.Abs(move)*x.amps+spill[j] <= to.Held {
 				continue
 			}
-			if amps := y.with(x, move); amps > to.Amps {
+			if amps := y.with(x, move) + spill[j]; amps > to.Amps {
 				to.Amps, to.Gone, to.At = amps, x.wire, y.at
 			}
-			to.Held = max(to.Held, l.within(f, y, x, move))
+			to.Held = max(to.Held, l.within(f, y, x, move)+spill[j])
 		}
 	}
+}
+
+// spills is what the warmth of others adds to each current of a ring with a share of the conductance of one of them gone.
+func spills(all []*flow, moves [][]float64, gone int, share float64) []float64 {
+	out, x := make([]float64, len(all)), all[gone]
+	var warm []int
+	most, base := make([]float64, len(all)), make([]float64, len(all))
+	k := share / (1 - share*moves[gone][gone])
+	left := 1 - share // of the conductance of x
+	for i, y := range all {
+		if y.warm == nil || i == gone && left == 0 {
+			continue
+		}
+		warm = append(warm, i)
+		if base[i] = y.with(x, k*moves[gone][i]); i == gone {
+			base[i] = x.amps * left * k / share
+		}
+		most[i] = base[i]
+	}
+	for range 50 {
+		clear(out)
+		for _, i := range warm {
+			conductors := 1.0
+			if i == gone {
+				conductors = left
+			}
+			amps := most[i] * all[i].warm.warms(most[i]/conductors)
+			if amps == 0 {
+				continue
+			}
+			for j := range all {
+				if j != i {
+					out[j] += amps * math.Abs(moves[i][j]+k*moves[gone][j]*moves[i][gone])
+				}
+			}
+		}
+		out[gone] *= left
+		moved := 0.0
+		for _, i := range warm {
+			moved = max(moved, base[i]+out[i]-most[i])
+			most[i] = base[i] + out[i]
+		}
+		if moved < 1e-12 {
+			break
+		}
+	}
+	return out
 }
 
 // keep takes the factors that the field has at the moment.

@@ -44,8 +44,8 @@ var ceilingOf = regexp.MustCompile(`  ceiling = .*\n`)
 
 // TestLooseReturnsAnew takes the minus of each lead out of the text of random
 // plans, one at a time, and works what is left out from nothing: what the rule
-// is told of each other return is the greatest of them, 1e-6 relative, and no
-// case goes beyond it but for what the warmth of copper shifts between returns, 1 %. What is the only way takes its current along.
+// is told of each other return is the greatest of them, never less, 1e-6 relative, and no
+// case goes beyond it. What is the only way takes its current along.
 func TestLooseReturnsAnew(t *testing.T) { loosePlans(t, 30) }
 
 func loosePlans(t *testing.T, plans uint64) {
@@ -61,8 +61,7 @@ func loosePlans(t *testing.T, plans uint64) {
 				if l.minus < 0 || l.Island == nil || l.Island.split == nil {
 					return 0, 0, false
 				}
-				any, spill, _, ok := l.Island.anyWire(l.minus)
-				any -= spill // cold copper, as for what is told
+				any, _, _, ok := l.Island.anyWire(l.minus)
 				for _, c := range f.Cases {
 					back := c.Leads[i].Back
 					if !l.Plus() {
@@ -95,7 +94,7 @@ func loosePlans(t *testing.T, plans uint64) {
 				}
 				compared++
 				told := f.LooseReturn(y)
-				if most := math.Max(told.Amps, before); told.Limit > 0 && told.Amps <= told.Limit && cases > most*1.1+1e-6 { // warm copper shares otherwise than cold
+				if most := math.Max(told.Amps, before); told.Limit > 0 && told.Amps <= told.Limit && cases > most*(1+1e-6)+1e-9 {
 					t.Errorf("seed %d: without the minus of %s %s carries %g A in a case, told %g A, before %g A\n%s", seed, x.ID(), y.ID(), cases, told.Amps, before, text)
 				}
 				greatest[y.ID()] = math.Max(greatest[y.ID()], any)
@@ -113,7 +112,7 @@ func loosePlans(t *testing.T, plans uint64) {
 				t.Errorf("seed %d: nothing is told of %s, which carries %g A once something is loose, %g A before\n%s", seed, y.ID(), want, before, text)
 				continue
 			}
-			if got := p.loose.value.Wires[i].Amps; math.Abs(got-want) > 1e-6*want {
+			if got := p.loose.value.Wires[i].Amps; got < want*(1-1e-6) || got > want*(1+1e-3) {
 				t.Errorf("seed %d: %s is told to carry %.9g A without %s, anew it carries %.9g A\n%s", seed, y.ID(), got, is.wires[p.Wires[p.loose.value.Wires[i].Gone]].ID(), want, text)
 			}
 		}

@@ -21,6 +21,7 @@ No fuse opens, as the current is the usual one and fuses sit in the plus.
 The electrician knows the same of a neutral that several circuits share.`,
 	Formula: `With each minus loose in turn, the current in every other conductor that is in a ring of returns with it: the greatest over every pattern, ceilings ignored, as a ceiling is software; no more than fuses and supply limits let pass.
 With one of ` + "`parallel`" + ` conductors loose, the current in the rest.
+Copper is taken cold, and what the warmth of other wires pushes into this one is added, so that no case goes beyond it.
 It stays at or below the ampacity, the ` + "`rating`" + ` of the joint that it ends in, and 3 A for the power terminal of a board; a warning, an error above 1.45 times that while the ceilings hold.
 The copper of a strip stands more for the time of a fault than its ` + "`rail_current`" + `, which is for good: what warms it by 30 K, by IPC-2221.
 What carries too much already while all holds is left to the rules about that.`,
