@@ -41,7 +41,7 @@ run "a" {
 		of      string // a lead's name, or "rail a 0": a run and its rail
 		amps    float64
 		over    bool   // unguarded
-		from    string // where over
+		from    string // where over the ampacity
 		through string
 	}
 	for _, tc := range []struct {
@@ -73,7 +73,7 @@ run "b" {
 			lead("a", "supply.s.out", "run.a.start", "awg_18", fuse5) +
 			lead("b", "supply.s.out", "run.a.end", "awg_18", fuse5) +
 			lead("c", "run.a[30]", "run.b.start", "awg_16"),
-			[]want{{"a", 5, false, "", ""}, {"c", 10, true, "s", "a b"}, {"rail a 0", 5, false, "", ""}, {"rail a 1", 5, false, "", ""}, {"rail b 0", 10, false, "", ""}}},
+			[]want{{"a", 5, false, "", ""}, {"c", 10, true, "s", "a b"}, {"rail a 0", 5, false, "", ""}, {"rail a 1", 5, false, "", ""}, {"rail b 0", 10, false, "s", "a b"}}},
 
 		// A ring of trunk: each piece is judged from both its ends, 10 A each, of
 		// which the one at its from end is told.

@@ -115,8 +115,8 @@ type Exposure struct {
 	Limit     float64          // A, what the conductor stands of it: its ampacity, of strip copper that several ways feed more
 	Unguarded bool             // it is above that
 	Minus     bool             // the minus conductor is the worse one
-	Sources   []*schema.Supply // what can feed such a fault
-	Through   []*Lead          // leads whose fuses bound it
+	Sources   []*schema.Supply // what can feed such a fault, where it is above the ampacity
+	Through   []*Lead          // leads whose fuses bound it, likewise
 }
 
 // Rail is the stretch of a run's rails between two feeds.

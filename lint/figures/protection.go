@@ -61,10 +61,12 @@ func (is *Island) protection(all []protect.Exposure) {
 
 // exposureOf is the exposure of a conductor, a rail's against what foil stands.
 func (is *Island) exposureOf(what conductor, e protect.Exposure, c protect.Conductor) Exposure {
-	if what.run != nil && e.Over(c) {
-		c.Ampacity = is.foil(e, c.Ampacity, what.run.Strip.V.Rail)
+	out := is.exposure(e, c)
+	if what.run != nil && out.Unguarded {
+		out.Limit = is.foil(e, c.Ampacity, what.run.Strip.V.Rail)
+		out.Unguarded = out.Amps > out.Limit*(1+1e-9)
 	}
-	return is.exposure(e, c)
+	return out
 }
 
 // foil is what the copper of a strip stands of a fault, A. It is a conductor like others for each way in alone: a fuse in front

@@ -44,7 +44,7 @@ func (x *Faults) Rail(r *Run, rail int) Exposure {
 }
 
 func (x *Faults) exposure(is *Island, known Exposure, itself func(conductor) bool) Exposure {
-	if !known.Minus || !known.Unguarded || is == nil || is.Circuit == nil {
+	if !known.Minus || known.Sources == nil || is == nil || is.Circuit == nil {
 		return known
 	}
 	of := x.of[is]

@@ -28,6 +28,7 @@ Where leads of two supplies lie ` + "`within`" + ` one cable or conduit, the plu
 It stays at or below the conductor's ampacity (of parallel conductors without a fuse: that of one, as the others feed a fault in it).
 The copper of a strip that says its ` + "`rail_current`" + ` is judged twice. Each way in alone drives no more than that into it: one fuse and the copper behind it are a conductor and its protection like others, and without a fuse the supply counts.
 What several such ways feed into one fault together it does not have to carry for good: it stays at or below what warms it to 70 degC, which its tape, film and diffuser stand (IPC-2221, its area from ` + "`rail`" + `; pixels take nothing meanwhile, as all of the current is in the fault), and so does what the fuses still let pass for seconds at 2, 3.5 and 6 times their rating, as far as the supplies give it, against 250 degC: by Onderdonk's equation, with all heat kept in the copper, or by IPC-2221 for good where that is cooler.
+A ` + "`rail_current`" + ` that the plan itself says is a maker's word and may stand for pads and joints as well: together above that is a warning; a figure of the catalogue stands for the cross-section alone.
 At 0.082 ohm/m in air of 25 degC that is 17 A, or 15 A behind a supply that gives more than 50 A: three feeds of 5 A, not five.`,
 	Do: `Fit a fuse at the supply's end of the lead, rated no higher than the wire's ampacity and high enough for the load.
 Where a thinner lead branches off, fit one there too.
@@ -86,12 +87,19 @@ func checkWireUnprotected(p *lint.Pass) {
 	}
 	for _, r := range p.Figures.Runs {
 		rail, bare := bareRail(faults, r)
-		if !bare || leadsExposed(p.Figures, faults, r) {
+		above := false
+		if !bare {
+			rail, above = aboveSheet(p, faults, r)
+		}
+		if !bare && !above || leadsExposed(p.Figures, faults, r) {
 			continue
 		}
 		limit, each := rail.Limit, r.Strip.V.RailCurrent.V.SI
 		may := "may carry"
-		if limit > each {
+		switch {
+		case above:
+			limit, may = each, "may carry by the plan's word (as plain foil it stands the fault)"
+		case limit > each:
 			may = "stands"
 		}
 		f := lint.Finding{
@@ -100,6 +108,9 @@ func checkWireUnprotected(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: %s, above the %s that the copper of %s %s", r.ID(), faultOf(rail, "its rails", limit),
 				showAmps(limit), r.Strip.V.ID(), may),
 			Related: throughFuses(rail),
+		}
+		if above {
+			f.Level = lint.Warning
 		}
 		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(fuseFor(rail, limit))) + heatCaution(rail)
 		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{protectRails(p.Figures, r, each)} }
@@ -271,6 +282,23 @@ func bareRail(faults *figures.Faults, r *figures.Run) (worst figures.Exposure, b
 		}
 	}
 	return worst, bare
+}
+
+// aboveSheet is the worst that a fault drives through a run's rails, if that is more than a rail_current that the plan itself
+// says: a maker's word may stand for more than the cross-section, such as pads and joints.
+func aboveSheet(p *lint.Pass, faults *figures.Faults, r *figures.Run) (worst figures.Exposure, above bool) {
+	if !r.OK || !r.Strip.V.RailCurrent.Set {
+		return worst, false
+	}
+	if _, _, _, said := p.Plan.Locate(r.Strip.V.RailCurrent.At); !said {
+		return worst, false
+	}
+	for i := range r.Rails {
+		if e := faults.Rail(r, i); e.Sources != nil && e.Amps > r.Strip.V.RailCurrent.V.SI*(1+1e-9) && e.Amps > worst.Amps {
+			worst, above = e, true
+		}
+	}
+	return worst, above
 }
 
 // leadsExposed reports whether a lead of the run is itself without protection:
