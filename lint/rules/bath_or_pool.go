@@ -15,10 +15,10 @@ var BathOrPool = &lint.Rule{
 	Level: lint.Error,
 	Guard: true,
 	Why: `Around baths, showers and pools the code draws zones: in the inner one even extra-low voltage is held to 30 V direct current and less, the supply stands outside the zones, and what lies there has to be made for it.
-A supply in such a place is an error; that anything else is there is told once for each place: as a warning, or as a hint where all of it is runs that stand being under water (IPX7).
-What is above 30 V there, shock-voltage tells.`,
+A supply in such a place is an error; that anything else is there is reported once for each place: as a warning, or as a hint where all of it is runs that stand being under water (IPX7).
+What is above 30 V there, shock-voltage reports.`,
 	Do: `Leave it to a licensed electrician who knows the zones, and keep the supply outside of them.
-Once that is settled, a comment may say who settled it.`,
+Once that is done, a comment may say who did it.`,
 	Sources: []string{
 		"IEC 60364-7-701 (baths and showers) and 60364-7-702 (pools): zones; 30 V direct current in zone 0, source outside (from memory)",
 		"NFPA 70 (NEC) 411.5: 3.05 m (10 ft) from the edge of a pool unless article 680 allows less, as restated",

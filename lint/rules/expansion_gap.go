@@ -18,7 +18,7 @@ var ExpansionGap = &lint.Rule{
 	Why: `Over 40 K a channel of 2 m grows by almost 2 mm and its plastic cover by more than 5: without room the cover buckles or springs out, and fixed at both ends it tears at its screws.
 A silicone tube grows ten times as much as aluminium, but gives way: it shortens in the cold and pulls at its caps and clips.
 One finding for each kind of diffuser, at the run where it grows most: a hint, or a warning where screws or glue hold fast what grows by 10 mm and more.`,
-	Formula: "expansion coefficient x the lesser of `piece` and the run x (`ambient` + 20 K x power / `heat_limit` - `coldest`), told from 1 mm on; 1/K: aluminium 23.6e-6, silicone 270e-6, polycarbonate 65e-6, acrylic 70e-6, PVC 65e-6",
+	Formula: "expansion coefficient x the lesser of `piece` and the run x (`ambient` + 20 K x power / `heat_limit` - `coldest`), reported from 1 mm on; 1/K: aluminium 23.6e-6, silicone 270e-6, polycarbonate 65e-6, acrylic 70e-6, PVC 65e-6",
 	Do: `Fix one point of each piece and let the rest slide; leave the gap between pieces, more in the cold and less in the heat.
 Cut a cover shorter than its channel by the difference.
 Give leads to the ends of a tube a loop of slack.`,

@@ -33,7 +33,7 @@ func checkFixingOverload(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: r.At(r.Fixing.At), Value: &lint.Value{Got: load, Limit: holds, Unit: "kg/m"},
 				Message: fmt.Sprintf("%s: %s carries %s of %s, more than the %s that a tape %s wide holds for good; take a wider one, or clips", r.ID(), r.Fixing.V.ID(),
-					quantity.ShowAgainst(quantity.MassPerLength, load, holds), r.Diffuser.V.ID(), quantity.Show(quantity.MassPerLength, holds), r.Fixing.V.Width.V),
+					p.Figures.Habit.ShowAgainst(quantity.MassPerLength, load, holds), r.Diffuser.V.ID(), p.Figures.Habit.Show(quantity.MassPerLength, holds), r.Fixing.V.Width.V),
 			})
 		}
 		kg, ok := r.FixingLoad()

@@ -45,7 +45,7 @@ func checkHolderFull(p *lint.Pass) {
 		}
 		in[h] = append(in[h], l)
 	}
-	for _, l := range p.Figures.Leads { // in the order of the text, told at the first that does not fit
+	for _, l := range p.Figures.Leads { // in the order of the text, reported at the first that does not fit
 		leads := in[l.Holder.V]
 		if l.Holder.V == nil || len(leads) == 0 {
 			continue

@@ -16,8 +16,8 @@ var OrderJump = &lint.Rule{
 	Level: lint.Hint,
 	Why: `An effect that runs along an order leaves one run at its last pixel and goes on at the first pixel of the next.
 Where those lie far apart, and the other end of the next run is near, the light jumps across the wall for no reason.
-Rows of a picture that all begin on the same side are meant so and are not told of.`,
-	Formula: "the way between runs, summed over the order, is made least by turning runs round, their sequence kept; told of where the longest way exceeds 10 cm and twice the longest one so left",
+Rows of a picture that all begin on the same side are meant so and are left out.`,
+	Formula: "the way between runs, summed over the order, is made least by turning runs round, their sequence kept; reported where the longest way exceeds 10 cm and twice the longest one so left",
 	Do: `Write from_end(run.NAME) for the runs that the message names.
 Places must be known: runs drawn on one surface.`,
 	Sources: []string{"common practice, no source"},

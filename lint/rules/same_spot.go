@@ -14,7 +14,7 @@ var SameSpot = &lint.Rule{
 	Level: lint.Warning,
 	Why: `Where two runs lie over each other one shades the other and warms it; a supply or controller on a run has to go somewhere else on the wall.
 Most often a copy was not moved, or a number is wrong.
-Runs that touch with an end are not told, and neither are joints, which sit at the ends of runs.`,
+Runs that touch with an end are left out, and so are joints, which sit at the ends of runs.`,
 	Formula: "centre lines nearer than half of both strips' `width` together over at least twice that, or crossing; a supply or controller within half a width of a run, or where another one is",
 	Do: `Move one of them, with other places or with ` + "`shift`" + `.
 Where two strips share a channel on purpose, a comment says so.`,
@@ -25,13 +25,14 @@ Where two strips share a channel on purpose, a comment says so.`,
 }
 
 func checkSameSpot(p *lint.Pass) {
+	show := func(m float64) string { return p.Figures.Habit.Show(quantity.Length, m) }
 	for _, m := range p.Figures.Meetings() {
 		f := lint.Finding{Subject: m.Run.ID(), At: geometryAt(m.Run.Run), Related: []lint.Related{{At: geometryAt(m.Other.Run), Message: m.Other.ID()}}}
 		if m.From == m.To {
-			f.Message = fmt.Sprintf("%s: crosses %s on %s, %s from its start; move one of them, or end a run there", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(), quantity.Show(quantity.Length, m.From))
+			f.Message = fmt.Sprintf("%s: crosses %s on %s, %s from its start; move one of them, or end a run there", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(), show(m.From))
 		} else {
 			f.Message = fmt.Sprintf("%s: lies over %s on %s, from %s to %s of its length; move one of them", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(),
-				quantity.Show(quantity.Length, m.From), quantity.Show(quantity.Length, m.To))
+				show(m.From), show(m.To))
 		}
 		p.Report(f)
 	}
@@ -57,7 +58,7 @@ func checkSameSpot(p *lint.Pass) {
 			if !ok {
 				continue
 			}
-			f.Message = fmt.Sprintf("%s: sits on %s, %s from its start on %s; move it", h.ID(), r.ID(), quantity.Show(quantity.Length, along), on.ID())
+			f.Message = fmt.Sprintf("%s: sits on %s, %s from its start on %s; move it", h.ID(), r.ID(), show(along), on.ID())
 			f.Related = []lint.Related{{At: geometryAt(r.Run), Message: r.ID()}}
 			p.Report(f)
 			return

@@ -89,7 +89,15 @@ func lengthLike(q schema.Quantity, si float64) string {
 	}
 	switch q.Unit.Symbol {
 	case "in", "ft", "yd", "inch", "inches", "foot", "feet":
-		return inch.With(upTo(si, 0.0254/16)).Exact()
+		m := upTo(si, 0.0254/16)
+		if feet := math.Floor(m/0.3048 + 1e-9); feet >= 3 && q.Unit.Symbol[0] == 'f' { // "14 ft 2 in" beside "5 ft", and not "170 in"
+			out := strconv.Itoa(int(feet)) + " ft"
+			if rest := m - feet*0.3048; rest > 1e-9 {
+				out += " " + inch.With(rest).Exact()
+			}
+			return out
+		}
+		return inch.With(m).Exact()
 	case "":
 		q = quantity.Of(quantity.Length, si)
 	}
