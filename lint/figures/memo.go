@@ -15,7 +15,7 @@ import (
 
 // Memo keeps what was worked out for the parts of a plan between its versions,
 // so that an edit works out its own part only. It holds what the last two
-// versions asked for, and is safe for concurrent use.
+// versions asked for that had all of their islands, and what came since, and is safe for concurrent use.
 type Memo struct {
 	mu        sync.Mutex
 	networks  generations[content, kept[*circuit.Network]]
@@ -27,6 +27,9 @@ type Memo struct {
 	former    generations[former, kept[*circuit.Solution]]
 	cuts      generations[string, cut] // of an island, by its first lead
 	trials    *Memo                    // of plans that are only tried out; nil in a memo of trials
+
+	partial bool // the last version left something out
+	whole   int  // networks that the last version asked for that did not
 }
 
 // NewMemo makes an empty memo.
@@ -38,10 +41,15 @@ func NewMemo() *Memo {
 	return m
 }
 
-// turn begins a new version of the plan.
+// turn begins a new version of the plan. One that leaves out an island, as some of its wiring cannot be read
+// while it is typed, asks for nothing there: nothing is forgotten after it, unless it goes on for so long that
+// what is kept of other islands has grown.
 func (m *Memo) turn() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
+	if m.partial && m.networks.size() <= 2*m.whole+100 {
+		return
+	}
 	m.networks.turn()
 	m.solutions.turn()
 	m.bounds.turn()
@@ -92,6 +100,22 @@ func (g *generations[K, V]) turn() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.old, g.cur = g.cur, make(map[K]*V, len(g.cur))
+}
+
+// size is how many entries were asked for since the last turn.
+func (g *generations[K, V]) size() int {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return len(g.cur)
+}
+
+// leave notes whether a version left something out.
+func (m *Memo) leave(partial bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.partial = partial; !partial {
+		m.whole = m.networks.size()
+	}
 }
 
 // find returns the entry of a key, or nil.

@@ -7,12 +7,15 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"testing"
 
 	"ohmstead/schema"
+	"ohmstead/schema/source"
 )
 
 // told is what figures say, without the pointers.
@@ -246,5 +249,36 @@ func TestTrialsStartFromThePlan(t *testing.T) {
 		if n := len(f.memo.trials.solutions.cur) + len(f.memo.trials.solutions.old); n > most {
 			t.Errorf("%s: after fifty trials %d solutions are kept, of %d in the plan", name, n, most)
 		}
+	}
+}
+
+// While a lead is typed its island cannot be worked out. However many versions that takes, all is known again
+// once the lead is gone, and what is kept of other islands does not grow without end.
+func TestHalfALeadForgetsNothing(t *testing.T) {
+	text := textOf(t, "porch-arch")
+	memo := NewMemo()
+	figuresOf(t, decode(t, "x", text), memo)
+	place := regexp.MustCompile(`(?m)^ +to +=.*`).FindString(text[strings.Index(text, "\nlead "):])
+	for range 4 {
+		half := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text+"\nlead \"half\" {\n"+place+"\n")))}, nil)
+		if f := figuresOf(t, half, memo); !slices.ContainsFunc(f.Islands, func(is *Island) bool { return is.Err != nil }) {
+			t.Fatal("half a lead leaves nothing out")
+		}
+	}
+	f := Prepare(decode(t, "x", text), memo)
+	for _, is := range f.Islands {
+		for _, p := range is.parts {
+			if !p.known() {
+				t.Errorf("part %s is forgotten", is.name(p))
+			}
+		}
+	}
+	for i := range 1000 {
+		memo.turn()
+		memo.networks.entry(content{uint64(i)})
+		memo.leave(true)
+	}
+	if n := len(memo.networks.cur) + len(memo.networks.old); n > 500 {
+		t.Errorf("%d networks are kept", n)
 	}
 }

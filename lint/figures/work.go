@@ -2,6 +2,7 @@ package figures
 
 import (
 	"context"
+	"slices"
 
 	"ohmstead/schema"
 )
@@ -26,7 +27,9 @@ func Work(ctx context.Context, p *schema.Plan, memo *Memo) (*Figures, error) {
 // being solved.
 func Prepare(p *schema.Plan, memo *Memo) *Figures {
 	memo.turn()
-	return prepare(p, memo, memo)
+	f := prepare(p, memo, memo)
+	memo.leave(slices.ContainsFunc(f.Islands, func(is *Island) bool { return is.split == nil }))
+	return f
 }
 
 // Try works out a changed copy of the plan, to see what a remedy would do. It
