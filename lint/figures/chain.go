@@ -7,23 +7,41 @@ import (
 	"ohmstead/schema"
 )
 
+// outlet is where data leaves: a port, or an end of a run. It goes by name, as in a plan that is tried out a
+// signal may still name the block before the change.
+type outlet struct {
+	id  string
+	end schema.Where
+}
+
 // chains follows the signals from every port through its runs, and works out
 // frame times.
 func (f *Figures) chains() {
-	next := map[string]*schema.Run{} // where a port's or a run's end's data goes
+	next := make(map[outlet]*schema.Run, len(f.Plan.Signals)) // where a port's or a run's end's data goes
 	for _, s := range f.Plan.Signals {
 		if s.From.Known() && s.To.Known() && s.From.V != nil && s.To.V != nil && s.To.V.Run != nil {
-			next[s.From.V.String()] = s.To.V.Run
+			switch from := s.From.V; {
+			case from.Port != nil:
+				next[outlet{id: from.Port.ID()}] = s.To.V.Run
+			case from.Run != nil && (from.Where == schema.AtStart || from.Where == schema.AtEnd):
+				next[outlet{from.Run.ID(), from.Where}] = s.To.V.Run
+			}
 		}
 	}
-	seen := map[*schema.Run]bool{}
+	out := func(r *schema.Run) outlet {
+		if r.DataEnters.V == "end" {
+			return outlet{r.ID(), schema.AtStart}
+		}
+		return outlet{r.ID(), schema.AtEnd}
+	}
+	seen := make(map[*schema.Run]bool, len(f.Plan.Runs))
 	for _, c := range f.Plan.Controllers {
 		ctl := &Controller{Controller: c, sink: -1, place: len(f.Controllers)}
 		f.controllers[c] = ctl
 		f.Controllers = append(f.Controllers, ctl)
 		for _, p := range c.Ports {
 			port := &Port{Port: p, OK: true}
-			for r := next[p.ID()]; r != nil && !seen[r]; r = next[r.DataOut()] {
+			for r := next[outlet{id: p.ID()}]; r != nil && !seen[r]; r = next[out(r)] {
 				seen[r] = true
 				run, ok := f.runs[r]
 				if !ok {

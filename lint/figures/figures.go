@@ -48,6 +48,7 @@ type Figures struct {
 	leads        map[*schema.Lead]*Lead
 	controllers  map[*schema.Controller]*Controller
 	kinds        map[*schema.Wire]*kind
+	devices      map[fitted]*fuse.Kind
 	laws         map[*schema.Strip]law
 	wired        map[schema.Block]*Island // of supplies and joints
 	ceilings     []ceiling
@@ -94,12 +95,12 @@ type Lead struct {
 	Length    float64 // m, one way
 	Estimated bool    // the length comes from positions
 	Gauge     wire.Gauge
-	Ohms      float64   // ohm, of each side without current, joint contacts included
-	FuseOhms  float64   // ohm, of the fuse in its plus side and the contacts of its holder
-	Device    fuse.Kind // of its fuse, or of the one that it would get
-	Ampacity  float64   // A, of all parallel conductors of a side together
-	Together  int       // loaded pairs in its cable or conduit, its own among them
-	Shared    float64   // what each keeps of its ampacity for that
+	Ohms      float64    // ohm, of each side without current, joint contacts included
+	FuseOhms  float64    // ohm, of the fuse in its plus side and the contacts of its holder
+	Device    *fuse.Kind // of its fuse, or of the one that it would get
+	Ampacity  float64    // A, of all parallel conductors of a side together
+	Together  int        // loaded pairs in its cable or conduit, its own among them
+	Shared    float64    // what each keeps of its ampacity for that
 	Fault     Exposure
 
 	Island      *Island

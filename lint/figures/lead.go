@@ -69,16 +69,29 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 // Fused reports whether the lead's plus side has a fuse whose rating is known.
 func (l *Lead) Fused() bool { return l.Fuse.Set && !l.Fuse.Bad && l.Plus() }
 
+// fitted is what the kind of a fuse hangs on.
+type fitted struct {
+	holder *schema.Holder
+	amps   float64
+}
+
 // device is the kind of a lead's fuse at the plan's ambient temperature: that
-// which its holder takes, else the commonest that comes in its rating.
-func (f *Figures) device(l *schema.Lead) fuse.Kind {
-	k := fuse.Likely(l.Fuse.V.SI)
-	if h := l.Holder.V; h != nil {
-		if named, ok := fuse.Named(h.Kind.V); ok {
-			k = named
+// which its holder takes, else the commonest that comes in its rating. It is worked out once for all leads alike.
+func (f *Figures) device(l *schema.Lead) *fuse.Kind {
+	key := fitted{l.Holder.V, l.Fuse.V.SI}
+	k := f.devices[key]
+	if k == nil {
+		k = new(fuse.Kind)
+		*k = fuse.Likely(key.amps)
+		if h := key.holder; h != nil {
+			if named, ok := fuse.Named(h.Kind.V); ok {
+				*k = named
+			}
 		}
+		*k = k.At(f.Plan.Ambient())
+		f.devices[key] = k
 	}
-	return k.At(f.Plan.Ambient())
+	return k
 }
 
 // kind is a kind of wire at the plan's ambient temperature.

@@ -37,6 +37,12 @@ type Reading struct {
 	is     *Island // what the place hangs on; nil where nothing is wired to it
 }
 
+// network is one in a case.
+type network struct {
+	island *Island
+	in     *Case
+}
+
 // Differs tells whether what was read is not what should have been read.
 func (r *Reading) Differs() bool { return math.Abs(r.Got-r.Want) > r.Leave }
 
@@ -58,11 +64,14 @@ func (f *Figures) Readings() []Reading {
 		falling[i] = &out[i]
 	}
 	slices.SortStableFunc(falling, func(a, b *Reading) int { return cmp.Compare(b.worked, a.worked) })
-	for k, r := range falling {
-		var before []*Reading // the nearest last
-		for _, x := range falling[:k] {
-			if !r.Amps.Set && !x.Amps.Set && x.Case == r.Case && r.is != nil && x.is == r.is && x.worked > r.worked {
-				before = append(before, x)
+	read := map[network][]*Reading{} // the nearest last
+	for _, r := range falling {
+		var before []*Reading
+		if at := (network{r.is, r.Case}); !r.Amps.Set && r.is != nil {
+			before = read[at]
+			read[at] = append(before, r)
+			for len(before) > 0 && before[len(before)-1].worked == r.worked {
+				before = before[:len(before)-1]
 			}
 		}
 		if len(before) == 0 {

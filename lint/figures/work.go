@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"ohmstead/calc/fuse"
 	"ohmstead/schema"
 )
 
@@ -53,6 +54,7 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		runs:        make(map[*schema.Run]*Run, len(p.Runs)),
 		leads:       make(map[*schema.Lead]*Lead, len(p.Leads)),
 		kinds:       map[*schema.Wire]*kind{},
+		devices:     map[fitted]*fuse.Kind{},
 		laws:        map[*schema.Strip]law{},
 		wired:       map[schema.Block]*Island{},
 		controllers: map[*schema.Controller]*Controller{},

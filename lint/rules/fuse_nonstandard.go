@@ -32,7 +32,7 @@ func checkFuseNonstandard(p *lint.Pass) {
 		if _, small := fuseTooSmall(p.Figures, l); small {
 			continue // the remedy there is a standard fuse
 		}
-		beside := beside(l.Device, l.Fuse.V.SI)
+		beside := beside(*l.Device, l.Fuse.V.SI)
 		f := lint.Finding{
 			Subject: l.ID(), At: l.At(l.Fuse.At),
 			Value:   &lint.Value{Got: l.Fuse.V.SI, Limit: beside[len(beside)-1], Unit: "A"},

@@ -155,7 +155,7 @@ func (p *proposer) fuses() []schema.Option {
 			if l.Node != p.outer() {
 				continue
 			}
-			if kind = l.Device; !l.OK {
+			if kind = *l.Device; !l.OK {
 				continue
 			}
 			load, known := p.v.load(i)
