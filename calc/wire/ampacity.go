@@ -79,7 +79,7 @@ const tableRise = 30
 // AmbientFactor returns the share of the default ampacity of a size that is left
 // at an ambient temperature, for insulation that stands insulationC:
 //
-//	f = sqrt((insulationC - ambientC) / 30 K), at most 1 and at least 0
+//	f = sqrt((insulationC - ambientC) / 30 K), at most 1; 0 within LeastReserve
 //
 // Heat grows with the square of the current, and the default ratings allow a
 // rise of 30 K. For metric sizes with 70 degC insulation this is the table of IEC
@@ -115,7 +115,7 @@ const statedAmbient = 30
 // StatedFactor returns the share of an ampacity from a maker's sheet that is
 // left at an ambient temperature, for insulation that stands insulationC:
 //
-//	f = sqrt((insulationC - ambientC) / (insulationC - 30 degC)), at most 1
+//	f = sqrt((insulationC - ambientC) / (insulationC - 30 degC)), at most 1; 0 within LeastReserve
 //
 // It is the ambient table of IEC 60364-5-52 (B.52.14). Insulation that stands
 // 30 degC or less leaves nothing above that. It fails as AmbientFactor does.
@@ -132,9 +132,18 @@ func StatedFactor(ambientC, insulationC float64) (float64, error) {
 	return heatFactor(ambientC, insulationC, statedAmbient), nil
 }
 
+// LeastReserve is how far in K the air stays below what insulation stands, so that any current is left: the published tables of
+// factors end there or earlier. NEC 310.15(B)(1) ends at 55, 70 and 85 degC for 60, 75 and 90 degC insulation, IEC 60364-5-52
+// table B.52.14 at 60 degC for 70.
+const LeastReserve = 5
+
 // heatFactor returns the current, as a share of that at the base ambient
-// temperature, which heats a conductor to its limit at another ambient.
+// temperature, which heats a conductor to its limit at another ambient; 0 where
+// no table has a figure.
 func heatFactor(ambientC, limitC, baseC float64) float64 {
+	if ambientC > limitC-LeastReserve {
+		return 0
+	}
 	return math.Sqrt(math.Max(0, limitC-ambientC) / (limitC - baseC))
 }
 
@@ -146,7 +155,7 @@ var column75 = []rating{{-3, 230}, {-2, 200}, {-1, 175}, {0, 150}}
 // Ampacity returns the current in A that a conductor with insulation that
 // stands insulationC may carry continuously: BaseAmpacity times AmbientFactor.
 // An insulation that stands more than ordinary PVC earns no more than the table,
-// but for 1/0 AWG and thicker; one that stands less gets less; in air as warm as
+// but for 1/0 AWG and thicker; one that stands less gets less; in air about as warm as
 // it stands it gets 0. Errors are those of the two.
 func Ampacity(g Gauge, ambientC, insulationC float64) (amps float64, err error) {
 	base, err := BaseAmpacity(g)

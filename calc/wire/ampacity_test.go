@@ -241,6 +241,7 @@ func TestStatedFactor(t *testing.T) {
 		pvc   = "IEC 60364-5-52 table B.52.14, PVC, 70 degC (from memory)"
 		xlpe  = "code file quoting PN-HD 60364-5-52 B.52.15, 90 degC"
 		nec60 = "NFPA 70 (NEC) 310.15(B)(1), 60 degC column, base 30 degC"
+		nec75 = "NFPA 70 (NEC) 310.15(B)(1), 75 degC column, base 30 degC (from memory)"
 	)
 	for _, row := range []struct {
 		ambient, limit, want float64
@@ -248,7 +249,8 @@ func TestStatedFactor(t *testing.T) {
 	}{
 		{35, 70, 0.94, pvc}, {40, 70, 0.87, pvc}, {45, 70, 0.79, pvc}, {50, 70, 0.71, pvc}, {55, 70, 0.61, pvc}, {60, 70, 0.50, pvc},
 		{35, 90, 0.96, xlpe}, {40, 90, 0.91, xlpe}, {50, 90, 0.82, xlpe}, {60, 90, 0.71, xlpe}, {80, 90, 0.41, xlpe},
-		{35, 60, 0.91, nec60}, {40, 60, 0.82, nec60}, {45, 60, 0.71, nec60}, {50, 60, 0.58, nec60}, {55, 60, 0.41, nec60},
+		{35, 60, 0.91, nec60}, {40, 60, 0.82, nec60}, {45, 60, 0.71, nec60}, {50, 60, 0.58, nec60}, {55, 60, 0.41, nec60}, {56, 60, 0, nec60 + ": no row above 55 degC"},
+		{70, 75, 0.33, nec75}, {71, 75, 0, nec75 + ": no row above 70 degC"},
 		{25, 70, 1, "never above the sheet"}, {-20, 90, 1, "never above the sheet"}, {70, 70, 0, "the insulation's limit"}, {35, 25, 0, "insulation below the reference"},
 	} {
 		sourced(t, row.source)
