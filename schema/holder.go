@@ -14,6 +14,7 @@ type Holder struct {
 	Rating     Value[Quantity] `attr:"rating"`
 	Ways       Value[int]      `attr:"ways"`
 	Resistance Value[Quantity] `attr:"resistance"`
+	Enclosure  Value[string]   `attr:"enclosure"`
 	Price      Value[Quantity] `attr:"price"`
 	Source     Value[string]   `attr:"source"`
 }
@@ -34,6 +35,7 @@ var holderType = &BlockType{
 		{Name: "rating", Kind: Measure, Dim: quantity.Current, Above: true, Most: mostCurrent, Doc: "Largest fuse that one of its ways takes.", Example: `"30 A"`},
 		{Name: "ways", Kind: Integer, Least: 1, Most: 1000, Doc: "Fuses that one block takes.", Detail: "Without it, each lead that names it has one of its own.", Example: "6"},
 		{Name: "resistance", Kind: Measure, Dim: quantity.Resistance, Default: `"0 ohm"`, Most: 10, Doc: "Resistance of the contacts of one way; that of the fuse is added.", Example: `"3 mohm"`},
+		enclosure("Protection class of it, or of the box it sits in; it is judged where the leads begin whose fuses it holds."),
 		price("", `"4 EUR"`),
 		cited(`"maker's sheet"`),
 	},

@@ -15,7 +15,7 @@ var EnclosureWeak = &lint.Rule{
 	Guard: true,
 	Why: `Water in a strip or joint eats its copper, warms it where current creeps, and makes it fail weeks later; water in a supply brings the mains within reach.
 The second numeral of the protection class says how much water an enclosure keeps out. Up to 6 it stands for all lower ones; 7 and 8, immersion, say nothing of the jets of 5 and 6.
-A supply is an error, everything else a warning. Of a strip and its diffuser the better class counts.`,
+A supply is an error, everything else a warning. Of a strip and its diffuser the better class counts. The holder of a fuse that says its class is judged where its lead begins.`,
 	Formula: "second numeral of `enclosure`: 2 where `exposure` is damp, 4 where wet or bath, 5 where jets, 7 where buried",
 	Do: `Take a part that stands it, or put it into a box or closed diffuser and write the ` + "`enclosure`" + ` of that.
 What sits dry beside a wet wall gets ` + "`exposure = \"dry\"`" + ` of its own.
@@ -39,16 +39,23 @@ func outdoors(class string) string {
 }
 
 func checkEnclosureWeak(p *lint.Pass) {
-	eachStanding(p.Plan, func(x standing) {
+	judge := func(x standing) {
 		water := schema.Water[x.V]
 		weak, ok := x.weak(water)
 		if !ok {
 			return
 		}
+		class := weak.V
+		if l, lead := x.Block.(*schema.Lead); lead {
+			class = "the " + class + " of " + l.Holder.V.ID()
+		}
 		f := lint.Finding{
 			Subject: x.Header.ID(), At: x.Header.At(weak.At), Related: x.saidAt(), Level: lint.Warning,
 			Message: fmt.Sprintf("%s: %s stands in %s, which asks for IPX%d; use one that keeps it out, put it into a box or closed diffuser and write the enclosure of that, or write exposure = \"dry\" where it sits dry",
-				x.Header.ID(), weak.V, x.wetly(), water),
+				x.Header.ID(), class, x.wetly(), water),
+		}
+		if l, lead := x.Block.(*schema.Lead); lead {
+			f.At = l.At(l.Holder.At)
 		}
 		if r, run := x.Block.(*schema.Run); run {
 			f.At = x.Header.At(r.Strip.At)
@@ -58,7 +65,9 @@ func checkEnclosureWeak(p *lint.Pass) {
 			f.Message += "; its mains side is for a licensed electrician"
 		}
 		p.Report(f)
-	})
+	}
+	eachStanding(p.Plan, judge)
+	eachHolder(p.Plan, judge)
 }
 
 // weak is the first class that lets water in, where what counts is said and

@@ -5,7 +5,8 @@ import (
 	"ohmstead/schema"
 )
 
-// standing is a run, supply, joint or controller in the water of its place.
+// standing is a run, supply, joint or controller in the water of its place, or
+// a lead with the holder of its fuse in that of its beginning.
 type standing struct {
 	schema.Block
 	*schema.Header
@@ -33,6 +34,19 @@ func eachStanding(plan *schema.Plan, call func(standing)) {
 	}
 }
 
+// eachHolder calls with the leads whose holder says its class, in a place that is not
+// dry. A holder without one is not asked about.
+func eachHolder(plan *schema.Plan, call func(standing)) {
+	for _, l := range plan.Leads {
+		if h := l.Holder.V; h == nil || !h.Enclosure.Set || l.From.V == nil || !l.From.Known() {
+			continue
+		}
+		if e, ok := plan.Exposure(l.From.V.Block()); ok && e.V != "dry" {
+			call(standing{l, schema.HeaderOf(l), e})
+		}
+	}
+}
+
 // classes are the protection classes that count for it: a strip's and its
 // diffuser's, of which the better one counts. All are known to the decoder.
 func (x standing) classes() []schema.Value[string] {
@@ -43,6 +57,8 @@ func (x standing) classes() []schema.Value[string] {
 		return []schema.Value[string]{b.Enclosure}
 	case *schema.Joint:
 		return []schema.Value[string]{b.Enclosure}
+	case *schema.Lead:
+		return []schema.Value[string]{b.Holder.V.Enclosure}
 	case *schema.Run:
 		var out []schema.Value[string]
 		if s := b.Strip.V; s != nil {
