@@ -48,6 +48,9 @@ type Rule struct {
 	// Hazard is the margin that the findings are about, if it is one: a remedy
 	// brings it to 1, also where another finding would hide that it does not.
 	Hazard figures.Hazard
+	// Follows names rules whose findings about the same block explain those of
+	// this one: these are told under them.
+	Follows []string
 	// Check looks at the plan and reports. It is nil for the rules of the
 	// language itself, which the decoder reports.
 	Check func(*Pass)

@@ -41,8 +41,9 @@ func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*
 	if err != nil {
 		return Verdict{}, err
 	}
-	applySilence(plan, byName(rules), failed, &v)
-	v.Findings = mergeCopies(plan, v.Findings)
+	named := byName(rules)
+	applySilence(plan, named, failed, &v)
+	v.Findings = mergeCopies(plan, followCauses(named, v.Findings))
 	sortFindings(plan, v.Findings)
 	if slices.ContainsFunc(failed, func(r *Rule) bool { return r.Guard }) {
 		for i := range v.Findings {

@@ -21,6 +21,7 @@ Keep warm diffusers away from what burns, and follow the local code.`,
 	Sources: []string{"common practice, no source: metal channel is advised above about 10 W/m", "strip board at most 50 degC for 50 000 h (a profile maker's note)"},
 	Bad:     instead(warm, `"12 W/m"`, `"8 W/m"`),
 	Good:    warm,
+	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkHeatExcess,
 }
 

@@ -21,6 +21,7 @@ A buffer that runs from the 12 V of another strip does it at once.`,
 	Sources: []string{"WS2812B and SK6812 datasheets, absolute maximum ratings: data input at most VDD + 0.5 V (from memory)"},
 	Bad:     instead(shelf, `buffer  = "5 V"`, `buffer  = "12 V"`),
 	Good:    shelf,
+	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkLogicTooHigh,
 }
 

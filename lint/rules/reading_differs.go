@@ -23,6 +23,7 @@ Then mend the wall, or write the measured value (` + "`channel_current`, `rail`,
 	Sources: []string{"common practice, no source", "sheets of handheld meters (from memory)"},
 	Bad:     read("4.20 V"),
 	Good:    read("4.65 V"),
+	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkReadingDiffers,
 }
 

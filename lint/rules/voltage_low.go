@@ -30,9 +30,10 @@ Shorten the run, lower the ceiling, or choose a strip of a higher voltage.`,
 		"Kirchhoff's laws and Ohm's law; nodal analysis of the two-conductor network",
 		"copper 0.00393/K (NBS Handbook 100); temperature of a loaded conductor: IEC 60364-5-52, from memory; IPC-2221 section 6.2, from memory",
 	},
-	Bad:   instead(shelf, lowLead, instead(lowLead, "1 m", "9 m")),
-	Good:  instead(shelf, lowLead, instead(lowLead, "1 m", "2 m")),
-	Check: checkVoltageLow,
+	Bad:     instead(shelf, lowLead, instead(lowLead, "1 m", "9 m")),
+	Good:    instead(shelf, lowLead, instead(lowLead, "1 m", "2 m")),
+	Follows: []string{"supply-voltage-mismatch"},
+	Check:   checkVoltageLow,
 }
 
 func checkVoltageLow(p *lint.Pass) {
