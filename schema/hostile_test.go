@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -87,7 +88,8 @@ func corpus(t testing.TB) []string {
 	return out
 }
 
-// A plan cut off anywhere, or with bytes overwritten, decodes to something.
+// A plan cut off anywhere, or with bytes overwritten, decodes to something, and
+// what is known of it can be used.
 func TestMutilatedPlans(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(1, 2))
 	for _, text := range corpus(t) {
@@ -100,6 +102,16 @@ func TestMutilatedPlans(t *testing.T) {
 			for _, pr := range p.Problems {
 				if _, _, _, ok := p.Locate(pr.At); !ok && pr.At.Piece != nil {
 					t.Fatalf("%s: %s has no place in\n%s", pr.Rule, pr.Message, b)
+				}
+			}
+			for _, block := range p.Blocks {
+				v := reflect.ValueOf(block).Elem()
+				for name, i := range shapeOf(v.Type()).attrs {
+					f := v.Field(i).Addr()
+					val := v.Field(i).FieldByName("V")
+					if f.MethodByName("Known").Call(nil)[0].Bool() && val.Kind() == reflect.Pointer && val.IsNil() {
+						t.Fatalf("%s: %s is known and nil in\n%s", block.header().ID(), name, b)
+					}
 				}
 			}
 		}

@@ -50,7 +50,7 @@ var leadType = &BlockType{
 }
 
 func (l *Lead) check(r *resolver, _ *effective) {
-	if l.From.Known() && l.To.Known() && l.From.V != nil && l.From.V.Same(l.To.V) {
+	if l.From.Known() && l.To.Known() && l.From.V.Same(l.To.V) {
 		l.Broken = true
 		r.report(RuleValueUnknown, l.At(l.To.At), "%s goes from %s to the same place", describe(&l.Header), l.From.V)
 	}

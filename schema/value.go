@@ -17,7 +17,8 @@ type Value[T any] struct {
 	Def bool // V is the declared default
 }
 
-// Known reports whether there is a value to work with, written or default.
+// Known reports whether there is a value to work with, written or default; of a
+// reference or place, V is then not nil.
 func (v Value[T]) Known() bool { return (v.Set || v.Def) && !v.Bad }
 
 // field is a Value of any type, as the decoder fills it.

@@ -18,7 +18,7 @@ func bundles(leads []*schema.Lead) (together func(*schema.Lead) int, cable func(
 		return outer[l]
 	}
 	for _, l := range leads {
-		if l.Within.Known() && l.Within.V != nil {
+		if l.Within.Known() {
 			if a, b := root(l), root(l.Within.V); a != b {
 				outer[a] = b
 			}

@@ -19,7 +19,7 @@ type outlet struct {
 func (f *Figures) chains() {
 	next := make(map[outlet]*schema.Run, len(f.Plan.Signals)) // where a port's or a run's end's data goes
 	for _, s := range f.Plan.Signals {
-		if s.From.Known() && s.To.Known() && s.From.V != nil && s.To.V != nil && s.To.V.Run != nil {
+		if s.From.Known() && s.To.Known() && s.To.V.Run != nil {
 			switch from := s.From.V; {
 			case from.Port != nil:
 				next[outlet{id: from.Port.ID()}] = s.To.V.Run

@@ -30,7 +30,7 @@ func (f *Figures) Connectivity() *Connectivity {
 func (f *Figures) follow() *Connectivity {
 	r := &Connectivity{terminals: make(terminals, len(f.Plan.Leads)), byPlus: map[int][]Output{}, byMinus: map[int][]*schema.Supply{}}
 	for _, l := range f.Plan.Leads {
-		if !l.From.Known() || !l.To.Known() || l.From.V == nil || l.To.V == nil || !l.Carries.Known() {
+		if !l.From.Known() || !l.To.Known() || !l.Carries.Known() {
 			continue
 		}
 		from, to := r.number(minusOf(l.From.V.Block())), r.number(minusOf(l.To.V.Block()))

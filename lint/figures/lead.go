@@ -14,7 +14,7 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 	*out = Lead{Lead: l, Device: f.device(l), plus: -1, minus: -1}
 	w := l.Wire.V
 	if !l.From.Known() || !l.To.Known() || !l.Wire.Known() || w == nil || !w.Gauge.Known() ||
-		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.From.V == nil || l.To.V == nil || l.Holder.Bad {
+		!l.Carries.Known() || !l.Parallel.Known() || l.Length.Bad || l.Holder.Bad {
 		return
 	}
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
@@ -177,7 +177,7 @@ func (f *Figures) estimate(distance float64) float64 {
 // Apart is the straight distance between two places on one surface, m. It is
 // false where that is not known.
 func (f *Figures) Apart(a, b schema.Value[*schema.Point]) (float64, bool) {
-	if !a.Known() || !b.Known() || a.V == nil || b.V == nil {
+	if !a.Known() || !b.Known() {
 		return 0, false
 	}
 	return f.distance(a.V, b.V)
@@ -225,7 +225,7 @@ func placeBad(pt *schema.Point) bool {
 
 func (f *Figures) position(pt *schema.Point) (on *schema.Surface, x, y float64, ok bool) {
 	at := func(s schema.Value[*schema.Surface], xy schema.Value[schema.XY]) (*schema.Surface, float64, float64, bool) {
-		return s.V, xy.V.X, xy.V.Y, s.Known() && s.V != nil && xy.Known()
+		return s.V, xy.V.X, xy.V.Y, s.Known() && xy.Known()
 	}
 	switch {
 	case pt.Supply != nil:

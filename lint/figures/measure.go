@@ -164,7 +164,7 @@ func (run *Run) Snap(pt *schema.Point) Snap {
 // XY is where a distance along the run lies on its surface; false when the
 // run's place is not known.
 func (run *Run) XY(at float64) (x, y float64, ok bool) {
-	if run.Path == nil || !run.On.Known() || run.On.V == nil {
+	if run.Path == nil || !run.On.Known() {
 		return 0, 0, false
 	}
 	x, y, _ = run.Path.At(at)

@@ -35,7 +35,7 @@ func (f *Figures) Meetings() []Meeting {
 	}
 	on := map[*schema.Surface][]drawn{}
 	for _, r := range f.Runs {
-		if r.OK && r.Path != nil && r.On.Known() && r.On.V != nil {
+		if r.OK && r.Path != nil && r.On.Known() {
 			on[r.On.V] = append(on[r.On.V], drawn{r, r.Path.Bounds()})
 		}
 	}

@@ -157,7 +157,7 @@ func sourceOf(is *Island) (volts float64, sure bool) {
 
 // reckoned is what was worked out for the place of a reading.
 func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
-	if r.Broken || r.Volts.Bad || r.Amps.Bad || r.Case.Bad || !r.Accuracy.Known() || !r.Digits.Known() || !r.Place.Known() || r.Place.V == nil {
+	if r.Broken || r.Volts.Bad || r.Amps.Bad || r.Case.Bad || !r.Accuracy.Known() || !r.Digits.Known() || !r.Place.Known() {
 		return out, false
 	}
 	out.Reading = r

@@ -13,7 +13,7 @@ func (f *Figures) SignalLength(s *schema.Signal) (length float64, estimated, ok 
 	if s.Length.Set {
 		return s.Length.V.SI, false, !s.Length.Bad
 	}
-	if s.Within.Known() && s.Within.V != nil {
+	if s.Within.Known() {
 		l, ok := f.leads[s.Within.V]
 		return lengthOf(l, ok)
 	}
@@ -51,7 +51,7 @@ func (f *Figures) DataShift(c *Case, ctl *Controller, r *Run) (shift, volts floa
 	}
 	at := 0.0
 	for _, s := range f.Plan.Signals {
-		if s.To.Known() && s.To.V != nil && s.To.V.Run == r.Run && s.To.V.Where == schema.AtEnd {
+		if s.To.Known() && s.To.V.Run == r.Run && s.To.V.Where == schema.AtEnd {
 			at = r.StripLength()
 		}
 	}

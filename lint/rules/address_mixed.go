@@ -35,7 +35,7 @@ universes "top" {
 
 func checkAddressMixed(p *lint.Pass) {
 	for _, u := range p.Figures.Universes {
-		if u.Order.V == nil || !u.Order.Known() {
+		if !u.Order.Known() {
 			continue
 		}
 		for _, o := range p.Figures.Orders {

@@ -66,7 +66,7 @@ func eachNeighbour(p *lint.Pass, check func(port *schema.Port, a, b *schema.Run)
 	for _, port := range p.Figures.Ports {
 		for i := range port.Runs[min(1, len(port.Runs)):] {
 			a, b := port.Runs[i].Run, port.Runs[i+1].Run
-			if a.Strip.V == nil || b.Strip.V == nil || !a.Strip.Known() || !b.Strip.Known() {
+			if !a.Strip.Known() || !b.Strip.Known() {
 				continue
 			}
 			if check(port.Port, a, b) {

@@ -83,7 +83,7 @@ func checkCutPoint(p *lint.Pass) {
 	}
 	for _, l := range p.Plan.Leads {
 		for _, v := range []schema.Value[*schema.Point]{l.From, l.To} {
-			if v.Known() && v.V != nil && v.V.Run != nil {
+			if v.Known() && v.V.Run != nil {
 				cutFeed(p, &l.Header, v)
 			}
 		}

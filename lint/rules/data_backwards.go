@@ -33,7 +33,7 @@ func checkDataBackwards(p *lint.Pass) {
 			{"to", s.To, (*schema.Run).DataIn, "%s: leads into %s, but data enters %s at its %s"},
 			{"from", s.From, (*schema.Run).DataOut, "%s: leaves from %s, but data leaves %s at its %s"},
 		} {
-			if !end.v.Known() || end.v.V == nil || end.v.V.Run == nil || !end.v.V.Run.DataEnters.Known() {
+			if !end.v.Known() || end.v.V.Run == nil || !end.v.V.Run.DataEnters.Known() {
 				continue
 			}
 			r := end.v.V.Run

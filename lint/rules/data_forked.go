@@ -25,7 +25,7 @@ Where the same picture twice is what you want, allow it and set the ceiling to h
 func checkDataForked(p *lint.Pass) {
 	first := map[string]*schema.Signal{}
 	for _, s := range p.Plan.Signals {
-		if !s.From.Known() || !s.To.Known() || s.From.V == nil || s.To.V == nil || s.To.V.Run == nil {
+		if !s.From.Known() || !s.To.Known() || s.To.V.Run == nil {
 			continue
 		}
 		at := s.From.V.String()

@@ -31,12 +31,12 @@ A resistor of 300 to 500 ohm at the sending end damps a line of a few metres: wr
 
 func checkDataLeadLong(p *lint.Pass) {
 	for _, s := range p.Plan.Signals {
-		if !s.To.Known() || s.To.V == nil || s.To.V.Run == nil || !s.From.Known() || s.From.V == nil {
+		if !s.To.Known() || s.To.V.Run == nil || !s.From.Known() {
 			continue
 		}
 		r := s.To.V.Run
 		length, estimated, ok := p.Figures.SignalLength(s)
-		if !ok || !r.Strip.Known() || r.Strip.V == nil || length <= logic.Easy {
+		if !ok || !r.Strip.Known() || length <= logic.Easy {
 			continue
 		}
 		about := ""

@@ -31,7 +31,7 @@ order "shelf"`),
 func checkDataMerged(p *lint.Pass) {
 	first := map[*schema.Run]*schema.Signal{}
 	for _, s := range p.Plan.Signals {
-		if !s.To.Known() || s.To.V == nil || s.To.V.Run == nil {
+		if !s.To.Known() || s.To.V.Run == nil {
 			continue
 		}
 		r := s.To.V.Run

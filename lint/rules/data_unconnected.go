@@ -88,7 +88,7 @@ func readSignals(plan *schema.Plan) *signals {
 	n := &signals{map[*schema.Run]*schema.Signal{}, map[*schema.Run][]*schema.Run{}, map[string]*schema.Signal{}, map[*schema.Run]bool{}}
 	var start []*schema.Run
 	for _, s := range plan.Signals {
-		if !s.From.Known() || !s.To.Known() || s.From.V == nil || s.To.V == nil || s.To.V.Run == nil {
+		if !s.From.Known() || !s.To.Known() || s.To.V.Run == nil {
 			continue
 		}
 		to := s.To.V.Run

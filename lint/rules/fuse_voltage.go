@@ -113,7 +113,7 @@ func sayVoltage(p *schema.Plan, l *figures.Lead) lint.Proposal {
 
 // fedBy lists the outputs that are joined with a lead's plus side.
 func fedBy(f *figures.Figures, l *figures.Lead) []figures.Output {
-	if !l.Plus() || !l.From.Known() || !l.To.Known() || l.From.V == nil || l.To.V == nil {
+	if !l.Plus() || !l.From.Known() || !l.To.Known() {
 		return nil
 	}
 	var out []figures.Output

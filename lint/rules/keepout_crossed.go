@@ -37,7 +37,7 @@ If the drawing is wrong, correct the keepout.`,
 
 func checkKeepoutCrossed(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {
-		if r.On.V == nil || !r.On.Known() {
+		if !r.On.Known() {
 			continue
 		}
 		for _, k := range r.On.V.Keepouts {
@@ -75,7 +75,7 @@ func keepoutSays(k *schema.Keepout) string {
 // on a surface.
 func eachMounted(plan *schema.Plan, call func(h *schema.Header, on *schema.Surface, at schema.Value[schema.XY])) {
 	one := func(h *schema.Header, on schema.Value[*schema.Surface], at schema.Value[schema.XY]) {
-		if on.Known() && on.V != nil && at.Known() {
+		if on.Known() && at.Known() {
 			call(h, on.V, at)
 		}
 	}

@@ -73,7 +73,7 @@ func checkNoCommonGround(p *lint.Pass) {
 // feedOf is where the minus of a run comes from: the far end of a lead to it.
 func feedOf(plan *schema.Plan, r *schema.Run) (*schema.Point, bool) {
 	for _, l := range plan.Leads {
-		if !l.From.Known() || !l.To.Known() || l.From.V == nil || l.To.V == nil || !l.Minus() {
+		if !l.From.Known() || !l.To.Known() || !l.Minus() {
 			continue
 		}
 		if l.To.V.Run == r && l.From.V.Run != r {
@@ -90,7 +90,7 @@ func feedOf(plan *schema.Plan, r *schema.Run) (*schema.Point, bool) {
 // the signal that it goes along.
 func joinGround(fig *figures.Figures, c *figures.Controller, from *schema.Point) []lint.Fix {
 	for _, s := range fig.Plan.Signals {
-		if !s.From.Known() || s.From.V == nil || s.From.V.Controller != c.Controller || !s.Wire.Known() || s.Wire.V == nil || s.Copy > 0 {
+		if !s.From.Known() || s.From.V.Controller != c.Controller || !s.Wire.Known() || s.Copy > 0 {
 			continue
 		}
 		length, _, ok := fig.SignalLength(s)

@@ -59,7 +59,7 @@ func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
 		return nil
 	}
 	for _, l := range p.Leads {
-		if !l.Wire.Known() || l.Wire.V == nil || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
+		if !l.Wire.Known() || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
 			continue
 		}
 		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID())

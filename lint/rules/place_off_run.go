@@ -23,7 +23,7 @@ There is nothing to solder to; the figures take the end of the run instead.`,
 
 func checkPlaceOffRun(p *lint.Pass) {
 	look := func(h *schema.Header, name string, v schema.Value[*schema.Point]) {
-		if !v.Known() || v.V == nil || v.V.Run == nil {
+		if !v.Known() || v.V.Run == nil {
 			return
 		}
 		r, ok := p.Figures.Run(v.V.Run)

@@ -46,7 +46,7 @@ func checkTooCold(p *lint.Pass) {
 	for _, s := range p.Plan.Supplies {
 		judge(s, s.MinTemperature, &s.Header, s.On, func(f lint.Finding, cold schema.Inherited[schema.Quantity]) {
 			f.At = s.At(s.MinTemperature.At)
-			f.Message = fmt.Sprintf("%s starts at %s or above, and its place gets as cold as %s; put it where it is warmer, or take one that starts there", s.ID(), s.MinTemperature.V, cold.V)
+			f.Message = fmt.Sprintf("%s starts at %s or above, and its place gets as cold as %s; put it where it is warmer, or take one that starts there", s.ID(), p.Figures.Habit.Quantity(s.MinTemperature.V), p.Figures.Habit.Quantity(cold.V))
 			p.Report(f)
 		})
 	}
@@ -54,12 +54,12 @@ func checkTooCold(p *lint.Pass) {
 	lay := func(part *schema.Header, b schema.Block, stands schema.Value[schema.Quantity], by *schema.Header, on schema.Value[*schema.Surface], not, do string) {
 		judge(b, stands, by, on, func(f lint.Finding, cold schema.Inherited[schema.Quantity]) {
 			f.Level = lint.Hint
-			f.Message = fmt.Sprintf("%s: %s is not to be %s below %s, and it gets as cold as %s; %s", by.ID(), part.ID(), not, stands.V, cold.V, do)
+			f.Message = fmt.Sprintf("%s: %s is not to be %s below %s, and it gets as cold as %s; %s", by.ID(), part.ID(), not, p.Figures.Habit.Quantity(stands.V), p.Figures.Habit.Quantity(cold.V), do)
 			p.Report(f)
 		})
 	}
 	wire := func(w schema.Value[*schema.Wire], by *schema.Header) {
-		if w.V != nil && w.Known() {
+		if w.Known() {
 			lay(&w.V.Header, w.V, w.V.MinTemperature, by, nowhere, "bent or moved", "lay it on a warmer day, and fix it so that nothing moves it")
 		}
 	}

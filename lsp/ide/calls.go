@@ -66,7 +66,7 @@ func PartAt(v *View, offset int) []Part {
 
 // pointThing is the part that a place lies on.
 func pointThing(val schema.Value[*schema.Point]) thing {
-	if !val.Known() || val.V == nil {
+	if !val.Known() {
 		return thing{}
 	}
 	if pt := val.V; pt.Port != nil {

@@ -27,7 +27,7 @@ func (p *proposer) wiring() wiring {
 			continue
 		}
 		for _, pt := range []schema.Value[*schema.Point]{l.From, l.To} {
-			if pt.Known() && pt.V != nil {
+			if pt.Known() {
 				w.leads[schema.HeaderOf(pt.V.Block()).ID()] = true
 				w.outputs[pt.V.String()] = true
 			}
@@ -37,10 +37,10 @@ func (p *proposer) wiring() wiring {
 		if s.Node == self {
 			continue
 		}
-		if s.From.Known() && s.From.V != nil {
+		if s.From.Known() {
 			w.outs[s.From.V.String()] = true
 		}
-		if s.To.Known() && s.To.V != nil {
+		if s.To.Known() {
 			w.ins[s.To.V.String()] = true
 		}
 	}
@@ -52,7 +52,7 @@ func (p *proposer) wiring() wiring {
 		}
 	}
 	for _, u := range plan.Universes {
-		if u.Node != self && u.Order.Known() && u.Order.V != nil {
+		if u.Node != self && u.Order.Known() {
 			w.laid[u.Order.V.ID()] = true
 		}
 	}

@@ -142,11 +142,11 @@ func essence(b schema.Block) string {
 	case *schema.Board:
 		word(b.Chip.Known(), b.Chip.V)
 	case *schema.Run:
-		if b.Strip.Known() && b.Strip.V != nil {
+		if b.Strip.Known() {
 			parts = append(parts, b.Strip.V.ID())
 		}
 	case *schema.Controller:
-		if b.Board.Known() && b.Board.V != nil {
+		if b.Board.Known() {
 			parts = append(parts, b.Board.V.ID())
 		}
 	}

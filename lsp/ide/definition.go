@@ -49,23 +49,23 @@ func TypeDefinition(v *View, offset int) []Target {
 func madeOf(b schema.Block) schema.Block {
 	switch b := b.(type) {
 	case *schema.Run:
-		if b.Strip.Known() && b.Strip.V != nil {
+		if b.Strip.Known() {
 			return b.Strip.V
 		}
 	case *schema.Lead:
-		if b.Wire.Known() && b.Wire.V != nil {
+		if b.Wire.Known() {
 			return b.Wire.V
 		}
 	case *schema.Signal:
-		if b.Wire.Known() && b.Wire.V != nil {
+		if b.Wire.Known() {
 			return b.Wire.V
 		}
 	case *schema.Controller:
-		if b.Board.Known() && b.Board.V != nil {
+		if b.Board.Known() {
 			return b.Board.V
 		}
 	case *schema.Universes:
-		if b.Order.Known() && b.Order.V != nil {
+		if b.Order.Known() {
 			return b.Order.V
 		}
 	}

@@ -81,7 +81,7 @@ func listed(names []string) string {
 
 func (v *View) signalFacts(s *schema.Signal) facts {
 	var fs facts
-	if !s.To.Known() || s.To.V == nil || s.To.V.Run == nil {
+	if !s.To.Known() || s.To.V.Run == nil {
 		return nil
 	}
 	i := v.runIndex(s.To.V.Run)

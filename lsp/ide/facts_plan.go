@@ -62,11 +62,11 @@ func (v *View) caseFacts(c *schema.Case) facts {
 
 func (v *View) readingFacts(r *schema.Reading) facts {
 	var fs facts
-	if !r.Place.Known() || r.Place.V == nil {
+	if !r.Place.Known() {
 		return nil
 	}
 	name := schema.Full
-	if r.Case.Known() && r.Case.V != nil {
+	if r.Case.Known() {
 		name = r.Case.V.Name
 	}
 	c, ok := v.Figures.Case(name)

@@ -374,7 +374,7 @@ func (v *View) pointOf(h *hit) *schema.Point {
 		case *schema.Reading:
 			val = map[string]schema.Value[*schema.Point]{"at": b.Place}[h.assign.Name]
 		}
-		if val.Known() && val.V != nil {
+		if val.Known() {
 			return val.V
 		}
 	}

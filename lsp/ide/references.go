@@ -79,7 +79,7 @@ func (v *View) pinUses(p *source.Piece, t thing) []source.Span {
 			continue
 		}
 		c, ok := blocks[0].(*schema.Controller)
-		if !ok || !c.Board.Known() || c.Board.V == nil {
+		if !ok || !c.Board.Known() {
 			continue
 		}
 		for _, port := range n.Blocks {

@@ -239,7 +239,7 @@ func (v *View) pin(h *hit) *schema.Pin {
 		return nil
 	}
 	for _, b := range v.copies(h.nodes[0]) {
-		if c, ok := b.(*schema.Controller); ok && c.Board.Known() && c.Board.V != nil {
+		if c, ok := b.(*schema.Controller); ok && c.Board.Known() {
 			if p, ok := c.Board.V.Pin(int(h.val().Number)); ok {
 				return p
 			}
