@@ -87,7 +87,7 @@ type scope struct {
 
 func newResolver(dir string, before version) *resolver {
 	n := len(before.records)
-	p := &Plan{Dir: dir, named: make(map[string]Block, n), lets: map[string]*LetValue{}}
+	p := &Plan{Dir: dir, Blocks: make([]Block, 0, n), named: make(map[string]Block, n), lets: map[string]*LetValue{}}
 	p.places = sync.OnceValue(p.index)
 	return &resolver{
 		plan:   p,

@@ -147,6 +147,9 @@ type Shared struct {
 // Overlap lists the slots that two sets of spans both use, by universe and
 // slot. Each set holds at most one span a universe, as Spans gives them.
 func Overlap(a, b []Span) []Shared {
+	if apart(a, b) {
+		return nil
+	}
 	in := make(map[int]Span, len(a))
 	for _, s := range a {
 		in[s.Universe] = s
@@ -166,6 +169,18 @@ func Overlap(a, b []Span) []Shared {
 		return cmp.Or(cmp.Compare(x.Universe, y.Universe), cmp.Compare(x.Slot, y.Slot))
 	})
 	return shared
+}
+
+// apart reports whether all universes of one set come before all of the other.
+func apart(a, b []Span) bool {
+	if len(a) == 0 || len(b) == 0 {
+		return true
+	}
+	byUniverse := func(x, y Span) int { return cmp.Compare(x.Universe, y.Universe) }
+	before := func(a, b []Span) bool {
+		return slices.MaxFunc(a, byUniverse).Universe < slices.MinFunc(b, byUniverse).Universe
+	}
+	return before(a, b) || before(b, a)
 }
 
 // Multicast is the IPv4 address to which a universe is sent:

@@ -1,6 +1,9 @@
 package protect
 
-import "container/heap"
+import (
+	"container/heap"
+	"slices"
+)
 
 // path is the current that one path from a source to some place lets pass.
 type path struct {
@@ -26,20 +29,30 @@ func (p path) inflow() *inflow {
 // Between two different nodes of a block with rings there is a simple path
 // through any one of its conductors, and none from a node back to itself. So a
 // load counts for the blocks that lie between its minus node and the source's,
-// which are found by walking away from the source's. The cost is that of one
-// such walk and one search of the plus side for each source.
+// which are found by walking away from the source's, but not down to where it feeds no load. The cost is that of
+// one such walk and one search of the plus side for each source.
 func (r *returns) worstPaths() []*inflow {
 	worst := make([]path, len(r.blocks))
 	behind := make([]path, r.Nodes) // by minus node: through the loads there
 	best, done := make([]path, r.plus.points()), make([]bool, r.plus.points())
+	var fed []int // nodes with a load that the source feeds, as the forest numbers them, rising
 	for _, i := range r.sources {
 		s := r.Sources[i]
 		clear(behind)
 		clear(best)
 		clear(done)
 		widest := r.widest(i, best, done)
-		for _, l := range r.Loads {
-			behind[l.Minus] = wider(behind[l.Minus], widest[r.plus.at[l.Plus]])
+		fed = fed[:0]
+		for _, i := range r.loads {
+			l := &r.Loads[i]
+			if w := widest[r.plus.at[l.Plus]]; w.amps > 0 {
+				behind[l.Minus] = wider(behind[l.Minus], w)
+				fed = append(fed, r.first[l.Minus])
+			}
+		}
+		feeds := func(v int) bool { // below v
+			k, _ := slices.BinarySearch(fed, r.first[v])
+			return k < len(fed) && fed[k] <= r.last[v]
 		}
 		var visit func(v, via int) path
 		visit = func(v, via int) path {
@@ -49,8 +62,8 @@ func (r *returns) worstPaths() []*inflow {
 					return
 				}
 				through := path{}
-				for _, w := range r.blocks[n].nodes {
-					if w != v {
+				for k, w := range r.blocks[n].nodes {
+					if w != v && (k == 0 || feeds(w)) {
 						through = wider(through, visit(w, n))
 					}
 				}
