@@ -49,6 +49,20 @@ func checkJointUnprotected(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: %s, above its rating of %s; fit a fuse of %s or less in front of it, or use a joint of %s or more",
 				j.ID(), faultOf(fault, "what it feeds", j.Rating.V.SI), j.Rating.V, showAmps(fuseFor(fault, j.Rating.V.SI)), quantity.Show(quantity.Current, math.Ceil(fault.Amps))),
 			Related: throughFuses(fault),
+			Propose: func() [][]lint.Proposal {
+				var out [][]lint.Proposal
+				for _, l := range p.Figures.Ends(j) {
+					if !l.OK || !l.Plus() {
+						continue
+					}
+					fits := refuse(p.Figures, l)
+					for i := range fits {
+						fits[i].Title += " in " + l.ID()
+					}
+					out = append(out, fits)
+				}
+				return out
+			},
 		})
 	}
 }
