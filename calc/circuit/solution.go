@@ -37,13 +37,14 @@ func (s *Solution) Between(a, b int) (volts float64, ok bool) {
 // StripSolution is the part of a Solution that belongs to one strip. In a strip that is
 // not powered all voltages and pixel currents are 0; a rail may still pass current from tap to tap.
 type StripSolution struct {
-	Powered  bool
-	Amps     float64 // drawn by all pixels, A
-	Watts    float64 // taken by all pixels, W
-	MinVolts float64 // least between the rails at a pixel, V
-	MinPixel int     // the first that gets it
-	RailAmps float64 // greatest current in either rail, A
-	RailAt   float64 // where it flows, m from the start
+	Powered   bool
+	Amps      float64 // drawn by all pixels, A
+	Watts     float64 // taken by all pixels, W
+	MinVolts  float64 // least between the rails at a pixel, V
+	MinPixel  int     // the first that gets it
+	RailAmps  float64 // greatest current in either rail, A
+	RailAt    float64 // where it flows, m from the start
+	RailWatts float64 // lost in both rails, W
 
 	pixels int
 	pitch  float64
@@ -185,6 +186,7 @@ func (n *Network) solution(loads []load, states []state) *Solution {
 				sol.WireAmps[b.wire] = amps
 			} else {
 				sol.Strips[b.strip].peak(math.Abs(amps), b.at)
+				sol.Strips[b.strip].RailWatts += amps * (x[b.a] - x[b.b] + b.rise)
 			}
 		}
 		for _, d := range is.drains {
@@ -205,8 +207,12 @@ func (n *Network) solution(loads []load, states []state) *Solution {
 			}
 			sp := g.span(&loads[g.strip], x, u)
 			st := &sol.Strips[g.strip]
+			before := st.Watts
 			st.addSpan(&sp)
 			both := g.through * (g.a.total(x) - g.b.total(x))
+			// What enters at both ends, and from one to the other, less what the pixels take.
+			lost := sp.uA*sp.profile.ja + sp.uB*sp.profile.jb + both*(g.a.total(x)-g.b.total(x)) - (st.Watts - before)
+			st.RailWatts += math.Max(lost, 0) // but for rounding it is never less
 			if !g.a.loose() {
 				flow(g.a.plusPoint, g.a.minusPoint, sp.profile.ja)
 				st.peak(math.Abs(both)+math.Abs(sp.profile.ja), g.from)

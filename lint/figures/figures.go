@@ -226,7 +226,7 @@ type ControllerCase struct {
 type RunCase struct {
 	OK         bool
 	Amps       float64
-	Watts      float64
+	Watts      float64 // of its pixels and of the copper that feeds them
 	MinVolts   float64
 	MinPixel   int
 	StartVolts float64

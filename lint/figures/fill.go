@@ -171,7 +171,7 @@ func (f *Figures) fillRun(is *Island, r *Run) {
 }
 
 func runCase(r *Run, st *circuit.StripSolution) RunCase {
-	return RunCase{OK: true, solved: st, Amps: st.Amps, Watts: st.Watts, MinVolts: st.MinVolts, MinPixel: st.MinPixel,
+	return RunCase{OK: true, solved: st, Amps: st.Amps, Watts: st.Watts + st.RailWatts, MinVolts: st.MinVolts, MinPixel: st.MinPixel,
 		RailAmps: st.RailAmps, RailAt: st.RailAt, StartVolts: st.PadVolts(0), EndVolts: st.PadVolts(r.StripLength())}
 }
 

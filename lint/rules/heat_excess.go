@@ -15,7 +15,7 @@ var HeatExcess = &lint.Rule{
 	Level: lint.Warning,
 	Why: `Nearly all the power of a strip ends as heat in its diffuser, and silicone and closed channels carry little of it away.
 Hot LEDs fade and turn colour within months; adhesive lets go; near wood or cloth the heat is a danger.`,
-	Formula: "Power of the run over its length, in W/m, against the diffuser's `heat_limit`: in case held, where all is lit under the ceilings, and in the plan's own cases. A pattern that puts a whole ceiling into one run for a while is not judged: heat builds up over minutes.",
+	Formula: "Power of the run over its length, its pixels' and what is lost in its copper, in W/m, against the diffuser's `heat_limit`: in case held, where all is lit under the ceilings, and in the plan's own cases. A pattern that puts a whole ceiling into one run for a while is not judged: heat builds up over minutes.",
 	Do: `Use metal channel, a strip with fewer LEDs or a lower density, or a ceiling low enough for this run.
 Keep warm diffusers away from what burns, and follow the local code.`,
 	Sources: []string{"common practice, no source: metal channel is advised above about 10 W/m", "strip board at most 50 degC for 50 000 h (a profile maker's note)"},
