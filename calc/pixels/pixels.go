@@ -99,64 +99,30 @@ func Fit(s Strip, length float64) (Run, error) {
 	return r, nil
 }
 
-// Pads are the distances of all pads from the start, m, both ends included.
-func (r Run) Pads() []float64 {
-	pads := make([]float64, r.Intervals+1)
-	for i := range pads {
-		pads[i] = r.pad(i)
-	}
-	return pads
-}
-
 func (r Run) pad(i int) float64 { return float64(i*r.Cut) / r.Density }
-
-// Place is the distance of pixel k from the start, m: (k + 1/2) pitch. k is
-// counted from 0 and must be below Pixels.
-func (r Run) Place(k int) (float64, error) {
-	if k < 0 || k >= r.Pixels {
-		return 0, fmt.Errorf("pixel %d is not on the run: 0 to %d", k, r.Pixels-1)
-	}
-	return (float64(k) + 0.5) * r.Pitch(), nil
-}
 
 // Snap is the pad nearest to a wished place.
 type Snap struct {
-	Pad   int     // counted from 0
-	Pixel int     // first pixel after the pad; Pixels at the end of the run
+	Pixel int     // first pixel behind the pad; their number at the end
 	At    float64 // m from the start
 	Moved float64 // m from the wished place to the pad; negative is towards the start
-	Far   bool    // moved by more than a quarter pitch: worth telling
+	Far   bool    // moved by more than a quarter pitch: worth reporting
 }
 
-// Nearest is the pad nearest to a distance from the start of the run, m, which
-// must lie on the run, its leftover included. Midway it takes the pad nearer
-// to the start.
-func (r Run) Nearest(distance float64) (Snap, error) {
-	end := max(r.Length, r.Lower)
-	if !(distance >= 0 && distance <= end+Tolerance*r.Interval()) {
-		return Snap{}, quantity.Say("distance %s is not on the run: 0 to %s", metresAgainst(distance, end), metres(end))
-	}
-	return r.snap(distance), nil
-}
-
-// Before is the pad nearest to the start of pixel k, counted from 0; k =
-// Pixels is the end of the run. On a strip with one pixel between pads it is
-// the pad before that pixel.
-func (r Run) Before(k int) (Snap, error) {
-	if k < 0 || k > r.Pixels {
-		return Snap{}, fmt.Errorf("pixel %d is not on the run: 0 to %d, the last being its end", k, r.Pixels)
-	}
-	return r.snap(float64(k*r.Group) / r.Density), nil
-}
-
-func (r Run) snap(at float64) Snap {
+// Nearest is the pad nearest to a distance from the start, m, of a strip of n
+// pixels. Midway it takes the pad nearer to the start. What lies beyond an end
+// means that end, of which the place is the same to the last digit however it is
+// come by: n times the pitch.
+func (s Strip) Nearest(distance float64, n int) Snap {
+	end := float64(n) * s.Pitch()
+	last := math.Max(1, math.Round(end/s.Interval()))
 	// A billionth off the half keeps a rounded midway on the lower side.
-	i := int(math.Ceil(at/r.Interval() - 0.5 - 1e-9))
-	i = min(max(i, 0), r.Intervals)
-	s := Snap{Pad: i, Pixel: i * r.PerInterval(), At: r.pad(i)}
-	s.Moved = s.At - at
-	s.Far = math.Abs(s.Moved) > r.Pitch()/4*(1+1e-9)
-	return s
+	at := math.Min(math.Max(math.Ceil(distance/s.Interval()-0.5-1e-9), 0), last) * s.Interval()
+	if at > end-1e-6*s.Pitch() {
+		at = end
+	}
+	moved := at - distance
+	return Snap{int(math.Round(at / s.Pitch())), at, moved, math.Abs(moved) > s.Pitch()/4*(1+1e-9)}
 }
 
 func metres(v float64) any               { return quantity.Shown(quantity.Length, v) }

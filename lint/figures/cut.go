@@ -32,10 +32,3 @@ func (run *Run) Beyond(pt *schema.Point) float64 {
 
 // LengthFor is the length of a number of pixels, m.
 func (run *Run) LengthFor(n int) float64 { return float64(n) * run.Pitch }
-
-// Far reports whether a place moved to its pad by more than a quarter pitch:
-// worth telling.
-func (run *Run) Far(s Snap) bool { return math.Abs(s.Moved) > run.Pitch/4*(1+1e-9) }
-
-// PixelAt is the pixel behind a pad, counted from 0.
-func (run *Run) PixelAt(s Snap) int { return int(math.Round(s.At / run.Pitch)) }

@@ -130,35 +130,17 @@ func draw(b *schema.Path) (path.Path, error) {
 // StripLength is the length of strip that the run's pixels take, m.
 func (run *Run) StripLength() float64 { return float64(run.Pixels) * run.Pitch }
 
-// Snap is where a point on the run really lies: the nearest pad.
-type Snap struct {
-	At    float64 // m from the start
-	Moved float64 // m, how far from what was written; positive towards the end
-}
-
 // Snap finds the pad that a point on this run means.
-func (run *Run) Snap(pt *schema.Point) Snap {
-	interval := run.Counted.Interval()
-	last := math.Max(1, math.Round(run.StripLength()/interval))
-	var want float64
+func (run *Run) Snap(pt *schema.Point) pixels.Snap {
 	switch pt.Where {
 	case schema.AtStart:
-		return Snap{}
+		return pixels.Snap{}
 	case schema.AtEnd:
-		return Snap{At: run.StripLength()}
-	case schema.AtDistance:
-		want = pt.Distance.SI
+		return pixels.Snap{Pixel: run.Pixels, At: run.StripLength()}
 	case schema.AtPixel:
-		want = float64(pt.Pixel) * run.Pitch
+		return run.Counted.Nearest(float64(pt.Pixel)*run.Pitch, run.Pixels)
 	}
-	// Midway the pad nearer to the start, as pixels.Run.Nearest has it; a
-	// billionth off the half keeps a rounded midway there.
-	i := math.Min(math.Max(math.Ceil(want/interval-0.5-1e-9), 0), last)
-	at := i * interval
-	if at > run.StripLength()-1e-6*run.Pitch {
-		at = run.StripLength() // the same pad as the end, to the last digit
-	}
-	return Snap{At: at, Moved: at - want}
+	return run.Counted.Nearest(pt.Distance.SI, run.Pixels)
 }
 
 // XY is where a distance along the run lies on its surface; false when the

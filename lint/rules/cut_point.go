@@ -136,15 +136,14 @@ func cutFeed(p *lint.Pass, h *schema.Header, v schema.Value[*schema.Point]) {
 		return
 	}
 	snap := r.Snap(pt)
-	if !r.Far(snap) {
+	if !snap.Far {
 		return
 	}
-	pixel := r.PixelAt(snap)
 	p.Report(lint.Finding{
 		Subject: h.ID(), At: h.At(v.At), Level: lint.Hint,
 		Message: fmt.Sprintf("%s: %s lies between two pads, and the nearest is %s from there, before pixel %d; write %s[%d]",
-			h.ID(), pt, p.Figures.Habit.Show(quantity.Length, math.Abs(snap.Moved)), pixel, r.ID(), pixel),
-		Fixes: movePoint(h, v, fmt.Sprintf("[%d]", pixel)),
+			h.ID(), pt, p.Figures.Habit.Show(quantity.Length, math.Abs(snap.Moved)), snap.Pixel, r.ID(), snap.Pixel),
+		Fixes: movePoint(h, v, fmt.Sprintf("[%d]", snap.Pixel)),
 	})
 }
 
