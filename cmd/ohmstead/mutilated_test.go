@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -38,7 +39,19 @@ func TestMutilatedPlans(t *testing.T) {
 			if err := os.WriteFile(file, text, 0o644); err != nil {
 				t.Fatal(err)
 			}
-			for _, args := range [][]string{{"check", file}, {"show", file, "--format", "json"}, {"fix", file, "--diff"}} {
+			commands := [][]string{{"check", file}, {"show", file, "--format", "json"}, {"fix", file, "--diff"}}
+			if i%4 == 0 { // against what it was made from, both ways
+				whole := filepath.Join(t.TempDir(), "whole", "plan.ohm.hcl")
+				if err := os.MkdirAll(filepath.Dir(whole), 0o755); err != nil {
+					t.Fatal(err)
+				}
+				if err := os.WriteFile(whole, seeds[i%len(seeds)], 0o644); err != nil {
+					t.Fatal(err)
+				}
+				a, b := filepath.Dir(whole), filepath.Dir(file)
+				commands = append(commands, []string{"compare", a, b}, []string{"compare", b, a, "--format", "html", "--fail-on", "never"})
+			}
+			for _, args := range commands {
 				var out, errs strings.Builder
 				code := run(args, strings.NewReader(""), &out, &errs)
 				if code > 1 || strings.Contains(errs.String(), "failed on this plan") {
@@ -60,6 +73,11 @@ func mutilate(r *rand.Rand, text []byte) []byte {
 	return text
 }
 
+var (
+	topBlock  = regexp.MustCompile(`(?ms)^[a-z]+ [^\n]*\{$.*?^\}$`)
+	reference = regexp.MustCompile(`\b(strip|run|wire|supply|joint|diffuser|controller|surface)\.\w+`)
+)
+
 var quotedText = regexp.MustCompile(`"[^"\n]*"`)
 
 var harms = []func(*rand.Rand, []byte) []byte{
@@ -79,6 +97,25 @@ var harms = []func(*rand.Rand, []byte) []byte{
 		i := r.IntN(len(b))
 		j := min(i+r.IntN(200), len(b))
 		return append(append(b[:j:j], b[i:j]...), b[j:]...)
+	},
+	func(r *rand.Rand, b []byte) []byte { // a block left out, or what a merge leaves behind put around it
+		at := topBlock.FindAllIndex(b, -1)
+		if len(at) == 0 {
+			return b
+		}
+		x := at[r.IntN(len(at))]
+		if r.IntN(2) == 0 {
+			return append(b[:x[0]:x[0]], b[x[1]:]...)
+		}
+		return slices.Concat(b[:x[0]], []byte("<<<<<<< ours\n"), b[x[0]:x[1]], []byte("\n=======\n>>>>>>> theirs\n"), b[x[1]:])
+	},
+	func(r *rand.Rand, b []byte) []byte { // a reference to nothing
+		at := reference.FindAllIndex(b, -1)
+		if len(at) == 0 {
+			return b
+		}
+		x := at[r.IntN(len(at))]
+		return slices.Concat(b[:x[1]], []byte("x"), b[x[1]:])
 	},
 	func(r *rand.Rand, b []byte) []byte { // a number that is far too large, or none
 		odd := []string{"0", "-1", "1e9", "999999999", "0.0000001", "1e400", "nan"}
