@@ -21,6 +21,7 @@ So the voltage is judged over every pattern that the ceilings allow.`,
 	Formula: `The network of leads and rails is solved with every channel at 100 % (case full).
 Under a ceiling the bound over every pattern counts: each pixel is a current sink between idle and full, and the budget is spent where it costs the most volts (case any).
 Where pixels are starved the bound errs to the safe side.
+A level under a ceiling is an average: the chips dim by switching, and while one is on it draws its full current. Each has a clock of its own, so that their instants scatter about the average (at half level by an eighth of the drop over 60 pixels, by less over more) and the colours, averages themselves, are those of the mean. Only all chips on at once lose what case full loses, which ` + "`show`" + ` prints; the pattern of case any has its pixels fully on.
 Copper has the temperature that it reaches: a lead warms up over the ambient with the square of its current (by 30 K at the table's ampacity), for the bound with the greatest one; the strip's rails by their own current (IPC-2221) and by up to 20 K with the light in a diffuser that states its ` + "`heat_limit`" + `.`,
 	Do: `Feed the run at its other end too, or in the middle.
 Use a thicker wire for the lead that loses the most.
