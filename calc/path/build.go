@@ -83,16 +83,6 @@ func (p *Path) append(parts []part) {
 	}
 }
 
-// Straight is a path of one straight line from the origin along +x, for a run
-// of which only the length (m) is known.
-func Straight(length float64) (Path, error) {
-	p, err := New(Point{}, 0, Line{length})
-	if e, ok := err.(*Error); ok {
-		e.Part = ""
-	}
-	return p, err
-}
-
 // Polyline joins at least two points with straight lines.
 func Polyline(points []Point) (Path, error) {
 	if err := checkThrough(points); err != nil {

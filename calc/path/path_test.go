@@ -41,7 +41,7 @@ func TestLengthAndLeastRadius(t *testing.T) {
 		at                  float64
 		source              string
 	}{
-		{"straight", func() (Path, error) { return Straight(3.2) }, 3.2, inf, 1e-12, 0, closedForm},
+		{"straight", func() (Path, error) { return New(Point{}, 0, Line{3.2}) }, 3.2, inf, 1e-12, 0, closedForm},
 		{"porch arch", porchArch, 1.4 + math.Pi*0.45 + 1.4, 0.45, 1e-12, 1.4 + math.Pi*0.225, closedForm},
 		{"full circle", func() (Path, error) { return New(Point{1, 2}, 30, Arc{0.5, 360, Left}) },
 			math.Pi, 0.5, 1e-12, math.Pi / 2, closedForm},
@@ -416,7 +416,6 @@ func TestRefused(t *testing.T) {
 		{"no pieces", func() (Path, error) { return New(Point{}, 0) }, "length", "at least one piece", MinLength},
 		{"start no number", func() (Path, error) { return New(Point{0, nan}, 0, Line{1}) }, "start", "y is not a number", 0},
 		{"heading no number", func() (Path, error) { return New(Point{}, nan, Line{1}) }, "heading", "heading NaN deg", 3600},
-		{"straight of nothing", func() (Path, error) { return Straight(0) }, "length", "length 0 m is too small", MinLength},
 		{"polyline of one", through(Polyline, Point{}), "through", "there are 1", 2},
 		{"smooth of none", through(Smooth), "through", "there are 0", 2},
 		{"polyline twice the same", through(Polyline, Point{}, Point{1, 1}, Point{1, 1}), "to", "point 3: it ends where it starts", MinLength},

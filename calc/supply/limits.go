@@ -23,37 +23,14 @@ const LeastOverload = 1.1
 
 // Limits is what a supply may give and still count as power-limited.
 type Limits struct {
-	Amps      float64 // greatest output current
-	VoltAmps  float64 // greatest output power, VA
-	Nameplate float64 // greatest current that its nameplate may state; 0 where the standard sets none
-	Fuse      float64 // greatest overcurrent protection, A; 0 where the supply limits itself
-}
-
-// Class2 returns the limits of an inherently limited Class 2 direct-current
-// supply of a greatest voltage up to 60 V: up to 20 V 8 A and 5 A times the
-// voltage, up to 30 V 8 A and 100 VA, above 150 VA over the voltage and 100 VA
-// (NFPA 70 chapter 9 table 11(A)). A 5 V 20 A supply is therefore not Class 2.
-func Class2(volts float64) (Limits, error) {
-	l, err := LimitedPower(volts)
-	if err != nil {
-		return Limits{}, err
-	}
-	l.Nameplate = ratedAmps(volts)
-	return l, nil
-}
-
-// Class2Fused returns the limits of a Class 2 direct-current supply that
-// relies on overcurrent protection (NFPA 70 chapter 9 table 11(B), from
-// memory).
-func Class2Fused(volts float64) (Limits, error) {
-	l, err := LimitedPowerFused(volts)
-	l.Nameplate = l.Fuse
-	return l, err
+	Amps     float64 // greatest output current, A
+	VoltAmps float64 // greatest output power, VA
 }
 
 // LimitedPower returns the limits of an inherently limited power source of an
 // open-circuit direct voltage up to 60 V (IEC 60950-1 table 2B, the same in
-// IEC 62368-1 annex Q).
+// IEC 62368-1 annex Q; those of Class 2 are the same, NFPA 70 chapter 9 table
+// 11(A)).
 func LimitedPower(volts float64) (Limits, error) {
 	switch err := inRange(volts); {
 	case err != nil:
@@ -66,16 +43,6 @@ func LimitedPower(volts float64) (Limits, error) {
 	return Limits{Amps: 150 / volts, VoltAmps: 100}, nil
 }
 
-// LimitedPowerFused returns the limits of a power source that is limited by an
-// overcurrent protective device (IEC 60950-1 table 2C, the same in IEC 62368-1
-// annex Q).
-func LimitedPowerFused(volts float64) (Limits, error) {
-	if err := inRange(volts); err != nil {
-		return Limits{}, err
-	}
-	return Limits{Amps: 1000 / volts, VoltAmps: 250, Fuse: ratedAmps(volts)}, nil
-}
-
 // LimitedRating returns the greatest rating in A that an inherently limited
 // power source of a direct voltage up to 60 V can have: that of the power that
 // LimitedPower allows, which is 5 A up to 20 V and 100 VA above (IEC 60950-1
@@ -84,9 +51,6 @@ func LimitedRating(volts float64) (float64, error) {
 	l, err := LimitedPower(volts)
 	return math.Min(l.Amps, l.VoltAmps/volts), err
 }
-
-// ratedAmps is 5 A up to 20 V and 100 VA above.
-func ratedAmps(volts float64) float64 { return math.Min(5, 100/volts) }
 
 func inRange(volts float64) error {
 	if !(volts > 0 && volts <= TouchVolts) {

@@ -8,9 +8,8 @@ import (
 
 const (
 	table11A = "NFPA 70 (NEC) chapter 9 table 11(A), direct current"
-	table11M = "NFPA 70 (NEC) chapter 9 tables 11(A) and 11(B) (from memory)"
+	table11M = "NFPA 70 (NEC) chapter 9 table 11(A) (from memory)"
 	table2B  = "IEC 60950-1 table 2B (IEC 62368-1 annex Q)"
-	table2C  = "IEC 60950-1 table 2C (IEC 62368-1 annex Q)"
 )
 
 func sourced(t *testing.T, source string) {
@@ -25,45 +24,38 @@ func same(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs
 func TestLimits(t *testing.T) {
 	for _, row := range []struct {
 		name   string
-		of     func(float64) (Limits, error)
 		volts  float64
 		want   Limits
 		source string
 	}{
-		{"class 2", Class2, 5, Limits{Amps: 8, VoltAmps: 25, Nameplate: 5}, table11A},
-		{"class 2", Class2, 12, Limits{Amps: 8, VoltAmps: 60, Nameplate: 5}, table11A},
-		{"class 2", Class2, 20, Limits{Amps: 8, VoltAmps: 100, Nameplate: 5}, table11A},
-		{"class 2", Class2, 24, Limits{Amps: 8, VoltAmps: 100, Nameplate: 100.0 / 24}, table11A},
-		{"class 2", Class2, 30, Limits{Amps: 8, VoltAmps: 100, Nameplate: 100.0 / 30}, table11A},
-		{"class 2", Class2, 48, Limits{Amps: 150.0 / 48, VoltAmps: 100, Nameplate: 100.0 / 48}, table11M},
-		{"class 2 with a fuse", Class2Fused, 12, Limits{Amps: 1000.0 / 12, VoltAmps: 250, Nameplate: 5, Fuse: 5}, table11M},
-		{"class 2 with a fuse", Class2Fused, 24, Limits{Amps: 1000.0 / 24, VoltAmps: 250, Nameplate: 100.0 / 24, Fuse: 100.0 / 24}, table11M},
-		{"limited power", LimitedPower, 5, Limits{Amps: 8, VoltAmps: 25}, table2B},
-		{"limited power", LimitedPower, 20, Limits{Amps: 8, VoltAmps: 100}, table2B},
-		{"limited power", LimitedPower, 24, Limits{Amps: 8, VoltAmps: 100}, table2B},
-		{"limited power", LimitedPower, 48, Limits{Amps: 3.125, VoltAmps: 100}, table2B},
-		{"limited power", LimitedPower, 60, Limits{Amps: 2.5, VoltAmps: 100}, table2B},
-		{"limited power with a fuse", LimitedPowerFused, 12, Limits{Amps: 1000.0 / 12, VoltAmps: 250, Fuse: 5}, table2C},
+		{"class 2", 5, Limits{Amps: 8, VoltAmps: 25}, table11A},
+		{"class 2", 12, Limits{Amps: 8, VoltAmps: 60}, table11A},
+		{"class 2", 20, Limits{Amps: 8, VoltAmps: 100}, table11A},
+		{"class 2", 24, Limits{Amps: 8, VoltAmps: 100}, table11A},
+		{"class 2", 30, Limits{Amps: 8, VoltAmps: 100}, table11A},
+		{"class 2", 48, Limits{Amps: 150.0 / 48, VoltAmps: 100}, table11M},
+		{"limited power", 5, Limits{Amps: 8, VoltAmps: 25}, table2B},
+		{"limited power", 20, Limits{Amps: 8, VoltAmps: 100}, table2B},
+		{"limited power", 24, Limits{Amps: 8, VoltAmps: 100}, table2B},
+		{"limited power", 48, Limits{Amps: 3.125, VoltAmps: 100}, table2B},
+		{"limited power", 60, Limits{Amps: 2.5, VoltAmps: 100}, table2B},
 	} {
 		sourced(t, row.source)
-		got, err := row.of(row.volts)
+		got, err := LimitedPower(row.volts)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !same(got.Amps, row.want.Amps) || !same(got.VoltAmps, row.want.VoltAmps) ||
-			!same(got.Nameplate, row.want.Nameplate) || !same(got.Fuse, row.want.Fuse) {
+		if !same(got.Amps, row.want.Amps) || !same(got.VoltAmps, row.want.VoltAmps) {
 			t.Errorf("%s at %g V: got %+v, want %+v (%s)", row.name, row.volts, got, row.want, row.source)
 		}
 	}
-	for _, of := range []func(float64) (Limits, error){Class2, Class2Fused, LimitedPower, LimitedPowerFused} {
-		for _, volts := range []float64{0, -5, 60.1, math.NaN(), math.Inf(1)} {
-			l, err := of(volts)
-			if want := fmt.Sprintf("supply: %g V is outside the range of power-limited supplies, above 0 to 60 V", volts); fmt.Sprint(err) != want {
-				t.Errorf("got %v, want %s", err, want)
-			}
-			if l != (Limits{}) {
-				t.Errorf("%g V: got %+v with an error", volts, l)
-			}
+	for _, volts := range []float64{0, -5, 60.1, math.NaN(), math.Inf(1)} {
+		l, err := LimitedPower(volts)
+		if want := fmt.Sprintf("supply: %g V is outside the range of power-limited supplies, above 0 to 60 V", volts); fmt.Sprint(err) != want {
+			t.Errorf("got %v, want %s", err, want)
+		}
+		if l != (Limits{}) {
+			t.Errorf("%g V: got %+v with an error", volts, l)
 		}
 	}
 }
@@ -72,16 +64,16 @@ func TestLimits(t *testing.T) {
 // voltages; a 5 V 20 A supply is four times above it.
 func TestClass2Usable(t *testing.T) {
 	for _, row := range []struct{ volts, va float64 }{{5, 25}, {12, 60}, {24, 100}} { // from table 11(A)
-		l, err := Class2(row.volts)
+		rating, err := LimitedRating(row.volts)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !same(row.volts*l.Nameplate, row.va) {
-			t.Errorf("%g V: %g VA, want %g VA (%s)", row.volts, row.volts*l.Nameplate, row.va, table11A)
+		if !same(row.volts*rating, row.va) {
+			t.Errorf("%g V: %g VA, want %g VA (%s)", row.volts, row.volts*rating, row.va, table11A)
 		}
 	}
-	if l, _ := Class2(5); l.Nameplate >= 20 || l.VoltAmps >= 5*20 {
-		t.Errorf("5 V 20 A would be Class 2 by %+v (%s)", l, table11A)
+	if rating, _ := LimitedRating(5); rating >= 20 {
+		t.Errorf("5 V 20 A would be Class 2 by %g A (%s)", rating, table11A)
 	}
 	if TouchVolts != 60 || WetTouchVolts != 30 {
 		t.Errorf("touch limits %d and %d V, want 60 V (%s) and 30 V (%s, note 4)", TouchVolts, WetTouchVolts, table2B, table11A)
@@ -152,38 +144,6 @@ func TestShare(t *testing.T) {
 		{25, 50, -0.1, "supply: derating of -0.1 of the rating per degree is not a share of 0 or more"},
 	} {
 		if _, err := Share(row.ambient, row.from, row.perDegree); fmt.Sprint(err) != row.want {
-			t.Errorf("got %v, want %s", err, row.want)
-		}
-	}
-}
-
-func TestCurve(t *testing.T) {
-	// Flat to 50 degC, half at 70 degC, nothing beyond: the shape of a maker's
-	// manual, output derating against ambient temperature.
-	c := Curve{FromC: 50, ToC: 70, Left: 0.5}
-	perDegree, err := c.PerDegree()
-	if err != nil || !same(perDegree, 0.025) {
-		t.Errorf("got %g per degree, %v, want 0.025", perDegree, err)
-	}
-	for _, row := range []struct{ ambient, want float64 }{{-20, 1}, {50, 1}, {60, 0.75}, {70, 0.5}, {70.1, 0}} {
-		got, err := c.Share(row.ambient)
-		if err != nil || !same(got, row.want) {
-			t.Errorf("at %g degC: got %g, %v, want %g", row.ambient, got, err, row.want)
-		}
-		if plan, _ := Share(row.ambient, c.FromC, perDegree); row.ambient <= c.ToC && !same(plan, got) {
-			t.Errorf("at %g degC: the curve leaves %g, its slope %g", row.ambient, got, plan)
-		}
-	}
-	for _, row := range []struct {
-		curve Curve
-		want  string
-	}{
-		{Curve{70, 50, 0.5}, "supply: derating from 70 degC to 50 degC does not rise"},
-		{Curve{50, math.Inf(1), 0.5}, "supply: derating from 50 degC to +Inf degC does not rise"},
-		{Curve{50, 70, 1.5}, "supply: share 1.5 left at 70 degC is outside 0 to 1"},
-		{Curve{50, 70, math.NaN()}, "supply: share NaN left at 70 degC is outside 0 to 1"},
-	} {
-		if _, err := row.curve.Share(60); fmt.Sprint(err) != row.want {
 			t.Errorf("got %v, want %s", err, row.want)
 		}
 	}

@@ -1,5 +1,5 @@
 // Package thermal works out what warms and what grows: the heat of a run per
-// metre, the expansion of a diffuser, and the energy of a year.
+// metre and the expansion of a diffuser.
 package thermal
 
 import (
@@ -29,10 +29,6 @@ const (
 // limit, K: what the limits of the catalogue are reckoned with. Common practice,
 // no source.
 const HeatLimitRise = 20
-
-// MainsEfficiency is the share of mains power that a supply passes on when
-// its own figure is not known. Common practice, no source.
-const MainsEfficiency = 0.85
 
 // PerMetre is the power of a run spread over its length, W/m.
 //
@@ -68,27 +64,6 @@ func Expansion(alpha, length, warmer float64) (float64, error) {
 		return 0, fmt.Errorf("temperature change %g K is out of range: -1000 to 1000 K", warmer)
 	}
 	return alpha * length * warmer, nil
-}
-
-// YearKilowattHours is the energy drawn from the mains in a year of 365 days,
-// kWh.
-//
-//	E = 365 P h / (1000 η)
-//
-// P in watts at the supply's output; h hours a day, 0 to 24; η the share of
-// mains power that the supply passes on, above 0 to 1 (1 gives the energy at
-// the output itself). Source: the definition of the kilowatt-hour.
-func YearKilowattHours(watts, hoursPerDay, efficiency float64) (float64, error) {
-	if err := notNegative("power", watts, "W"); err != nil {
-		return 0, err
-	}
-	if !(hoursPerDay >= 0 && hoursPerDay <= 24) {
-		return 0, fmt.Errorf("%g hours a day is out of range: 0 to 24", hoursPerDay)
-	}
-	if !(efficiency > 0 && efficiency <= 1) {
-		return 0, fmt.Errorf("efficiency %g is out of range: above 0, at most 1", efficiency)
-	}
-	return 365 * watts * hoursPerDay / (1000 * efficiency), nil
 }
 
 func notNegative(what string, v float64, unit string) error {

@@ -29,10 +29,6 @@ func TestFormulas(t *testing.T) {
 			5.6, 1e-2, "34e-6 to 77e-6 1/K, three expansion tables"},
 		{"2 m of PVC, 40 K warmer, mm", func() (float64, error) { v, err := Expansion(PVC, 2, 40); return 1000 * v, err },
 			5.2, 1e-2, "50e-6 to 80e-6 1/K (from memory)"},
-		{"35 W, 5 h a day, at the output, kWh", func() (float64, error) { return YearKilowattHours(35, 5, 1) },
-			63.88, 1e-3, "definition of the kilowatt-hour: 35 × 5 × 365 / 1000"},
-		{"the same at the mains, kWh", func() (float64, error) { return YearKilowattHours(35, 5, MainsEfficiency) },
-			63.88 / 0.85, 1e-3, "definition of efficiency; 0.85 is common practice, no source"},
 		{"60 LEDs a metre of 0.3 W, W/m", func() (float64, error) { return PerMetre(5*60*0.3, 5) },
 			18, 1e-3, "SK6812 seller's sheet, 0.3 W a package"},
 		{"60 LEDs a metre, 60 mA at 5 V, W/m", func() (float64, error) { return PerMetre(60*0.060*5, 1) },
@@ -64,14 +60,11 @@ func TestRefused(t *testing.T) {
 		want string
 	}{
 		{"negative power", func() (float64, error) { return PerMetre(-1, 1) }, "power -1 W"},
+		{"power no number", func() (float64, error) { return PerMetre(nan, 1) }, "power NaN W"},
 		{"no length", func() (float64, error) { return PerMetre(1, 0) }, "length 0 m"},
 		{"coefficient no number", func() (float64, error) { return Expansion(nan, 1, 1) }, "expansion coefficient NaN"},
 		{"length without end", func() (float64, error) { return Expansion(Silicone, inf, 1) }, "length +Inf m"},
 		{"too hot", func() (float64, error) { return Expansion(Silicone, 1, 1e4) }, "10000 K"},
-		{"power no number", func() (float64, error) { return YearKilowattHours(nan, 1, 1) }, "power NaN W"},
-		{"a long day", func() (float64, error) { return YearKilowattHours(1, 25, 1) }, "25 hours a day"},
-		{"no efficiency", func() (float64, error) { return YearKilowattHours(1, 1, 0) }, "efficiency 0"},
-		{"efficiency above one", func() (float64, error) { return YearKilowattHours(1, 1, 1.1) }, "efficiency 1.1"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

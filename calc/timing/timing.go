@@ -60,16 +60,6 @@ func (p Protocol) frameTime(n int) float64 {
 	return float64(bits)/p.BitRate + p.Latch
 }
 
-// Rate is the most frames that can be sent to n pixels in a second, Hz. It is
-// +Inf only where a frame takes no time at all: no pixels and no latch.
-func (p Protocol) Rate(n int) (float64, error) {
-	t, err := p.FrameTime(n)
-	if err != nil {
-		return 0, err
-	}
-	return 1 / t, nil
-}
-
 // MostPixels is the largest number of pixels in a row that can be refreshed
 // at the wanted rate, Hz: the greatest n with FrameTime(n) <= 1/rate, allowing
 // for rounding of one part in 1e9. It is 0 where not even one pixel can be,

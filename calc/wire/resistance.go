@@ -126,11 +126,3 @@ func metricResistance(section float64, stranded bool) float64 {
 func Side(ohmPerMetre, metres, contacts float64, parallel int) float64 {
 	return (ohmPerMetre*metres + contacts) / float64(parallel)
 }
-
-// Drop returns the voltage lost over both conductors of a pair: 2 * L * I * R,
-// with I in A, L the one-way length of the pair in m and R the resistance of
-// one conductor in ohms per metre. Tables that count wire length, out and
-// back, need half of it here.
-func Drop(amps, oneWayMetres, ohmPerMetre float64) (volts float64) {
-	return 2 * oneWayMetres * amps * ohmPerMetre
-}

@@ -197,6 +197,11 @@ func TestTemperature(t *testing.T) {
 	}
 }
 
+// pairDrop is the voltage lost over both conductors of a pair, V.
+func pairDrop(amps, oneWayMetres, ohmPerMetre float64) float64 {
+	return 2 * amps * Side(ohmPerMetre, oneWayMetres, 0, 1)
+}
+
 func TestDrop(t *testing.T) {
 	// These tables count wire out and back. A printed answer that differs from
 	// its own arithmetic is an erratum: the recomputed value is tested.
@@ -215,15 +220,15 @@ func TestDrop(t *testing.T) {
 		{0.00126, 273, 6.88, 0.001, faa + ", table 11-8 row 4"},
 	} {
 		sourced(t, row.source)
-		near(t, row.source, Drop(20, row.feetOfWire*foot/2, row.ohmPerFoot/foot), row.want, row.tol)
+		near(t, row.source, pairDrop(20, row.feetOfWire*foot/2, row.ohmPerFoot/foot), row.want, row.tol)
 	}
 	// 100 ft one way, 16 AWG stranded at 4.99 ohm/kft, 4 A: 4.0 V, 16.7 % of
 	// 24 V.
-	near(t, lesson, Drop(4, 100*foot, 4.99/perKft), 4.0, 0.005)
-	near(t, lesson+", share of 24 V", Drop(4, 100*foot, 4.99/perKft)/24, 0.167, 0.005)
+	near(t, lesson, pairDrop(4, 100*foot, 4.99/perKft), 4.0, 0.005)
+	near(t, lesson+", share of 24 V", pairDrop(4, 100*foot, 4.99/perKft)/24, 0.167, 0.005)
 	// A pair of solid 18 AWG, 2 m one way, at 3 A: 4 * 0.020948 ohm * 3 A.
-	near(t, "recomputed", Drop(3, 2, resistance(t, AWG(18), false, 20)), 0.2514, 0.0005)
-	near(t, "recomputed at 60 degC", Drop(3, 2, resistance(t, AWG(18), false, 60)), 0.2909, 0.0005)
+	near(t, "recomputed", pairDrop(3, 2, resistance(t, AWG(18), false, 20)), 0.2514, 0.0005)
+	near(t, "recomputed at 60 degC", pairDrop(3, 2, resistance(t, AWG(18), false, 60)), 0.2909, 0.0005)
 }
 
 // TestDropReach takes tables of the longest wire, out and back, that loses no
@@ -243,7 +248,7 @@ func TestDropReach(t *testing.T) {
 	} {
 		sourced(t, row.source)
 		for k, feet := range row.feet {
-			drop := func(feet float64) float64 { return Drop(amps[k], feet*foot/2, row.perKft/perKft) }
+			drop := func(feet float64) float64 { return pairDrop(amps[k], feet*foot/2, row.perKft/perKft) }
 			if drop(feet) > 1 || drop(feet+1) <= 1 {
 				t.Errorf("%s at %g A: %g ft lose %g V, %g ft %g V (%s)", AWG(row.awg), amps[k], feet, drop(feet), feet+1, drop(feet+1), row.source)
 			}
