@@ -447,7 +447,7 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			}
 		}
 	case "tokens":
-		for _, tok := range Tokens(v, all) {
+		for tok := range Tokens(v, all) {
 			var mods []string
 			for i, n := range TokenModifiers {
 				if tok.Modifiers&(1<<i) != 0 {

@@ -156,7 +156,7 @@ func (c checker) whole() {
 	}()
 	all := Range{0, v.File.Text.Len()}
 	end := 0
-	for _, t := range Tokens(v, all) {
+	for t := range Tokens(v, all) {
 		if t.Start < end || t.Length <= 0 || v.lineOf(t.Start) != v.lineOf(t.Start+t.Length) {
 			c.Errorf("token %v behind %d", t, end)
 		}
@@ -354,7 +354,7 @@ func BenchmarkFeatures(b *testing.B) {
 			{"definition", func() { Definition(v, middle) }},
 			{"references", func() { References(v, middle, true) }},
 			{"actions", func() { Actions(v, Range{middle, middle}) }},
-			{"tokens", func() { Tokens(v, all) }},
+			{"tokens", func() { Tokens(v, all)(func(Token) bool { return true }) }},
 			{"symbols", func() { Symbols(v) }},
 			{"lenses", func() { Lenses(v, "full") }},
 			{"inlays", func() { Inlays(v, all, Hints{true, true, true, true, true, true, "full"}) }},

@@ -2,6 +2,7 @@ package ide
 
 import (
 	"bytes"
+	"iter"
 	"slices"
 
 	"ohmstead/calc/quantity"
@@ -48,41 +49,39 @@ type Token struct {
 	Modifiers     uint32
 }
 
-// Tokens lists the tokens that lie in a range of v.File, in their order.
-func Tokens(v *View, at Range) []Token {
-	count := 0
-	for _, piece := range v.File.Pieces {
-		count += len(painted(piece))
-	}
-	out := make([]Token, 0, count)
-	end := 0
-	for i, piece := range v.File.Pieces {
-		base := v.File.Offset(i)
-		if base > at.End || base+len(piece.Bytes()) < at.Start {
-			continue
-		}
-		var last *schema.Val
-		var t thing
-		var used int
-		for _, m := range painted(piece) {
-			k := Token{base + int(m.start), int(m.length), int(m.kind), m.modifiers}
-			if m.ref != nil {
-				if m.ref != last {
-					last = m.ref
-					t, used = v.follow(m.ref.Steps)
+// Tokens visits the tokens that lie in a range of v.File, in their order.
+func Tokens(v *View, at Range) iter.Seq[Token] {
+	return func(yield func(Token) bool) {
+		end := 0
+		for i, piece := range v.File.Pieces {
+			base := v.File.Offset(i)
+			if base > at.End || base+len(piece.Bytes()) < at.Start {
+				continue
+			}
+			var last *schema.Val
+			var t thing
+			var used int
+			for _, m := range painted(piece) {
+				k := Token{base + int(m.start), int(m.length), int(m.kind), m.modifiers}
+				if m.ref != nil {
+					if m.ref != last {
+						last = m.ref
+						t, used = v.follow(m.ref.Steps)
+					}
+					var ok bool
+					if k.Type, k.Modifiers, ok = step(m.ref, int(m.step), t, used); !ok {
+						continue
+					}
 				}
-				var ok bool
-				if k.Type, k.Modifiers, ok = step(m.ref, int(m.step), t, used); !ok {
-					continue
+				if k.Start >= end && k.Start >= at.Start && k.Start+k.Length <= at.End {
+					if !yield(k) {
+						return
+					}
+					end = k.Start + k.Length
 				}
 			}
-			if k.Start >= end && k.Start >= at.Start && k.Start+k.Length <= at.End {
-				out = append(out, k)
-				end = k.Start + k.Length
-			}
 		}
 	}
-	return out
 }
 
 // mark is what a piece says of a token by itself: all, but for a step of a

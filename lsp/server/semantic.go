@@ -44,6 +44,13 @@ func (m *tokenMemory) recall(key, id string) ([]uint32, bool) {
 	return t.data, ok && t.id == id
 }
 
+// size is how many numbers were sent last.
+func (m *tokenMemory) size(key string) int {
+	m.Lock()
+	defer m.Unlock()
+	return len(m.sent[key].data)
+}
+
 func (m *tokenMemory) forget(key string) {
 	m.Lock()
 	defer m.Unlock()
@@ -60,7 +67,11 @@ func (s *server) SemanticTokensFull(ctx context.Context, params *protocol.Semant
 }
 
 func (s *server) fullTokens(ctx context.Context, q *question) (*protocol.SemanticTokens, error) {
-	data, err := s.encodeTokens(ctx, q, ide.Range{Start: 0, End: q.file.Text.Len()})
+	var before int // how many numbers the last time
+	if q.doc != nil {
+		before = s.tokens.size(q.doc.key)
+	}
+	data, err := s.encodeTokens(ctx, q, ide.Range{Start: 0, End: q.file.Text.Len()}, before)
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +89,7 @@ func (s *server) SemanticTokensRange(ctx context.Context, params *protocol.Seman
 	if !ok {
 		return nil, nil
 	}
-	data, err := s.encodeTokens(ctx, q, s.stretch(q, params.Range))
+	data, err := s.encodeTokens(ctx, q, s.stretch(q, params.Range), 0)
 	if err != nil {
 		return nil, err
 	}
@@ -123,17 +134,16 @@ func deltaOf(old, now []uint32) []protocol.SemanticTokensEdit {
 }
 
 // encodeTokens writes tokens as the protocol has them: each as line and column
-// counted from the one before, length, type and modifiers.
-func (s *server) encodeTokens(ctx context.Context, q *question, at ide.Range) ([]uint32, error) {
+// counted from the one before, length, type and modifiers. before is about how many numbers that gives.
+func (s *server) encodeTokens(ctx context.Context, q *question, at ide.Range, before int) ([]uint32, error) {
 	v, err := s.view(ctx, q, 0)
 	if err != nil {
 		return nil, err
 	}
-	tokens := ide.Tokens(v, at)
-	out := make([]uint32, 0, 5*len(tokens))
+	out := make([]uint32, 0, before+before/16)
 	t := q.file.Text
 	line, from := 0, t.LineStart(0) // where the token before is, and from where columns are counted
-	for _, k := range tokens {
+	for k := range ide.Tokens(v, at) {
 		above := line
 		for line+1 < t.Lines() && t.LineStart(line+1) <= k.Start {
 			line++
