@@ -22,7 +22,7 @@ type Bound struct {
 	Spill     []float64 // A of each of Wires that warmth elsewhere may add, see warm.go; the rest is that of cold copper
 
 	network *Network // as it is when cold
-	hot     *Network // with each wire as warm as it may get
+	given   *Network
 	budgets []Budget
 }
 
@@ -85,6 +85,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		SourceLit: make([][]int, len(n.c.Sources)),
 		Strips:    make([]StripBound, len(n.c.Strips)),
 		Spill:     make([]float64, len(n.c.Wires)),
+		given:     n,
 		network:   n,
 		budgets:   budgets,
 	}
@@ -119,9 +120,8 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		b.SourceLit[s] = f.lit(sign)
 	}
 	hot := d
-	if b.hot = b.network; b.network != n {
-		b.hot = n.frozen(b.Wires)
-		if hot, err = newBounder(b.hot, budgets); err != nil {
+	if b.network != n {
+		if hot, err = newBounder(b.hot(), budgets); err != nil {
 			return nil, err
 		}
 		defer hot.release()
@@ -162,7 +162,7 @@ func (b *Bound) StripPattern(s int) Drive {
 	if !b.Strips[s].Powered {
 		return nil
 	}
-	d := b.bounder(b.hot)
+	d := b.bounder(b.hot())
 	defer d.release()
 	return d.pattern(d.pixel(s, b.Strips[s].MinPixel), 1)
 }
@@ -178,6 +178,14 @@ func (b *Bound) RailPattern(s int) Drive {
 	place := b.Strips[s].rail
 	d.rail(place)
 	return d.pattern(&d.fields[place.island], place.sign)
+}
+
+// hot is the network with each wire as warm as it may get. It is not kept, as few ask for it again.
+func (b *Bound) hot() *Network {
+	if b.network == b.given {
+		return b.given
+	}
+	return b.given.frozen(b.Wires)
 }
 
 // again returns the bounder of currents.
