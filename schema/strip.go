@@ -34,6 +34,7 @@ type Strip struct {
 	Clocked        Value[bool]     `attr:"clocked"`
 	BackupData     Value[bool]     `attr:"backup_data"`
 	PWMRate        Value[Quantity] `attr:"pwm_rate"`
+	Capacitance    Value[Quantity] `attr:"capacitance"`
 	Enclosure      Value[string]   `attr:"enclosure"`
 	Reel           Value[Quantity] `attr:"reel"`
 	Price          Value[Quantity] `attr:"price"`
@@ -97,6 +98,7 @@ var stripType = &BlockType{
 		{Name: "clocked", Kind: Boolean, Default: "false", Doc: "Whether the chip has a clock line beside data.", Example: "true"},
 		{Name: "backup_data", Kind: Boolean, Default: "false", Doc: "Whether a second data line bridges one dead pixel.", Example: "true"},
 		{Name: "pwm_rate", Kind: Measure, Dim: quantity.Frequency, Above: true, Most: 1e6, Doc: "Rate at which the chip switches its LEDs on and off to dim them.", Example: `"2 kHz"`},
+		{Name: "capacitance", Kind: Measure, Dim: quantity.Capacitance, Above: true, Most: 0.01, Doc: "Capacitors between plus and minus of one pixel, together.", Detail: "Counted on the strip; without it nothing is counted for its pixels.", Example: `"100 nF"`},
 		{Name: "enclosure", Kind: Enclosure, Doc: "Protection class of the strip as sold.", Detail: "A cut end is open until it is sealed.", Example: `"IP20"`},
 		reel(`"5 m"`, `"5 m"`),
 		price(" reel", `"24 EUR"`),

@@ -48,6 +48,7 @@ var All = []*lint.Rule{
 	FuseVoltage,
 	HeatExcess,
 	HolderFull,
+	InrushExcess,
 	JointFull,
 	JointGauge,
 	JointOvercurrent,
