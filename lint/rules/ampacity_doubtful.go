@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/calc/thermal"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
@@ -39,7 +38,7 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 			Subject: w.ID(), At: w.At(w.Ampacity.At),
 			Value: &lint.Value{Got: w.Ampacity.V.SI, Limit: most, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s is more than the %s that a lone %s wire is rated for in open air; remove ampacity, or check its sheet for the way that it is laid",
-				w.ID(), w.Ampacity.V, quantity.Show(quantity.Current, most), w.Gauge.V),
+				w.ID(), w.Ampacity.V, showAmps(most), w.Gauge.V),
 		})
 	}
 	for _, strip := range p.Plan.Strips {
@@ -54,7 +53,7 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 			Subject: strip.ID(), At: strip.At(strip.RailCurrent.At),
 			Value: &lint.Value{Got: strip.RailCurrent.V.SI, Limit: most, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s is more than the %s that warm copper of %s by 20 K; take rail_current from its sheet, or measure rail again",
-				strip.ID(), strip.RailCurrent.V, quantity.Show(quantity.Current, most), strip.Rail.V),
+				strip.ID(), strip.RailCurrent.V, showAmps(most), strip.Rail.V),
 		})
 	}
 }

@@ -34,7 +34,7 @@ func boardsAsJoints(p *lint.Pass) {
 			Subject: c.ID(), At: c.Head(), Case: schema.Any, Level: lint.Warning, Related: related,
 			Value: &lint.Value{Got: through, Limit: figures.TerminalAmps, Unit: "A"},
 			Message: fmt.Sprintf("%s: its power terminal passes on up to %s to other parts, above the %s of a usual contact; feed them from a joint before it",
-				c.ID(), quantity.ShowAgainst(quantity.Current, through, figures.TerminalAmps), quantity.Show(quantity.Current, figures.TerminalAmps)),
+				c.ID(), quantity.ShowAgainst(quantity.Current, through, figures.TerminalAmps), showAmps(figures.TerminalAmps)),
 		})
 	}
 }

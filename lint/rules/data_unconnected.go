@@ -64,14 +64,10 @@ func checkDataUnconnected(p *lint.Pass) {
 		p.Report(f)
 	}
 	for _, ring := range n.rings(p.Plan) {
-		var ids []string
-		for _, r := range ring {
-			ids = append(ids, r.ID())
-		}
 		s := n.into[ring[0]]
 		p.Report(lint.Finding{
 			Subject: ring[0].ID(), At: s.At(s.From.At),
-			Message: fmt.Sprintf("%s: its data goes round in a ring (%s) that no port feeds; lead one signal of the ring from a port instead", ring[0].ID(), named(ids)),
+			Message: fmt.Sprintf("%s: its data goes round in a ring (%s) that no port feeds; lead one signal of the ring from a port instead", ring[0].ID(), named(idsOf(ring))),
 		})
 	}
 }

@@ -47,13 +47,9 @@ func checkFuseBreaking(p *lint.Pass) {
 		if !ok || drives <= limit*(1+1e-9) {
 			continue
 		}
-		var ids []string
-		for _, s := range fault.Sources {
-			ids = append(ids, s.ID())
-		}
 		p.Report(lint.Finding{
 			Subject: l.ID(), At: l.At(l.Fuse.At), Value: &lint.Value{Got: drives, Limit: limit, Unit: "A"},
-			Message: fmt.Sprintf("%s: %s can drive %s into a short behind its %s, which breaks %s; use a ceramic cartridge or a blade, and name its holder", l.ID(), named(ids),
+			Message: fmt.Sprintf("%s: %s can drive %s into a short behind its %s, which breaks %s; use a ceramic cartridge or a blade, and name its holder", l.ID(), named(idsOf(fault.Sources)),
 				quantity.ShowAgainst(quantity.Current, drives, limit), fuseWord(l), showAmps(limit)),
 			Related: suppliesOf(fault),
 		})

@@ -73,7 +73,7 @@ func checkFuseVoltage(p *lint.Pass) {
 		if volts <= limit*(1+1e-9) {
 			continue
 		}
-		is, may := quantity.ShowAgainst(quantity.Voltage, volts, limit), quantity.Show(quantity.Voltage, limit)
+		is, may := quantity.ShowAgainst(quantity.Voltage, volts, limit), showVolts(limit)
 		f := lint.Finding{
 			Subject: l.ID(), At: l.At(l.Fuse.At), Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"},
 			Message: fmt.Sprintf("%s: %s gives %s, and its %s in %s is rated %s; use fuse and holder of %s or more of direct voltage", l.ID(), from.ID(), is, fuseWord(l), idOf(h), may, is),
@@ -85,7 +85,7 @@ func checkFuseVoltage(p *lint.Pass) {
 			f.Level = lint.Warning
 			f.Message = fmt.Sprintf("%s: nothing says whether its %s may break the %s of %s; name a holder with its kind and voltage", l.ID(), fuseWord(l), is, from.ID())
 		case volts > l.Device.Most:
-			most := quantity.Show(quantity.Voltage, l.Device.Most)
+			most := showVolts(l.Device.Most)
 			f.Value.Limit = l.Device.Most
 			f.Message = fmt.Sprintf("%s: %s gives %s, and no %s fuse as its %s one is made for more than %s; use another kind, and name a holder with its kind and voltage", l.ID(), from.ID(), is, l.Device.Name, l.Fuse.V, most)
 		default:

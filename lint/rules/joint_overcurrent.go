@@ -53,7 +53,7 @@ func checkJointOvercurrent(p *lint.Pass) {
 			Subject: j.ID(), At: j.At(j.Rating.At), Case: name,
 			Value: &lint.Value{Got: worst, Limit: rating, Unit: "A"},
 			Message: fmt.Sprintf("%s carries %s in case %s, above its rating of %s; use one of %s or more, or split the load over two",
-				j.ID(), quantity.ShowAgainst(quantity.Current, worst, rating), name, j.Rating.V, quantity.Show(quantity.Current, math.Ceil(max(worst, p.Figures.JointFault(j).Amps)))),
+				j.ID(), quantity.ShowAgainst(quantity.Current, worst, rating), name, j.Rating.V, showAmps(math.Ceil(max(worst, p.Figures.JointFault(j).Amps)))),
 		})
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -47,7 +46,7 @@ func checkJointUnprotected(p *lint.Pass) {
 			Subject: j.ID(), At: j.At(j.Rating.At), Case: schema.Full,
 			Value: &lint.Value{Got: fault.Amps, Limit: j.Rating.V.SI, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s, above its rating of %s; fit a fuse of %s or less in front of it, or use a joint of %s or more",
-				j.ID(), faultOf(fault, "what it feeds", j.Rating.V.SI), j.Rating.V, showAmps(fuseFor(fault, j.Rating.V.SI)), quantity.Show(quantity.Current, math.Ceil(fault.Amps))),
+				j.ID(), faultOf(fault, "what it feeds", j.Rating.V.SI), j.Rating.V, showAmps(fuseFor(fault, j.Rating.V.SI)), showAmps(math.Ceil(fault.Amps))),
 			Related: throughFuses(fault),
 			Propose: func() [][]lint.Proposal {
 				var out [][]lint.Proposal

@@ -78,17 +78,17 @@ func checkLogicLevel(p *lint.Pass) {
 			what = "its buffer gives"
 		}
 		live := p.Figures.LiveVolts(first)
-		reads := fmt.Sprintf("the %s that %s reads as a one%s", quantity.Show(quantity.Voltage, need), first.ID(), shareOf(first, live))
+		reads := fmt.Sprintf("the %s that %s reads as a one%s", showVolts(need), first.ID(), shareOf(first, live))
 		if worst != "" {
 			f.Case = worst
-			reads = fmt.Sprintf("the %s that %s needs for a one in case %s, %s of it because its minus lies that much above the controller's", quantity.Show(quantity.Voltage, need), first.ID(), worst, quantity.Show(quantity.Voltage, shift))
+			reads = fmt.Sprintf("the %s that %s needs for a one in case %s, %s of it because its minus lies that much above the controller's", showVolts(need), first.ID(), worst, showVolts(shift))
 		}
 		if out < need {
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
 		} else {
 			f.Level = lint.Hint
 			f.Value.Got = logic.Sure(out)
-			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), quantity.Show(quantity.Voltage, out), quantity.Show(quantity.Voltage, logic.Sure(out)), reads)
+			f.Message = fmt.Sprintf("%s: its outputs reach %s unloaded but are sure of only %s, below %s", c.ID(), showVolts(out), showVolts(logic.Sure(out)), reads)
 		}
 		if need <= 5 {
 			f.Message += "; fit a level shifter with TTL inputs (74AHCT or 74HCT) and write buffer = \"5 V\""
@@ -126,5 +126,5 @@ func shareOf(r *figures.Run, live float64) string {
 	if live == 0 {
 		live = s.Voltage.V.SI
 	}
-	return fmt.Sprintf(" (%s of %s)", s.LogicHigh.V, quantity.Show(quantity.Voltage, live))
+	return fmt.Sprintf(" (%s of %s)", s.LogicHigh.V, showVolts(live))
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"ohmstead/calc/logic"
-	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 )
@@ -52,8 +51,8 @@ func checkLogicTooHigh(p *lint.Pass) {
 			Subject: c.ID(), At: at,
 			Value: &lint.Value{Got: level, Limit: least + logic.Margin, Unit: "V"},
 			Message: fmt.Sprintf("%s: its data ones reach %s, above the %s that the input of %s stands at its own %s; run the buffer from %s",
-				c.ID(), quantity.Show(quantity.Voltage, level), quantity.Show(quantity.Voltage, least+logic.Margin), first.ID(),
-				quantity.Show(quantity.Voltage, least), quantity.Show(quantity.Voltage, least)),
+				c.ID(), showVolts(level), showVolts(least+logic.Margin), first.ID(),
+				showVolts(least), showVolts(least)),
 			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that takes no more"}},
 		})
 	}

@@ -188,13 +188,13 @@ type fed struct {
 // are fed at its poorest pixel. The new lead is as long as the old one and the
 // way from one end of the run to the other, the safe side.
 func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
-	ways := f.Feeds(r)
-	if len(ways) == 0 {
+	paths := f.Feeds(r)
+	if len(paths) == 0 {
 		return fed{}, false
 	}
 	at := map[float64]bool{}
-	for _, way := range ways {
-		for _, pt := range []*schema.Point{way[0].From.V, way[0].To.V} {
+	for _, path := range paths {
+		for _, pt := range []*schema.Point{path[0].From.V, path[0].To.V} {
 			if pt.Run == r.Run {
 				at[r.Snap(pt).At] = true
 			}
@@ -211,7 +211,7 @@ func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
 			return fed{}, false
 		}
 	}
-	out := fed{plan: f.Plan, by: ways[0][0], at: to}
+	out := fed{plan: f.Plan, by: paths[0][0], at: to}
 	if out.by.Lead.Length.Set {
 		out.length = upTo(out.by.Length+r.EndsApart(), 0.1)
 	}
@@ -299,12 +299,12 @@ func voltRemedies(f *figures.Figures, r *figures.Run, poorest int, volts func(*f
 	return [][]lint.Proposal{feeds, wires}
 }
 
-// costliest is the lead on the ways to a run that loses the most volts.
+// costliest is the lead on the feed paths of a run that loses the most volts.
 func costliest(f *figures.Figures, r *figures.Run) *figures.Lead {
 	var worst *figures.Lead
 	most := 0.0
-	for _, way := range f.Feeds(r) {
-		for _, l := range way {
+	for _, path := range f.Feeds(r) {
+		for _, l := range path {
 			if d := f.Drop(l); d > most {
 				worst, most = l, d
 			}

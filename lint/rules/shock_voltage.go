@@ -66,7 +66,7 @@ func checkShockVoltage(p *lint.Pass) {
 		says := func(limit float64, where, there, use string) {
 			f.Value = &lint.Value{Got: s.Volts(), Limit: limit, Unit: "V"}
 			f.Message = fmt.Sprintf("%s gives %s%s, above the %s of direct current that counts as safe to touch%s; use parts of %s or less, or leave the work to a licensed electrician under the local code",
-				s.ID(), quantity.ShowAgainst(quantity.Voltage, s.Volts(), limit), where, quantity.Show(quantity.Voltage, limit), there, use)
+				s.ID(), quantity.ShowAgainst(quantity.Voltage, s.Volts(), limit), where, showVolts(limit), there, use)
 			p.Report(f)
 		}
 		x, damp := wet[s]

@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -191,12 +190,9 @@ func backFed(f *figures.Figures, group []figures.Output) (said string, value lin
 			if !here || amps >= -1e-6 {
 				continue
 			}
-			said = fmt.Sprintf("%s flow back into %s in the dark", quantity.Show(quantity.Current, -amps), outputID(o))
+			said = fmt.Sprintf("%s flow back into %s in the dark", showAmps(-amps), outputID(o))
 			for _, s := range f.Cases[0].Supplies {
-				if s.Supply != o.Supply || !s.OK {
-					continue
-				}
-				if o.Number > len(s.Each) {
+				if s.Supply != o.Supply || !s.OK || o.Number > len(s.Each) {
 					continue
 				}
 				if each := s.Each[o.Number-1]; each < 0 {

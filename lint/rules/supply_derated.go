@@ -61,7 +61,7 @@ func checkSupplyDerated(p *lint.Pass) {
 			Value: &lint.Value{Got: any.Amps, Limit: rating * left, Unit: "A"},
 			Message: fmt.Sprintf("%s may have to give %s, but at %s it holds only %s of its %s; cool it, or take one of %s or more",
 				s.ID(), quantity.ShowAgainst(quantity.Current, any.Amps, rating*left), p.Figures.Habit.Show(quantity.Temperature, p.Plan.Ambient()),
-				quantity.Show(quantity.Current, rating*left), s.Rating.V, quantity.Show(quantity.Current, need)),
+				showAmps(rating*left), s.Rating.V, showAmps(need)),
 		})
 	}
 }

@@ -189,10 +189,7 @@ func exposed(e figures.Exposure) bool {
 
 // faultOf says who can drive how much into a fault, through which fuses.
 func faultOf(e figures.Exposure, in string, limit float64) string {
-	var from, through []string
-	for _, s := range e.Sources {
-		from = append(from, s.ID())
-	}
+	var through []string
 	for _, l := range e.Through {
 		text := fmt.Sprintf("the %s of %s", fuseWord(l), l.ID())
 		if l.Device.Counts(1) > 1 {
@@ -204,7 +201,7 @@ func faultOf(e figures.Exposure, in string, limit float64) string {
 	if e.Minus {
 		side = " on the minus side"
 	}
-	text := fmt.Sprintf("%s can drive %s into a fault in %s%s", named(from), quantity.ShowAgainst(quantity.Current, e.Amps, limit), in, side)
+	text := fmt.Sprintf("%s can drive %s into a fault in %s%s", named(idsOf(e.Sources)), quantity.ShowAgainst(quantity.Current, e.Amps, limit), in, side)
 	if len(through) > 0 {
 		text += " through " + named(through)
 	}
@@ -329,16 +326,14 @@ func protectRails(f *figures.Figures, r *figures.Run, limit float64) []lint.Prop
 	}
 	var out []lint.Proposal
 	for _, amps := range leads[0].Device.Window(f.WorstLead(leads[0]).Value, min(limit, leads[0].Ampacity)) {
-		var ids []string
 		var edits []lint.Edit
 		q := fuseOf(amps).Exact()
 		for i, l := range leads {
-			ids = append(ids, l.ID())
 			if !slices.ContainsFunc(leads[:i], func(o *figures.Lead) bool { return o.Node == l.Node }) {
 				edits = append(edits, write(l.Node, "fuse", strconv.Quote(q)))
 			}
 		}
-		out = append(out, proposal(fmt.Sprintf("Fit a %s fuse in %s", q, named(ids)), edits...))
+		out = append(out, proposal(fmt.Sprintf("Fit a %s fuse in %s", q, named(idsOf(leads))), edits...))
 	}
 	return out
 }
