@@ -7,6 +7,7 @@ type PlanHead struct {
 	Header
 	Title    Value[string]   `attr:"title"`
 	Mains    Value[Quantity] `attr:"mains"`
+	Circuit  Value[Quantity] `attr:"circuit"`
 	Ambient  Value[Quantity] `attr:"ambient"`
 	Coldest  Value[Quantity] `attr:"coldest"`
 	Exposure Value[string]   `attr:"exposure"`
@@ -28,6 +29,7 @@ var planType = &BlockType{
 	Attrs: []Attr{
 		{Name: "title", Kind: Text, Doc: "What the sheets and reports call the installation.", Example: `"Arch over the porch door"`},
 		{Name: "mains", Kind: Measure, Dim: quantity.Voltage, Least: 10, Most: mostMains, Doc: "Nominal voltage of the mains at the place.", Detail: "Supplies are checked against it: what they take, and how their input selector is set.", Example: `"230 V"`},
+		{Name: "circuit", Kind: Measure, Dim: quantity.Current, Above: true, Most: 200, Doc: "Rating of the breaker of the mains circuit that feeds all supplies.", Detail: "What the supplies take together is set against it, as a hint; the circuit itself is for a qualified person.", Example: `"16 A"`},
 		{Name: "ambient", Kind: Measure, Dim: quantity.Temperature, Default: `"25 degC"`, Least: leastAir, Most: 90, Doc: "Warmest air temperature around wires and supplies.", Detail: "Copper resistance, ampacity and supply derating follow it.", Example: `"25 degC"`},
 		coldest("Nothing is said of the cold where it is not given."),
 		exposure("What says nothing of its place is taken to stand in the dry, and so is all of a plan that says nothing."),

@@ -18,6 +18,8 @@ type Supply struct {
 	DerateFrom     Value[Quantity]   `attr:"derate_from"`
 	Derate         Value[Quantity]   `attr:"derate"`
 	Efficiency     Value[Quantity]   `attr:"efficiency"`
+	PowerFactor    Value[Quantity]   `attr:"power_factor"`
+	Inrush         Value[Quantity]   `attr:"inrush"`
 	Capacitance    Value[Quantity]   `attr:"capacitance"`
 	Enclosure      Value[string]     `attr:"enclosure"`
 	Limited        Value[bool]       `attr:"limited"`
@@ -57,6 +59,8 @@ var supplyType = &BlockType{
 		{Name: "derate_from", Kind: Measure, Dim: quantity.Temperature, Least: leastAir, Most: 100, Doc: "Air temperature above which the rating falls.", Example: `"50 degC"`},
 		{Name: "derate", Kind: Measure, Dim: quantity.SharePerDegree, Above: true, Most: 1, Doc: "Share of the rating lost for each degree above derate_from.", Example: `"2.5 %/degC"`},
 		{Name: "efficiency", Kind: Measure, Dim: quantity.Share, Default: `"85 %"`, Least: 0.1, Most: 1, Doc: "DC power out over mains power in.", Example: `"88 %"`},
+		{Name: "power_factor", Kind: Measure, Dim: quantity.Share, Least: 0.1, Most: 1, Doc: "Power over apparent power of its input, from its sheet.", Detail: "60 % counts when not given, as of a supply without correction.", Example: `"95 %"`},
+		{Name: "inrush", Kind: Measure, Dim: quantity.Current, Above: true, Most: 1000, Doc: "Peak of its input current when switched on, cold.", Example: `"40 A"`},
 		{Name: "capacitance", Kind: Measure, Dim: quantity.Capacitance, Above: true, Most: 100, Doc: "Most capacitance across its outputs that it starts into.", Detail: "From its sheet. A USB socket takes 10 uF.", Example: `"10 mF"`},
 		enclosure("Protection class of the case, or of the box it sits in."),
 		{Name: "limited", Kind: Boolean, Default: "false", Doc: "Whether it meets a limited-power-source rating (IEC 62368-1 Annex Q, or Class 2).", Example: "true"},

@@ -24,6 +24,7 @@ var All = []*lint.Rule{
 	CeilingTooLow,
 	ChipMixed,
 	ChipOrder,
+	CircuitFull,
 	CircuitUnsettled,
 	ConnectionLoose,
 	CutPoint,
