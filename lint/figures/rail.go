@@ -13,7 +13,7 @@ import (
 //   - what the rail's own current makes of it (IPC-2221): that of all its pixels, half of it where the run is
 //     fed in several places, but no more than its rail_current, above which a finding stands;
 //   - what its light makes of it in a diffuser: 20 K at the heat_limit, as the catalogue reckons it, less in
-//     proportion, all lit under the ceiling. More is a finding.
+//     proportion, all lit: a ceiling is software, and may be off. More is a finding.
 func (f *Figures) railOhms(r *Run, feeds int) float64 {
 	s := r.Strip.V
 	amps := float64(r.Pixels) * r.PixelMax
@@ -27,11 +27,6 @@ func (f *Figures) railOhms(r *Run, feeds int) float64 {
 	rise := math.Min(own, thermal.FoilRise(s.Rail.V.SI, amps))
 	if d := r.Diffuser.V; d != nil && d.HeatLimit.Set && !d.HeatLimit.Bad {
 		watts := r.PixelMax * r.Volts / r.Pitch
-		if r.Port != nil {
-			if c := f.controllers[r.Port.Controller]; c != nil && c.Ceiling.Known() && c.Ceiling.Set && c.Full > 0 {
-				watts *= math.Min(1, c.Ceiling.V.SI/c.Full)
-			}
-		}
 		rise += light * math.Min(1, watts/d.HeatLimit.V.SI)
 	}
 	return s.Rail.V.SI * (1 + wire.TemperatureCoefficient*(f.Plan.Ambient()+rise-20))
