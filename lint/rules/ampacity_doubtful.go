@@ -31,14 +31,18 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 			continue
 		}
 		most, ok := wire.OpenAirAmpacity(wire.Of(w.Gauge.V))
-		if !ok || w.Ampacity.V.SI <= most*(1+1e-9) {
+		if !ok || w.Ampacity.V.SI < most*(1-1e-9) {
 			continue
+		}
+		than := "more than"
+		if w.Ampacity.V.SI <= most*(1+1e-9) {
+			than = "just" // copied from such a table
 		}
 		p.Report(lint.Finding{
 			Subject: w.ID(), At: w.At(w.Ampacity.At),
 			Value: &lint.Value{Got: w.Ampacity.V.SI, Limit: most, Unit: "A"},
-			Message: fmt.Sprintf("%s: %s is more than the %s that a lone %s wire is rated for in open air; remove ampacity, or check its sheet for the way that it is laid",
-				w.ID(), w.Ampacity.V, showAmps(most), w.Gauge.V),
+			Message: fmt.Sprintf("%s: %s is %s the %s that a lone %s wire is rated for in open air; remove ampacity, or check its sheet for the way that it is laid",
+				w.ID(), w.Ampacity.V, than, showAmps(most), w.Gauge.V),
 		})
 	}
 	for _, strip := range p.Plan.Strips {

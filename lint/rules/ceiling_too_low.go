@@ -11,7 +11,7 @@ var CeilingTooLow = &lint.Rule{
 	Name:  "ceiling-too-low",
 	Title: "A ceiling lies below what the dark pixels draw",
 	Level: lint.Warning,
-	Why: `Pixels draw current when they are dark as well: each chip about 1 mA, at 12 V about 2 mA.
+	Why: `Pixels draw current when they are dark as well: each chip about 1 mA, some at 12 V more than 2 mA.
 A firmware that counts that finds its ceiling used up before anything is lit, and leaves everything dark.`,
 	Formula: "dark current = sum over the controller's pixels of idle_current",
 	Do:      `Raise the ceiling well above the dark current, or share the pixels with a second controller.`,

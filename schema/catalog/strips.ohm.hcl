@@ -11,7 +11,7 @@
 # memory). The widths are common practice, no source: 2 to 4 mm a rail on a
 # strip of 10 to 12 mm.
 #
-# The most current of a rail is the lesser of two, rounded down to whole amperes:
+# The most current of a rail is the lesser of two, rounded down to whole or half amperes:
 # what IPC-2221 (from memory) allows an outer trace at 10 K rise,
 # I = 0.048 dT^0.44 A^0.725 with A in square mils; and what turns 5 W/m into heat
 # in both rails together (2.5 W/m on film of 5 mm), half of what a diffuser
