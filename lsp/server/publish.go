@@ -77,6 +77,7 @@ func (q *queue) begin(life context.Context, id planID) (ctx context.Context, end
 type diagnoser struct {
 	*server
 	waiting  map[planID]bool      // plans to look at
+	anew     map[planID]bool      // those of them whose documents are told again whatever is found, as the settings changed
 	judged   map[planID]*plan     // as last looked at
 	reports  map[planID]report    // of these
 	pending  map[string]bool      // documents that may have other findings than published
@@ -93,6 +94,7 @@ func (s *server) diagnose() {
 	d := &diagnoser{
 		server:  s,
 		waiting: map[planID]bool{},
+		anew:    map[planID]bool{},
 		judged:  map[planID]*plan{},
 		reports: map[planID]report{},
 		pending: map[string]bool{},
@@ -132,7 +134,7 @@ func (d *diagnoser) look(snap *snapshot) {
 	if d.settings != snap.settings {
 		d.settings = snap.settings
 		for id := range d.judged {
-			d.waiting[id] = true
+			d.waiting[id], d.anew[id] = true, true
 		}
 	}
 	near, far := d.byNearness(snap)
@@ -179,6 +181,10 @@ func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
 	delete(d.reports, id)
 	d.touch(before, p, was, now)
 	d.touch(p, before, now, was)
+	if d.anew[id] { // p may have been replaced by its like meanwhile
+		d.touch(p, p, now, now)
+		delete(d.anew, id)
+	}
 	if p != nil {
 		d.judged[id], d.reports[id] = p, now
 	}
