@@ -114,7 +114,7 @@ func (s *server) diagnose() {
 			rested = s.opts.rest()
 		}
 		if s.phase.Load() == serving && !s.can.pull {
-			d.look(s.current.Load())
+			d.look()
 		}
 	}
 }
@@ -124,13 +124,14 @@ const patience = 2
 
 // look judges what changed, the plans of the document edited last before the
 // others, and publishes what is news.
-func (d *diagnoser) look(snap *snapshot) {
+func (d *diagnoser) look() {
 	defer func() {
 		if caught := recover(); caught != nil {
 			d.log(protocol.MessageTypeError, "judging: a defect: %v\n%s", caught, debug.Stack())
 		}
 	}()
 	d.queue.take(d.waiting)
+	snap := d.current.Load() // after taking, so that it is no older than what was taken
 	if d.settings != snap.settings {
 		d.settings = snap.settings
 		for id := range d.judged {
