@@ -82,9 +82,14 @@ func TestRest(t *testing.T) {
 	e.replace(u, 2, text+"\n# an edit\n")
 	shown(2)
 	second := s.current.Load()
-	rested <- time.Time{}
+	searched := make(chan struct{})
+	go func() { // as after a rest, of this version for sure
+		s.searchRemedies(second)
+		close(searched)
+	}()
 	e.replace(u, 3, text+"\n# another\n")
 	shown(3)
+	<-searched
 	if all, kept := mendable(t, about(s.current.Load())); all == 0 || kept > 0 {
 		t.Errorf("after an edit %d of %d are kept", kept, all)
 	}
