@@ -47,7 +47,7 @@ func Text(w io.Writer, r *Run, s Style) error {
 	}
 	fmt.Fprintln(b, r.Summary())
 	s.hidden(b, r)
-	if r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
+	if len(r.Plans) > 0 && r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
 		b.WriteString(Scope())
 	}
 	return b.Flush()

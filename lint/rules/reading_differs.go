@@ -68,7 +68,7 @@ func checkReadingDiffers(p *lint.Pass) {
 		}
 		cause := "look for more resistance or current on the way than the plan says"
 		if heat := off * r.Flows; dim == quantity.Voltage && heat >= 0.5 {
-			cause += fmt.Sprintf("; where one joint takes it all, it burns %s: switch off and feel for it first", quantity.Show(quantity.Power, heat))
+			cause += fmt.Sprintf("; where one joint takes it all, it burns %s: switch off, let it cool, and open the joints on the way first", quantity.Show(quantity.Power, heat))
 		}
 		switch {
 		case dim == quantity.Voltage && r.Got > r.Want:
