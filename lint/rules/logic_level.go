@@ -81,7 +81,7 @@ func checkLogicLevel(p *lint.Pass) {
 		reads := fmt.Sprintf("the %s that %s reads as a one%s", showVolts(need), first.ID(), shareOf(first, live))
 		if worst != "" {
 			f.Case = worst
-			reads = fmt.Sprintf("the %s that %s needs for a one in case %s, %s of it because its minus lies that much above the controller's", showVolts(need), first.ID(), worst, showVolts(shift))
+			reads = fmt.Sprintf("the %s that %s needs for a one in case %s, %s of it because the minus of the run lies that much above the controller's", showVolts(need), first.ID(), worst, showVolts(shift))
 		}
 		if out < need {
 			f.Message = fmt.Sprintf("%s: %s %s, below %s", c.ID(), what, quantity.ShowAgainst(quantity.Voltage, out, need), reads)
