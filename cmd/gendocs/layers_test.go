@@ -17,7 +17,7 @@ import (
 var floors = []string{
 	"calc/quantity", "calc",
 	"schema/source", "schema/catalog", "schema", "schema/plans",
-	"lint/figures", "lint/layout", "lint", "lint/remedy", "lint/linttest", "lint/report", "lint/rules",
+	"lint/figures", "lint/layout", "lint", "lint/remedy", "lint/linttest", "lint/report", "lint/rules", "lint/drawing",
 	"lsp/ide", "lsp/server",
 	"cmd",
 }
@@ -33,6 +33,12 @@ var doors = map[string][]string{
 	"github.com/hashicorp/hcl/v2":                {"schema", "schema/source", "lint/layout"},
 	"github.com/hashicorp/hcl/v2/hclsyntax":      {"schema", "schema/source", "lint/layout", "lsp/ide"},
 	"github.com/hashicorp/hcl/v2/hclwrite":       {"lint/layout", "lint/linttest"},
+	"golang.org/x/image/font":                    {"lint/drawing"},
+	"golang.org/x/image/font/gofont/gobold":      {"lint/drawing"},
+	"golang.org/x/image/font/gofont/gomono":      {"lint/drawing"},
+	"golang.org/x/image/font/gofont/goregular":   {"lint/drawing"},
+	"golang.org/x/image/font/sfnt":               {"lint/drawing"},
+	"golang.org/x/image/math/fixed":              {"lint/drawing"},
 	"golang.org/x/sync/errgroup":                 {"lint/figures"},
 	"golang.org/x/tools/txtar":                   {"lint/linttest"},
 	"github.com/hashicorp/go-immutable-radix/v2": {"lsp/server"},
