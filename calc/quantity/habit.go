@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 )
 
 // Habit is which system of units a reader thinks in. What was written is shown
@@ -80,6 +82,41 @@ func feet(si float64, digits int) string {
 		out += " " + Number(rest, 8) + " in"
 	}
 	if si < 0 {
+		out = "-" + out
+	}
+	return out
+}
+
+// Tape writes a length to be cut as it is read off a tape measure: metres to the
+// millimetre, or feet and inches to the sixteenth.
+func (h Habit) Tape(si float64) string {
+	if h != Imperial {
+		return strconv.FormatFloat(si, 'f', 3, 64) + " m"
+	}
+	n := int(math.Round(math.Abs(si) / inch * 16))
+	whole, rest, part := n/16, n%16, 16
+	for rest > 0 && rest%2 == 0 {
+		rest, part = rest/2, part/2
+	}
+	var words []string
+	if whole >= 36 {
+		words = append(words, strconv.Itoa(whole/12)+" ft")
+		whole %= 12
+	}
+	if whole > 0 {
+		words = append(words, strconv.Itoa(whole))
+	}
+	if rest > 0 {
+		words = append(words, strconv.Itoa(rest)+"/"+strconv.Itoa(part))
+	}
+	switch {
+	case len(words) == 0:
+		words = append(words, "0", "in")
+	case whole > 0 || rest > 0:
+		words = append(words, "in")
+	}
+	out := strings.Join(words, " ")
+	if si < 0 && n > 0 {
 		out = "-" + out
 	}
 	return out

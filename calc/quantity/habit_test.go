@@ -69,3 +69,24 @@ func TestImperial(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// 1 ft is 12 in of 25.4 mm (international yard and pound agreement of 1959).
+func TestTape(t *testing.T) {
+	for _, row := range []struct {
+		si               float64
+		metric, imperial string
+	}{
+		{1.2, "1.200 m", "3 ft 11 1/4 in"}, // 47.24 in
+		{0.4047, "0.405 m", "15 15/16 in"}, // 15.933 in
+		{3 * foot, "0.914 m", "3 ft"},
+		{3*foot - 0.0001, "0.914 m", "3 ft"}, // 35.996 in
+		{20 * foot, "6.096 m", "20 ft"},
+		{12*foot + inch/2, "3.670 m", "12 ft 1/2 in"},
+		{0, "0.000 m", "0 in"},
+		{-2, "-2.000 m", "-6 ft 6 3/4 in"}, // 78.74 in
+	} {
+		if m, i := Metric.Tape(row.si), Imperial.Tape(row.si); m != row.metric || i != row.imperial {
+			t.Errorf("%g m: %q and %q, want %q and %q", row.si, m, i, row.metric, row.imperial)
+		}
+	}
+}

@@ -105,6 +105,9 @@ func Units(d Dimension) []Unit {
 	return out
 }
 
+// UnitNamed is the unit of a dimension with a symbol; zero where there is none.
+func UnitNamed(d Dimension, symbol string) Unit { return unitOf(d, symbol) }
+
 // unitsNamed finds every unit with that symbol: "kHz" is a rate and a bit rate.
 func unitsNamed(symbol string) []Unit {
 	canonical := symbol

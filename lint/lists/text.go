@@ -1,0 +1,95 @@
+package lists
+
+import (
+	"bufio"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+// Text writes the table for people, in columns as wide as they need.
+func (t *Table) Text(w io.Writer) error {
+	b := bufio.NewWriter(w)
+	b.WriteString(t.Title)
+	if t.Plan != "" {
+		b.WriteString(", plan " + oneLine(t.Plan))
+	}
+	b.WriteByte('\n')
+	head := make([]string, len(t.Columns))
+	widths := make([]int, len(t.Columns))
+	for i, c := range t.Columns {
+		head[i] = c.Head(t.Habit)
+		widths[i] = utf8.RuneCountInString(head[i])
+		if c.Kind == Blank {
+			widths[i] = max(widths[i], 10)
+		}
+	}
+	shown := func(rows []Row, pen bool) [][]string {
+		out := make([][]string, len(rows))
+		for k, r := range rows {
+			out[k] = make([]string, len(r.Cells))
+			for i, x := range r.Cells {
+				s := oneLine(t.Columns[i].Show(x, t.Habit))
+				if pen && x.Empty() && t.Columns[i].Kind == Blank {
+					s = strings.Repeat("_", widths[i])
+				}
+				out[k][i] = s
+				widths[i] = max(widths[i], utf8.RuneCountInString(s))
+			}
+		}
+		return out
+	}
+	rows, totals := shown(t.Rows, true), shown(t.Totals, false)
+	line := func(cells []string) {
+		end := 0 // blanks at the end of a line are left out
+		for i, s := range cells {
+			pad := widths[i] - utf8.RuneCountInString(s)
+			if t.Columns[i].Right() {
+				end, pad = end+pad, 0
+			}
+			end += 2
+			if s != "" {
+				b.WriteString(strings.Repeat(" ", end) + s)
+				end = 0
+			}
+			end += pad
+		}
+		b.WriteByte('\n')
+	}
+	if len(rows) > 0 {
+		b.WriteByte('\n')
+		line(head)
+	}
+	for i, r := range rows {
+		if g := t.Rows[i].Group; g != "" && (i == 0 || t.Rows[i-1].Group != g) {
+			b.WriteString("\n  " + oneLine(g) + "\n")
+		}
+		line(r)
+	}
+	if len(totals) > 0 {
+		b.WriteByte('\n')
+	}
+	for _, r := range totals {
+		line(r)
+	}
+	for i, n := range t.Notes {
+		if i == 0 {
+			b.WriteByte('\n')
+		}
+		if n.Caution {
+			b.WriteString("CAUTION: ")
+		}
+		b.WriteString(oneLine(n.Text) + "\n")
+	}
+	return b.Flush()
+}
+
+// oneLine keeps a cell in its line and column.
+func oneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' || r == '\r' || r == '\t' {
+			return ' '
+		}
+		return r
+	}, s)
+}
