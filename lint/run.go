@@ -24,11 +24,21 @@ type Verdict struct {
 // Hidden is a finding that is not told because the plan says so.
 type Hidden struct {
 	Finding
-	By     source.Span // the comment that allows it, or the rule's name in a policy
-	Policy bool        // it is a policy
+	By     source.Span // the comment that allows it, or the rule's name in a policy; zero for a baseline
+	Means  Means
 	Reason string
 	Guard  bool // the rule guards against fire or shock
 }
+
+// Means is by what a finding is hidden.
+type Means string
+
+// A plan hides by comments and by its policy, who checks it by a list of what is known.
+const (
+	Comment  Means = "comment"
+	Policy   Means = "policy"
+	Baseline Means = "baseline"
+)
 
 // Run judges a plan by the rules: the decoder's problems, then every rule's
 // findings, then policy and silencing comments. The result is ordered by file,
@@ -106,51 +116,63 @@ func byName(rules []*Rule) map[string]*Rule {
 	return out
 }
 
-// applyPolicy sets the levels that the plan's policies ask for. The plan's own
-// policy wins over its stock's; a guard rule stays at its level.
-func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Verdict) {
-	type setting struct {
-		level  Level
-		by     source.Span
-		reason string
-	}
-	levels := map[string]setting{}
-	var added []Finding
+// Setting is the level that a policy gives a rule.
+type Setting struct {
+	Rule   schema.Name // in the policy
+	Level  Level
+	Reason string
+}
+
+// Settings lists the levels that a plan's policies give to rules, known or not.
+// Of two for one rule the first holds: the plan's own policy wins over its stock's.
+func Settings(plan *schema.Plan) (out []Setting) {
 	for _, p := range plan.Policies {
 		for _, l := range []struct {
 			names []schema.Name
 			level Level
 		}{{p.Off.V, Off}, {p.Error.V, Error}, {p.Warning.V, Warning}, {p.Hint.V, Hint}} {
 			for _, n := range l.names {
-				r, known := rules[n.Text]
-				if !known {
-					added = append(added, unknownRule(rules, n.Text, n.At, true))
-					continue
-				}
-				if !r.Silenceable() && l.level < r.Level {
-					added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: n.At,
-						Message: fmt.Sprintf("%s is about the text of plans and keeps its level; what it reports has to be mended", n.Text)})
-					continue
-				}
-				if r.Guard && l.level < r.Level {
-					added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: n.At,
-						Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", n.Text, n.Text)})
-					continue
-				}
-				if _, set := levels[n.Text]; !set {
-					levels[n.Text] = setting{l.level, n.At, p.Because.V}
-				}
+				out = append(out, Setting{n, l.level, p.Because.V})
 			}
 		}
 	}
+	return out
+}
+
+// applyPolicy sets the levels that the plan's policies ask for; a guard rule stays
+// at its level.
+func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Verdict) {
+	levels := map[string]Setting{}
+	var added []Finding
+	for _, s := range Settings(plan) {
+		name, at := s.Rule.Text, s.Rule.At
+		r, known := rules[name]
+		if !known {
+			added = append(added, unknownRule(rules, name, at, true))
+			continue
+		}
+		if !r.Silenceable() && s.Level < r.Level {
+			added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: at,
+				Message: fmt.Sprintf("%s is about the text of plans and keeps its level; what it reports has to be mended", name)})
+			continue
+		}
+		if r.Guard && s.Level < r.Level {
+			added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: at,
+				Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", name, name)})
+			continue
+		}
+		if _, set := levels[name]; !set {
+			levels[name] = s
+		}
+	}
 	for _, f := range in {
-		l, set := levels[f.Rule]
+		s, set := levels[f.Rule]
 		switch {
-		case set && l.level == Off:
-			v.Hidden = append(v.Hidden, Hidden{f, l.by, true, l.reason, false})
+		case set && s.Level == Off:
+			v.Hidden = append(v.Hidden, Hidden{f, s.Rule.At, Policy, s.Reason, false})
 			continue
 		case set:
-			f.Level = l.level
+			f.Level = s.Level
 		}
 		v.Findings = append(v.Findings, f)
 	}

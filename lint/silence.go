@@ -125,7 +125,7 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, v *
 		if by < 0 {
 			out = append(out, f)
 		} else {
-			v.Hidden = append(v.Hidden, Hidden{f, allows[by].At, false, allows[by].Reason, rules[f.Rule].Guard})
+			v.Hidden = append(v.Hidden, Hidden{f, allows[by].At, Comment, allows[by].Reason, rules[f.Rule].Guard})
 		}
 	}
 	for i, a := range allows[:own] { // those of stock serve other plans as well

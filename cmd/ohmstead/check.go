@@ -41,7 +41,8 @@ func newCheck(g *globals) *cobra.Command {
 files, for all plans below it; a file for the plan that it belongs to; and a
 directory with nothing but parts for the plans that use them.
 
-With --since, a rule against fire or shock that is newly silenced counts as a finding.
+With --since, a rule against fire or shock that is newly silenced, by a comment or
+by an entry of the --baseline, counts as a finding.
 
 Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be done.`,
 		Example: `  ohmstead check
@@ -96,6 +97,12 @@ func (c *checking) run(args []string) error {
 	}
 	defer trees.close()
 
+	if trees.then != nil && c.baseline != "" && !c.writeBaseline {
+		if trees.knownThen, err = trees.baselineThen(c.baseline); err != nil {
+			return err
+		}
+	}
+	trees.known = known
 	run, failed := c.judgeAll(ctx, trees)
 	run.FailOn = failOn
 	switch {
@@ -103,10 +110,6 @@ func (c *checking) run(args []string) error {
 		return errors.New("the baseline is not written, because not everything could be read")
 	case c.writeBaseline:
 		return c.saveBaseline(run, known)
-	case known != nil:
-		for _, k := range known.Apply(run) {
-			fmt.Fprintf(c.cmd.ErrOrStderr(), "%s: dead entry: %s %s %s: %s\n", c.baseline, k.Plan, k.Rule, k.Subject, k.Message)
-		}
 	}
 	if err := c.report(run, sinks, report.Style{Color: c.colored(c.cmd.OutOrStdout()), Path: trees.now.Shown}); err != nil {
 		return err
@@ -114,8 +117,8 @@ func (c *checking) run(args []string) error {
 	switch {
 	case failed:
 		return errors.New("not everything could be checked")
-	case run.Failures() > 0, c.since != "" && failOn != lint.Off && run.Silenced() > 0:
-		return errFindings // a guard that is newly silenced is for a reviewer to allow
+	case run.Failures() > 0:
+		return errFindings
 	}
 	return nil
 }
@@ -154,19 +157,17 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	}
 	run = report.NewRun(present(plans), rules.All)
 	failed = failed || run.Failed()
+	if t.known != nil && !c.writeBaseline {
+		for _, k := range t.known.Apply(run, c.baseline, t.now.IsPlan) {
+			fmt.Fprintf(c.cmd.ErrOrStderr(), "%s: dead entry: %s %s %s: %s\n", c.baseline, k.Plan, k.Rule, k.Subject, k.Message)
+		}
+	}
 	if t.then != nil {
-		old, hidden := map[string]*report.Finding{}, map[string]*report.Hidden{}
 		was := report.NewRun(present(before), rules.All)
-		for f := range was.All {
-			old[f.Fingerprint] = f
+		if t.knownThen != nil {
+			t.knownThen.Apply(was, c.baseline, t.then.IsPlan)
 		}
-		for _, p := range was.Plans {
-			for _, h := range p.Hidden {
-				hidden[h.Fingerprint] = h
-			}
-		}
-		run.Keep(func(f *report.Finding) bool { return old[f.Fingerprint] == nil || f.Worse(old[f.Fingerprint].Finding) })
-		run.KeepHidden(func(h *report.Hidden) bool { return hidden[h.Fingerprint] == nil })
+		run.KeepNew(was)
 	}
 	return run, failed
 }

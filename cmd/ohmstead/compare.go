@@ -16,6 +16,8 @@ import (
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint"
+	"ohmstead/lint/report"
+	"ohmstead/lint/rules"
 )
 
 // comparing is one run of the compare command.
@@ -26,6 +28,7 @@ type comparing struct {
 	formats   []string
 	threshold string
 	failOn    string
+	baseline  string
 }
 
 var (
@@ -47,7 +50,8 @@ repository; the working tree is not touched. A..B compares two revisions, A...B
 what B changed since it left A. Plans of which nothing changed, neither their
 files nor their stock, are not worked out.
 
-A rule against fire or shock that is newly silenced counts as a new error.
+A rule against fire or shock that is newly silenced, by a comment or by an entry
+of the --baseline, counts as a new error.
 
 Exit code: 0 nothing that --fail-on asks for, 1 something, 2 it could not be done.`,
 		Example: `  ohmstead compare plans/porch-old plans/porch
@@ -64,6 +68,7 @@ Exit code: 0 nothing that --fail-on asks for, 1 something, 2 it could not be don
 	f.StringArrayVar(&c.formats, "format", []string{"text"}, "text, markdown, json or html; FORMAT:FILE writes to a file; may be repeated")
 	f.StringVar(&c.threshold, "threshold", "1 %", "least move of a figure that is told, as a share: of the nominal voltage, of a supply's rating, else of the figure itself")
 	f.StringVar(&c.failOn, "fail-on", "new-error", "what makes the exit code 1: new-error, new-warning, any-change or never")
+	f.StringVar(&c.baseline, "baseline", "", "with --rev: file of known findings in the repository, read in both revisions")
 	complete(cmd, "format", compareForms)
 	complete(cmd, "fail-on", failChanges)
 	return cmd
@@ -87,6 +92,8 @@ func (c *comparing) run(args []string) error {
 	switch {
 	case c.rev != "":
 		v, err = c.revisions(ctx, args)
+	case c.baseline != "":
+		err = errors.New("--baseline needs --rev: it is read in both revisions")
 	case len(args) == 2:
 		v, err = c.directories(args[0], args[1])
 	default:
@@ -154,26 +161,30 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 	}()
 	if p.base != "" && p.head != "" {
 		same, err := v.unchanged(p)
-		if err != nil || same {
+		if err != nil || same && v.sameKnown(p) {
 			return nil, 0, err
 		}
 	}
-	side := func(w *workspace.Workspace, dir string) (*compare.Side, error) {
+	side := func(w *workspace.Workspace, dir string, known *report.Baseline) (*compare.Side, error) {
 		if dir == "" {
 			return nil, nil
 		}
 		solved++
-		plan, fig, v, err := decodeAndJudge(ctx, w, dir)
+		plan, fig, verdict, err := decodeAndJudge(ctx, w, dir)
 		if err != nil {
 			return nil, err
 		}
-		return &compare.Side{Plan: plan, Figures: fig, Findings: v.Findings, Hidden: v.Hidden}, nil
+		s := &compare.Side{Plan: plan, Figures: fig, Findings: verdict.Findings, Hidden: verdict.Hidden}
+		if known != nil {
+			s.Hide(known, v.baseline, w.IsPlan, rules.All)
+		}
+		return s, nil
 	}
-	base, err := side(v.base, p.base)
+	base, err := side(v.base, p.base, v.known[0])
 	if err != nil {
 		return nil, solved, err
 	}
-	head, err := side(v.head, p.head)
+	head, err := side(v.head, p.head, v.known[1])
 	if err != nil {
 		return nil, solved, err
 	}

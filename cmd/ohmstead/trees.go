@@ -20,11 +20,15 @@ import (
 // trees are where a check reads from: the plans as they are now (in the
 // working tree, or staged), and as they were.
 type trees struct {
-	now    *workspace.Workspace
-	then   *workspace.Workspace // nil without --since
-	plans  []string             // to judge
-	failed bool                 // some path could not be read, and was told of
-	open   []*gitfs.Tree
+	now   *workspace.Workspace
+	then  *workspace.Workspace // nil without --since
+	plans []string             // to judge
+	// What the baseline says now, and what it said then; nil without one.
+	known, knownThen *report.Baseline
+	repo             *gitfs.Repo
+	rev              string // of then
+	failed           bool   // some path could not be read, and was told of
+	open             []*gitfs.Tree
 }
 
 func (t *trees) close() {
@@ -66,7 +70,7 @@ func (c *checking) gitTrees(ctx context.Context, args []string) (*trees, error) 
 	if err != nil {
 		return nil, err
 	}
-	t := &trees{}
+	t := &trees{repo: repo, rev: c.since}
 	if c.since != "" {
 		tree, err := repo.Revision(c.since)
 		if err != nil {
@@ -163,6 +167,23 @@ func directoryOf(path string) string {
 	}
 }
 
+// baselineThen reads a baseline as it was; one that was not there knew of nothing.
+func (t *trees) baselineThen(file string) (*report.Baseline, error) {
+	name, err := t.now.Rel(file)
+	if err != nil {
+		return nil, nil // kept outside of the repository, it has no history
+	}
+	data, err := t.repo.Show(t.rev, name)
+	if err != nil || data == nil {
+		return nil, err
+	}
+	b, err := report.ReadBaseline(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s at %s: %w", file, t.rev, err)
+	}
+	return b, nil
+}
+
 // before judges a plan as it was; changed is false when not a byte of it or of
 // its stock is different now. A plan that was not there had no findings.
 func (t *trees) before(ctx context.Context, dir string) (old *report.Plan, changed bool, err error) {
@@ -178,7 +199,8 @@ func (t *trees) before(ctx context.Context, dir string) (old *report.Plan, chang
 	if err != nil {
 		return nil, false, err
 	}
-	if sameFiles(now.Files, then.Files) && sameFiles(now.StockFiles, then.StockFiles) && slices.Equal(now.StockDirs, then.StockDirs) {
+	sameKnown := len(t.known.Beyond(t.knownThen, dir)) == 0
+	if sameKnown && sameFiles(now.Files, then.Files) && sameFiles(now.StockFiles, then.StockFiles) && slices.Equal(now.StockDirs, then.StockDirs) {
 		return nil, false, nil
 	}
 	return resolve(ctx, then)

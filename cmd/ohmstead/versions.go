@@ -11,6 +11,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/gitfs"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
@@ -24,6 +25,8 @@ type versions struct {
 	pairs              []planPair // of which something may have changed
 	total              int        // plans on either side
 	open               []*gitfs.Tree
+	baseline           string              // a file of known findings, "" for none
+	known              [2]*report.Baseline // what it says in base and in head; nil where it is not there
 }
 
 // planPair is a plan's directory on both sides, "" where it is not there, and
@@ -183,11 +186,49 @@ func (c *comparing) revisions(ctx context.Context, args []string) (*versions, er
 		v.open = append(v.open, trees[i])
 	}
 	v.base, v.head = workspace.Over(repo.Root, trees[0]), workspace.Over(repo.Root, trees[1])
+	if err := v.readKnown(repo, c.baseline, from, to); err != nil {
+		v.close()
+		return nil, err
+	}
 	if err := v.changed(trees[0], trees[1], args); err != nil {
 		v.close()
 		return nil, err
 	}
 	return v, nil
+}
+
+// readKnown reads the baseline of both revisions.
+func (v *versions) readKnown(repo *gitfs.Repo, file string, revs ...string) error {
+	if file == "" {
+		return nil
+	}
+	name, err := v.head.Rel(file)
+	if err != nil {
+		return fmt.Errorf("--baseline: %w", err)
+	}
+	v.baseline = name
+	for i, rev := range revs {
+		data, err := repo.Show(rev, name)
+		if err != nil {
+			return fmt.Errorf("--baseline: %w", err)
+		}
+		if data == nil {
+			continue
+		}
+		if v.known[i], err = report.ReadBaseline(data); err != nil {
+			return fmt.Errorf("%s at %s: %w", name, short(rev), err)
+		}
+	}
+	if v.known[0] == nil && v.known[1] == nil {
+		return fmt.Errorf("there is no baseline %s in either revision", name)
+	}
+	return nil
+}
+
+// sameKnown reports whether the baseline knows the same of a plan on both sides.
+func (v *versions) sameKnown(p planPair) bool {
+	was, is := v.known[0], v.known[1]
+	return len(is.Beyond(was, p.head)) == 0 && len(was.Beyond(is, p.head)) == 0
 }
 
 // readRevs reads "A..B", "A...B" and "A" for "A..HEAD".
@@ -243,6 +284,11 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 	plans, err := v.head.Plans()
 	if err != nil {
 		return err
+	}
+	for _, d := range plans {
+		if !v.sameKnown(planPair{d, d, d}) && !slices.Contains(touched, d) {
+			touched = append(touched, d)
+		}
 	}
 	below, err := v.below(args)
 	if err != nil {

@@ -16,8 +16,8 @@ import (
 func GitHub(w io.Writer, r *Run) error {
 	kind := map[lint.Level]string{lint.Error: "error", lint.Warning: "warning", lint.Hint: "notice"}
 	b := bufio.NewWriter(w)
-	for f := range r.All {
-		fmt.Fprintf(b, "::%s ", kind[f.Level])
+	annotate := func(f *Finding, kind, title, message string) {
+		fmt.Fprintf(b, "::%s ", kind)
 		if path := f.Place.Path(); path != "" {
 			line, column := f.Place.From()
 			endLine, endColumn := f.Place.To()
@@ -26,7 +26,19 @@ func GitHub(w io.Writer, r *Run) error {
 				fmt.Fprintf(b, "col=%d,endColumn=%d,", column, endColumn)
 			}
 		}
-		fmt.Fprintf(b, "title=%s::%s\n", propertyEscape.Replace("ohmstead: "+f.Rule), messageEscape.Replace(logged(f.Message)))
+		fmt.Fprintf(b, "title=%s::%s\n", propertyEscape.Replace("ohmstead: "+title), messageEscape.Replace(logged(message)))
+	}
+	for f := range r.All {
+		annotate(f, kind[f.Level], f.Rule, f.Message)
+	}
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			how := "notice"
+			if r.alarms(h) {
+				how = "error"
+			}
+			annotate(h.Finding, how, h.Rule+" is hidden", h.how()+": "+h.Message)
+		}
 	}
 	return b.Flush()
 }

@@ -26,8 +26,8 @@ type gitlabIssue struct {
 func GitLab(w io.Writer, r *Run) error {
 	severity := map[lint.Level]string{lint.Error: "critical", lint.Warning: "major", lint.Hint: "info"}
 	out := []gitlabIssue{}
-	for f := range r.All {
-		i := gitlabIssue{Description: f.Message, CheckName: f.Rule, Fingerprint: f.Fingerprint, Severity: severity[f.Level]}
+	add := func(f *Finding, severity, description string) {
+		i := gitlabIssue{Description: description, CheckName: f.Rule, Fingerprint: f.Fingerprint, Severity: severity}
 		i.Location.Path = f.Place.Path()
 		if i.Location.Path == "" {
 			i.Location.Path = f.Plan
@@ -35,6 +35,21 @@ func GitLab(w io.Writer, r *Run) error {
 		i.Location.Lines.Begin, _ = f.Place.From()
 		i.Location.Lines.End, _ = f.Place.To()
 		out = append(out, i)
+	}
+	for f := range r.All {
+		add(f, severity[f.Level], f.Message)
+	}
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			how := "info"
+			switch {
+			case r.alarms(h):
+				how = "critical"
+			case h.Guard:
+				how = "minor"
+			}
+			add(h.Finding, how, h.how()+": "+h.Message)
+		}
 	}
 	return indented(w, out)
 }

@@ -13,8 +13,8 @@ import (
 // Hidden is a finding that a plan says not to tell.
 type Hidden struct {
 	*Finding
-	By     Place // the comment that allows it, or its rule's name in a policy
-	Policy bool  // it is a policy
+	By     Place // the comment that allows it, or its rule's name in a policy; none for a baseline
+	Means  lint.Means
 	Reason string
 	Guard  bool // the rule guards against fire or shock
 }
@@ -26,15 +26,30 @@ func (p *Plan) Hide(plan *schema.Plan, hidden []lint.Hidden) {
 		found[i] = hidden[i].Finding
 	}
 	for i, f := range Resolve(plan, found).Findings {
-		p.Hidden = append(p.Hidden, &Hidden{f, locate(plan, hidden[i].By), hidden[i].Policy, hidden[i].Reason, hidden[i].Guard})
+		p.Hidden = append(p.Hidden, &Hidden{f, locate(plan, hidden[i].By), hidden[i].Means, hidden[i].Reason, hidden[i].Guard})
 	}
+	sortHidden(p.Hidden)
+}
+
+func sortHidden(hidden []*Hidden) {
 	gravity := func(h *Hidden) int {
 		if h.Guard {
 			return int(lint.Error) + 1
 		}
 		return int(h.Level)
 	}
-	slices.SortStableFunc(p.Hidden, func(a, b *Hidden) int { return gravity(b) - gravity(a) })
+	slices.SortStableFunc(hidden, func(a, b *Hidden) int { return gravity(b) - gravity(a) })
+}
+
+// how says by what and why a finding is hidden.
+func (h *Hidden) how() string {
+	switch h.Means {
+	case lint.Baseline:
+		return "not told because " + h.Reason
+	case lint.Policy:
+		return fmt.Sprintf("turned off by policy at %s, because %s", Style{}.where(h.By, h.Plan), h.Reason)
+	}
+	return fmt.Sprintf("allowed by comment at %s, because %s", Style{}.where(h.By, h.Plan), h.Reason)
 }
 
 // mostHidden is how many comments that allow something are told one by one.
@@ -46,18 +61,22 @@ func (s Style) hidden(b *bufio.Writer, r *Run) {
 		*Hidden
 		n int
 	}
-	var comments, off []*group
-	allowed := 0
+	var comments, off, known []*group
+	allowed, before := 0, 0
 	for _, p := range r.Plans {
 		for _, h := range p.Hidden {
 			in := &comments
-			if h.Policy {
+			switch h.Means {
+			case lint.Policy:
 				in = &off
-			} else {
+			case lint.Baseline:
+				in = &known
+				before++
+			default:
 				allowed++
 			}
 			same := slices.IndexFunc(*in, func(g *group) bool {
-				return g.Rule == h.Rule && (h.Policy || g.By == h.By)
+				return g.Rule == h.Rule && (h.Means != lint.Comment || g.By == h.By)
 			})
 			if same < 0 {
 				*in = append(*in, &group{h, 1})
@@ -82,6 +101,12 @@ func (s Style) hidden(b *bufio.Writer, r *Run) {
 	}
 	for _, g := range off {
 		fmt.Fprintf(b, "%s turned off by policy:\n  %s: %s, because %s\n", quantity.Count(g.n, "finding"), s.where(g.By, g.Plan), g.Rule, printable(g.Reason))
+	}
+	if before > 0 {
+		fmt.Fprintf(b, "%s not told because %s:\n", quantity.Count(before, "finding"), printable(known[0].Reason))
+	}
+	for _, g := range known {
+		fmt.Fprintf(b, "  %s: %d\n", g.Rule, g.n)
 	}
 }
 

@@ -19,7 +19,9 @@ type (
 	jsonHidden struct {
 		jsonFinding
 		By     jsonSource `json:"by"`
-		Policy bool       `json:"policy"` // it is a policy, else a comment
+		Policy bool       `json:"policy"` // means is policy
+		Means  lint.Means `json:"means"`  // comment, policy or baseline
+		Guard  bool       `json:"guard"`  // its rule guards against fire or shock
 		Reason string     `json:"reason"`
 	}
 	jsonSource struct {
@@ -101,7 +103,7 @@ func JSON(w io.Writer, r *Run, s Style) error {
 	}
 	for _, p := range r.Plans {
 		for _, h := range p.Hidden {
-			out.Hidden = append(out.Hidden, jsonHidden{s.json(h.Finding), jsonSource{s.path(h.By.Path()), rangeOf(h.By)}, h.Policy, h.Reason})
+			out.Hidden = append(out.Hidden, jsonHidden{s.json(h.Finding), jsonSource{s.path(h.By.Path()), rangeOf(h.By)}, h.Means == lint.Policy, h.Means, h.Guard, h.Reason})
 		}
 	}
 	out.Summary = jsonSummary{len(r.Plans), r.Count(lint.Error), r.Count(lint.Warning), r.Count(lint.Hint), r.Known}

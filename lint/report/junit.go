@@ -10,8 +10,8 @@ import (
 )
 
 // The JUnit form, after the schema of the Apache Maven Surefire test report:
-// one suite, one test case for each finding, and one for each plan in which
-// nothing failed.
+// one suite, one test case for each finding, told or hidden, and one for each plan
+// in which nothing failed.
 type (
 	junitSuite struct {
 		XMLName  xml.Name    `xml:"testsuite"`
@@ -28,7 +28,11 @@ type (
 		Class   string        `xml:"classname,attr"`
 		Time    string        `xml:"time,attr"`
 		Failure *junitFailure `xml:"failure,omitempty"`
+		Skipped *junitSkipped `xml:"skipped,omitempty"`
 		Out     string        `xml:"system-out,omitempty"`
+	}
+	junitSkipped struct {
+		Message string `xml:"message,attr"`
 	}
 	junitFailure struct {
 		Message string `xml:"message,attr"`
@@ -51,6 +55,19 @@ func JUnit(w io.Writer, r *Run) error {
 				c.Failure = &junitFailure{Message: f.Message, Type: f.Level.String(), Text: text}
 			} else {
 				c.Out = text
+			}
+			suite.Cases = append(suite.Cases, c)
+		}
+		for _, h := range p.Hidden {
+			text := fmt.Sprintf("%s: %s [%s] is %s", Style{}.where(h.Place, h.Plan), h.Message, h.Rule, h.how())
+			c := junitCase{Name: strings.TrimSpace(h.Rule + " " + h.Subject), Class: p.Dir, Time: "0"}
+			if r.alarms(h) {
+				failed = true
+				c.Failure = &junitFailure{Message: "newly " + h.how() + ": " + h.Message, Type: h.Level.String(), Text: text}
+			} else {
+				c.Skipped = &junitSkipped{h.how()}
+				c.Out = text
+				suite.Skipped++
 			}
 			suite.Cases = append(suite.Cases, c)
 		}

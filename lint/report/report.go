@@ -18,6 +18,9 @@ type Run struct {
 	Rules  []*lint.Rule // that the plans were judged by
 	FailOn lint.Level   // findings from this level on count as failures; Off: none does
 	Known  int          // findings left out because they were there before
+	// Changed says that only what is newly hidden is listed as such; then a hidden
+	// finding of a guard rule counts as a failure, for a reviewer to allow.
+	Changed bool
 }
 
 // Plan is one judged plan.
@@ -54,8 +57,9 @@ type Finding struct {
 	Repairs     []Repair // its Fixes
 	Fingerprint string   // the same for the same finding after lines moved; see NewRun
 
-	owner string // the directory that the finding belongs to: the plan's, or a stock directory
-	about string // its subject; of a copy, the block that was written
+	identity string // the fingerprint that it has where no plan shares the name of its own
+	owner    string // the directory that the finding belongs to: the plan's, or a stock directory
+	about    string // its subject; of a copy, the block that was written
 }
 
 // Place is a stretch of a file. The zero Place means no file at all.
@@ -205,18 +209,21 @@ func (r *Run) mergeStock() {
 	type key struct {
 		path, rule, message string
 		start               int
+		hidden              bool
 	}
 	seen := map[key]bool{}
 	for _, p := range r.Plans {
-		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool {
+		again := func(f *Finding, hidden bool) bool {
 			if f.owner == p.Dir {
 				return false
 			}
-			k := key{f.Place.Path(), f.Rule, f.Message, f.Place.Start}
+			k := key{f.Place.Path(), f.Rule, f.Message, f.Place.Start, hidden}
 			was := seen[k]
 			seen[k] = true
 			return was
-		})
+		}
+		p.Findings = slices.DeleteFunc(p.Findings, func(f *Finding) bool { return again(f, false) })
+		p.Hidden = slices.DeleteFunc(p.Hidden, func(h *Hidden) bool { return again(h.Finding, true) })
 	}
 }
 
@@ -230,24 +237,26 @@ func (r *Run) Keep(keep func(*Finding) bool) {
 	}
 }
 
-// KeepHidden drops what is hidden and was so before: those that keep refuses.
-func (r *Run) KeepHidden(keep func(*Hidden) bool) {
-	for _, p := range r.Plans {
-		p.Hidden = slices.DeleteFunc(p.Hidden, func(h *Hidden) bool { return !keep(h) })
-	}
-}
-
-// Silenced is the number of findings of guard rules that are hidden.
-func (r *Run) Silenced() int {
-	n := 0
-	for _, p := range r.Plans {
+// KeepNew drops what was found before and is no worse now, and what was hidden
+// before for the same reason.
+func (r *Run) KeepNew(was *Run) {
+	r.Changed = true
+	found, hidden := map[string]*Finding{}, map[string]*Hidden{}
+	for _, p := range was.Plans {
 		for _, h := range p.Hidden {
-			if h.Guard {
-				n++
-			}
+			hidden[h.Fingerprint], found[h.Fingerprint] = h, h.Finding
+		}
+		for _, f := range p.Findings {
+			found[f.Fingerprint] = f
 		}
 	}
-	return n
+	r.Keep(func(f *Finding) bool { return found[f.Fingerprint] == nil || f.Worse(found[f.Fingerprint].Finding) })
+	for _, p := range r.Plans {
+		p.Hidden = slices.DeleteFunc(p.Hidden, func(h *Hidden) bool {
+			old := hidden[h.Fingerprint]
+			return old != nil && old.Reason == h.Reason && old.Means == h.Means && !h.Worse(old.Finding.Finding)
+		})
+	}
 }
 
 // Failed reports whether a rule failed, so that not everything is judged.
@@ -271,7 +280,8 @@ func (r *Run) Count(l lint.Level) int {
 	return n
 }
 
-// Failures is the number of findings at or above FailOn.
+// Failures is the number of findings at or above FailOn, with those of guards that
+// are newly hidden.
 func (r *Run) Failures() int {
 	n := 0
 	for f := range r.All {
@@ -279,10 +289,19 @@ func (r *Run) Failures() int {
 			n++
 		}
 	}
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			if r.alarms(h) {
+				n++
+			}
+		}
+	}
 	return n
 }
 
 func (r *Run) fails(f *Finding) bool { return r.FailOn != lint.Off && f.Level >= r.FailOn }
+
+func (r *Run) alarms(h *Hidden) bool { return r.Changed && h.Guard && r.FailOn != lint.Off }
 
 // All visits every finding in order.
 func (r *Run) All(yield func(*Finding) bool) {

@@ -117,6 +117,15 @@ func TestGitHubReadsBack(t *testing.T) {
 		}
 		i++
 	}
+	how := map[lint.Means]string{lint.Comment: " is hidden::allowed by comment at ", lint.Policy: " is hidden::turned off by policy at "}
+	for _, p := range sample().Plans {
+		for _, h := range p.Hidden {
+			if !strings.HasPrefix(lines[i], "::notice file=") || !strings.Contains(lines[i], how[h.Means]) {
+				t.Errorf("line %d does not say what is hidden and how: %s", i+1, lines[i])
+			}
+			i++
+		}
+	}
 	if i != len(lines) {
 		t.Errorf("%d lines for %d findings", len(lines), i)
 	}
@@ -227,6 +236,9 @@ func TestFingerprints(t *testing.T) {
 		{"other numbers", func(f *lint.Finding) { f.Message = "run.a: pixel 7 gets 900 mV, below 4.50 V; use 14 AWG" }, true},
 		{"other advice", func(f *lint.Finding) { f.Message = "run.a: pixel 215 gets 3.71 V, below 4.0 V; feed its end" }, true},
 		{"another level", func(f *lint.Finding) { f.Level = lint.Error }, true},
+		{"another case", func(f *lint.Finding) {
+			f.Case, f.Message = "held", "run.a: pixel 215 gets 3.71 V in case held, below 4.0 V"
+		}, false}, // the base names none
 		{"another subject", func(f *lint.Finding) { f.Subject = "run.b" }, false},
 		{"another rule", func(f *lint.Finding) { f.Rule = "drop-excess" }, false},
 		{"other words", func(f *lint.Finding) { f.Message = "run.a: pixel 215 gets nothing" }, false},
@@ -239,6 +251,21 @@ func TestFingerprints(t *testing.T) {
 	}
 }
 
+// Which case or pattern is the worst may change tomorrow.
+func TestFingerprintOfCase(t *testing.T) {
+	plan, at := samplePlan("plans/shelf")
+	var prints []string
+	for _, c := range [][2]string{{"full", "in case full"}, {"held", "in case held"}, {"any", "under the ceilings (case any)"}, {"any", "with only run.a, run.b-2 lit (case any)"}} {
+		run := NewRun([]*Plan{Resolve(plan, []lint.Finding{{Rule: "voltage-low", Subject: "run.a", At: at("run \"a\""), Case: c[0], Message: "run.a: pixel 215 gets 3.71 V " + c[1] + ", below 4.0 V"}})}, nil)
+		prints = append(prints, findings(run)[0].Fingerprint)
+	}
+	if slices.Sort(prints); len(slices.Compact(prints)) != 1 {
+		t.Errorf("the same finding in another case is another one: %v", prints)
+	}
+}
+
+func everywhere(string) bool { return true }
+
 func TestBaseline(t *testing.T) {
 	run := sample()
 	all := len(findings(run))
@@ -247,7 +274,7 @@ func TestBaseline(t *testing.T) {
 		t.Fatalf("the baseline holds %d findings of %d", len(b.Known), all)
 	}
 	b = reread(t, b)
-	if dead := b.Apply(run); len(dead) > 0 || len(findings(run)) > 0 || run.Known != all {
+	if dead := b.Apply(run, "known.json", everywhere); len(dead) > 0 || len(findings(run)) > 0 || run.Known != all {
 		t.Errorf("with its own baseline a run keeps %d findings and %d dead entries, %d known", len(findings(run)), len(dead), run.Known)
 	}
 
@@ -257,7 +284,7 @@ func TestBaseline(t *testing.T) {
 	plans := samplePlans()
 	plans[0].Findings = plans[0].Findings[1:]
 	run = NewRun(plans, sampleRules)
-	dead := b.Apply(run)
+	dead := b.Apply(run, "known.json", everywhere)
 	if len(dead) != 1 || dead[0].Rule != "unit-missing" || dead[0].Plan != "plans/shelf" {
 		t.Errorf("dead entries: %v, want the mended unit-missing of plans/shelf", dead)
 	}
@@ -267,6 +294,68 @@ func TestBaseline(t *testing.T) {
 	next := NewBaseline(NewRun(plans, sampleRules), b)
 	if len(next.Known) != all {
 		t.Errorf("the next baseline holds %d entries, want %d", len(next.Known), all)
+	}
+}
+
+// An entry holds for its own plan, wherever that was moved, and not for a copy of
+// it; what is worse than it was known to be is told.
+func TestBaselineOfWhich(t *testing.T) {
+	judged := func(dir string, got float64, members ...string) *Run {
+		plan, at := samplePlan(dir)
+		return NewRun([]*Plan{Resolve(plan, []lint.Finding{{Rule: "unit-missing", Level: lint.Error, Subject: "run.a", Members: members, At: at("run \"a\""),
+			Message: "run.a: it gives 2 W", Value: &lint.Value{Got: got, Limit: 1, Unit: "W"}}})}, sampleRules)
+	}
+	for _, c := range []struct {
+		name   string
+		run    *Run
+		isPlan bool // the directory that the baseline names is one still
+		hidden int
+	}{
+		{"the plan itself", judged("plans/shelf", 2), true, 1},
+		{"moved", judged("plans/attic", 2), false, 1},
+		{"a copy", judged("plans/attic", 2), true, 0},
+		{"farther from its limit", judged("plans/shelf", 3), true, 0},
+		{"about more copies", judged("plans/shelf", 2, "run.a", "run.b"), true, 0},
+	} {
+		b := reread(t, NewBaseline(judged("plans/shelf", 2), nil))
+		b.Apply(c.run, "known.json", func(string) bool { return c.isPlan })
+		if got := len(c.run.Plans[0].Hidden); got != c.hidden || len(findings(c.run)) != 1-c.hidden {
+			t.Errorf("%s: %d hidden, %d told; want %d hidden", c.name, got, len(findings(c.run)), c.hidden)
+		}
+		if c.hidden == 1 && !c.run.Plans[0].Hidden[0].Guard {
+			t.Errorf("%s: nobody is told that a guard is hidden", c.name)
+		}
+	}
+}
+
+// A guard that is newly hidden fails in every form; what was hidden before is no news.
+func TestNewlyHidden(t *testing.T) {
+	run, was := sample(), sample()
+	var guards []*Hidden
+	for _, h := range was.Plans[0].Hidden {
+		if !h.Guard {
+			guards = append(guards, h)
+		}
+	}
+	was.Plans[0].Hidden = guards
+	run.KeepNew(was)
+	if run.Failures() != 2 || len(run.Plans[0].Hidden) != 2 {
+		t.Errorf("%d failures of %d hidden, want 2 of 2", run.Failures(), len(run.Plans[0].Hidden))
+	}
+	for name, c := range map[string]struct {
+		to    func(io.Writer, *Run) error
+		holds string
+	}{
+		"JUnit":  {JUnit, `<failure message="newly allowed by comment at`},
+		"GitHub": {GitHub, "::error file=plans/shelf/plan%2C 50%25.ohm.hcl"},
+		"GitLab": {GitLab, `"severity": "critical"`},
+	} {
+		if out := string(write(t, func(w io.Writer) error { return c.to(w, run) })); strings.Count(out, c.holds) != 2 {
+			t.Errorf("%s does not hold %s twice:\n%s", name, c.holds, out)
+		}
+	}
+	if run.KeepNew(sample()); run.Failures() != 0 || len(run.Plans[0].Hidden) != 0 {
+		t.Errorf("what was hidden before is news: %d", run.Failures())
 	}
 }
 

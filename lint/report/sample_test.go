@@ -73,7 +73,7 @@ func samplePlans() []*Plan {
 	out = append(out, Resolve(clean, nil))
 	plan, at := samplePlan("plans/shelf")
 	quiet := func(rule string, level lint.Level, subject, by, reason string) lint.Hidden {
-		return lint.Hidden{Finding: lint.Finding{Rule: rule, Level: level, Subject: subject, At: at("run \"b\""), Message: subject + ": nobody hears of it"}, By: at(by), Policy: rule == "voltage-low", Reason: reason, Guard: rule == "unit-missing"}
+		return lint.Hidden{Finding: lint.Finding{Rule: rule, Level: level, Subject: subject, At: at("run \"b\""), Message: subject + ": nobody hears of it"}, By: at(by), Means: map[bool]lint.Means{true: lint.Policy, false: lint.Comment}[rule == "voltage-low"], Reason: reason, Guard: rule == "unit-missing"}
 	}
 	out[0].Hide(plan, []lint.Hidden{
 		quiet("voltage-low", lint.Warning, "run.b", "voltage", "a hall is dark"),

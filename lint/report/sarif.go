@@ -137,12 +137,15 @@ func SARIF(w io.Writer, r *Run, version string) error {
 	}
 	for _, p := range r.Plans {
 		for _, h := range p.Hidden {
-			kind := "inSource"
-			if h.Policy {
-				kind = "external"
+			s := sarifSuppression{Kind: "external", Justification: h.Reason}
+			if h.Means == lint.Comment {
+				s.Kind = "inSource"
 			}
-			at := sarifLocationOf(h.By, h.Plan)
-			add(h.Finding).Suppressions = []sarifSuppression{{kind, h.Reason, &at}}
+			if h.By.Text != nil {
+				at := sarifLocationOf(h.By, h.Plan)
+				s.Location = &at
+			}
+			add(h.Finding).Suppressions = []sarifSuppression{s}
 		}
 	}
 	return indented(w, sarifLog{

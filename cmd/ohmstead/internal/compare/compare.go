@@ -48,6 +48,7 @@ type Plan struct {
 	Moves    []Move    `json:"figures"`
 	Findings Findings  `json:"findings"`
 	Silenced Silenced  `json:"silenced"`
+	Limits   []Limit   `json:"limits"` // of judgement, that changed
 	Parts    []Part    `json:"parts"`
 	Cost     []Cost    `json:"cost"`
 	Unpriced int       `json:"unpriced"` // changed parts of which no price is known
@@ -74,7 +75,7 @@ const (
 // Plans compares two versions of a plan; one of them may be nil. The threshold
 // is a share, see DefaultThreshold.
 func Plans(base, head *Side, threshold float64) *Plan {
-	out := &Plan{Status: Changed, threshold: threshold}
+	out := &Plan{Status: Changed, Limits: []Limit{}, threshold: threshold}
 	side := head
 	switch {
 	case base == nil:
@@ -90,6 +91,10 @@ func Plans(base, head *Side, threshold float64) *Plan {
 	out.Blocks = m.blocks()
 	out.Moves = m.moves(threshold)
 	out.Findings, out.Silenced = m.findings()
+	if out.Status == Changed {
+		out.Limits = m.limits()
+		m.settings(&out.Silenced)
+	}
 	out.Parts, out.Cost, out.Unpriced = parts(shopping.Of(base.Figures), shopping.Of(head.Figures), m)
 	out.Pixels = m.pixels()
 	out.Profiles = m.profiles(out.Moves)
@@ -101,13 +106,13 @@ func Plans(base, head *Side, threshold float64) *Plan {
 func Failed(dir string, why error) *Plan {
 	first, _, _ := strings.Cut(why.Error(), "\n")
 	return &Plan{Dir: dir, Title: dir, Status: Changed, Failed: first,
-		Blocks: []Block{}, Moves: []Move{}, Findings: Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}, Silenced: silenced(nil, nil),
+		Blocks: []Block{}, Moves: []Move{}, Findings: Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}, Silenced: silenced(nil, nil), Limits: []Limit{},
 		Parts: []Part{}, Cost: []Cost{}, Profiles: []Profile{}}
 }
 
 // Same reports whether the two versions mean the same.
 func (p *Plan) Same() bool {
-	return p.Failed == "" && p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() &&
+	return p.Failed == "" && p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() && len(p.Limits) == 0 &&
 		len(p.Parts) == 0 && p.Pixels.Same()
 }
 

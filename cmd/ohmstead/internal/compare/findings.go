@@ -69,6 +69,20 @@ func (m *matching) findings() (Findings, Silenced) {
 	return out, silenced
 }
 
+// Hide hides what a baseline knows; see [report.Baseline.Apply].
+func (s *Side) Hide(known *report.Baseline, file string, isPlan func(dir string) bool, rules []*lint.Rule) {
+	plan := report.Resolve(s.Plan, s.Findings)
+	known.Apply(report.NewRun([]*report.Plan{plan}, rules), file, isPlan)
+	told := []lint.Finding{}
+	for _, f := range plan.Findings {
+		told = append(told, *f.Finding)
+	}
+	for _, h := range plan.Hidden {
+		s.Hidden = append(s.Hidden, lint.Hidden{Finding: *h.Finding.Finding, Means: h.Means, Reason: h.Reason, Guard: h.Guard})
+	}
+	s.Findings = told
+}
+
 // signed gives a side's findings, told and hidden, their fingerprints.
 func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence) {
 	found, not := slices.Clone(v.Findings), slices.Clone(v.Hidden)
@@ -98,12 +112,8 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 		out = append(out, as(f))
 	}
 	for _, h := range plan.Hidden {
-		by := "comment"
-		if h.Policy {
-			by = "policy"
-		}
 		line, _ := h.By.From()
-		hidden = append(hidden, Silence{Finding: as(h.Finding), Guard: h.Guard, By: by, ByFile: h.By.Path(), ByLine: line, Reason: h.Reason})
+		hidden = append(hidden, Silence{Finding: as(h.Finding), Guard: h.Guard, By: string(h.Means), ByFile: h.By.Path(), ByLine: line, Reason: h.Reason})
 	}
 	return out, hidden
 }

@@ -2,6 +2,7 @@ package compare
 
 import (
 	"fmt"
+	"path"
 	"regexp"
 	"strings"
 
@@ -118,8 +119,14 @@ func (v *version) file(b schema.Block, h *schema.Header) {
 	if ok && h.Copy == 0 && h.Type.Label != "" && h.Type.Name != "plan" {
 		return // a second block of one name is a finding; the first one counts
 	}
+	if h.Type.Label == "" && h.Home == schema.InStock { // a policy beside that of the plan
+		if f, _, _, found := v.Plan.Locate(source.Span{Piece: h.Node.Piece(), Start: h.Node.Whole.Start, End: h.Node.Whole.End}); found {
+			id += " of " + path.Base(path.Dir(f.Text.Path()))
+			w, ok = v.byID[id]
+		}
+	}
 	if ok && h.Copy == 0 {
-		for n := 2; ok; n++ { // a second policy, from stock
+		for n := 2; ok; n++ {
 			id = fmt.Sprintf("%s (%d)", h.Type.Name, n)
 			_, ok = v.byID[id]
 		}

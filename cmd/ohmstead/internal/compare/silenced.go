@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/schema/source"
 )
 
 // Silenced says what plans hide of what is found: a reviewer who does not see
@@ -14,6 +15,94 @@ type Silenced struct {
 	Changed []Silence `json:"changed"` // for another reason, or at a lower level
 	Gone    []Silence `json:"gone"`    // told now, or not found any more
 	Kept    []Silence `json:"still"`
+	// Settings are the levels that a policy gives to rules and did not give, or gives
+	// no longer, of which nothing above tells: what would be found tomorrow.
+	Settings []Setting `json:"settings"`
+}
+
+// Setting is a rule's level that a policy changes; "" where no policy says one.
+type Setting struct {
+	Rule   string `json:"rule"`
+	Was    string `json:"was"`
+	Is     string `json:"is"`
+	File   string `json:"file"` // of the policy that says it, or said it
+	Line   int    `json:"line"`
+	Reason string `json:"reason"`
+}
+
+// settings compares what the policies of both sides say of rules.
+func (m *matching) settings(s *Silenced) {
+	levels := func(v *version) (map[string]lint.Setting, []string) {
+		out := map[string]lint.Setting{}
+		var order []string
+		for _, x := range lint.Settings(v.Plan) {
+			if _, set := out[x.Rule.Text]; !set {
+				out[x.Rule.Text] = x
+				order = append(order, x.Rule.Text)
+			}
+		}
+		return out, order
+	}
+	was, before := levels(m.base)
+	is, after := levels(m.head)
+	told := map[string]bool{}
+	for _, of := range [][]Silence{s.New, s.Changed, s.Gone} {
+		for _, x := range of {
+			told[x.Rule] = told[x.Rule] || x.By == string(lint.Policy)
+		}
+	}
+	note := func(rule string, of *version, x lint.Setting, a, b string) {
+		if told[rule] {
+			return
+		}
+		told[rule] = true
+		set := Setting{Rule: rule, Was: a, Is: b, Reason: x.Reason}
+		if f, start, _, ok := of.Plan.Locate(x.Rule.At); ok {
+			set.File, set.Line = f.Text.Path(), f.Text.OffsetPosition(start, source.Rune).Line+1
+		}
+		s.Settings = append(s.Settings, set)
+	}
+	for _, rule := range after {
+		x := is[rule]
+		old, set := was[rule]
+		switch {
+		case !set:
+			note(rule, m.head, x, "", x.Level.String())
+		case old.Level != x.Level || old.Reason != x.Reason && x.Level == lint.Off:
+			note(rule, m.head, x, old.Level.String(), x.Level.String())
+		}
+	}
+	for _, rule := range before {
+		if _, set := is[rule]; !set {
+			note(rule, m.base, was[rule], was[rule].Level.String(), "")
+		}
+	}
+}
+
+// sentence says what a policy makes of a rule.
+func (x Setting) sentence() string {
+	at := fmt.Sprintf(" (%s:%d)", x.File, x.Line)
+	because := ""
+	if x.Reason != "" && x.Is == lint.Off.String() {
+		because = " because " + clip(oneLine(x.Reason), 100)
+	}
+	level := func(l string) string {
+		if l == lint.Off.String() {
+			return "off"
+		}
+		return "a " + l
+	}
+	switch {
+	case x.Is == "":
+		return fmt.Sprintf("a policy no longer makes %s %s", x.Rule, level(x.Was))
+	case x.Was == x.Is:
+		return fmt.Sprintf("%s is off by policy%s for another reason:%s", x.Rule, at, strings.TrimPrefix(because, " because"))
+	case x.Was == "" && x.Is == lint.Off.String():
+		return fmt.Sprintf("%s is turned off by policy%s%s; today it hides nothing", x.Rule, at, because)
+	case x.Was == "":
+		return fmt.Sprintf("%s is %s by policy%s now", x.Rule, level(x.Is), at)
+	}
+	return fmt.Sprintf("%s is %s by policy%s%s, before: %s", x.Rule, level(x.Is), at, because, level(x.Was))
 }
 
 // Silence is a finding that is hidden, or told at a lower level than before.
@@ -28,7 +117,7 @@ type Silence struct {
 }
 
 func silenced(was, is []Silence) Silenced {
-	out := Silenced{New: []Silence{}, Changed: []Silence{}, Gone: []Silence{}, Kept: []Silence{}}
+	out := Silenced{New: []Silence{}, Changed: []Silence{}, Gone: []Silence{}, Kept: []Silence{}, Settings: []Setting{}}
 	before := map[string]Silence{}
 	for _, s := range was {
 		before[s.Fingerprint] = s
@@ -64,7 +153,7 @@ func (s *Silenced) lowered(was, is Finding) {
 	}
 }
 
-func (s *Silenced) same() bool { return len(s.New)+len(s.Changed)+len(s.Gone) == 0 }
+func (s *Silenced) same() bool { return len(s.New)+len(s.Changed)+len(s.Gone)+len(s.Settings) == 0 }
 
 // told says what is newly hidden, what of it is worst and why nobody is to hear
 // of it; "" where nothing changed.
@@ -101,6 +190,13 @@ func (s *Silenced) told() string {
 		}
 		parts = append(parts, "hidden no longer: "+named(of))
 	}
+	if len(s.Settings) > 0 {
+		text := s.Settings[0].sentence()
+		if n := len(s.Settings) - 1; n > 0 {
+			text += fmt.Sprintf("; and %d more", n)
+		}
+		parts = append(parts, text)
+	}
 	if len(parts) > 0 && len(s.Kept) > 0 {
 		parts = append(parts, fmt.Sprintf("%d as before", len(s.Kept)))
 	}
@@ -113,6 +209,9 @@ func (x Silence) sentence() string {
 	rule := x.Rule
 	if x.Guard {
 		rule += ", which guards against fire or shock,"
+	}
+	if x.By == string(lint.Baseline) {
+		return fmt.Sprintf("%s is not told any more because %s, which hides: %s", rule, oneLine(x.Reason), clip(oneLine(what), 200))
 	}
 	return fmt.Sprintf("%s is silenced by a %s (%s:%d) because %s, and hides: %s", rule, x.By, x.ByFile, x.ByLine, clip(oneLine(x.Reason), 100), clip(oneLine(what), 200))
 }
@@ -134,5 +233,8 @@ func (p *Plan) silenceTable() table {
 	list("changed", s.Changed)
 	list("gone", s.Gone)
 	list("still", s.Kept)
+	for _, x := range s.Settings {
+		t.add("policy", orNone(x.Was)+" → "+orNone(x.Is), x.Rule, "whatever it would find", fmt.Sprintf("policy %s:%d", x.File, x.Line), orNone(x.Reason))
+	}
 	return t
 }

@@ -29,6 +29,9 @@ func (p *Plan) Summary() []Point {
 	if hidden := p.Silenced.told(); hidden != "" { // first: it is about what nobody is to hear
 		out = append(out, Point{"Silenced", hidden})
 	}
+	if len(p.Limits) > 0 {
+		out = append(out, Point{"Limits", p.judged()})
+	}
 	out = append(out, Point{"Change", p.change()})
 	if p.Unsolved != "" {
 		out = append(out, Point{"Incomplete", p.incomplete()})
@@ -72,6 +75,9 @@ func (p *Plan) change() string {
 	for _, b := range p.Blocks {
 		if b.What == BlockChanged && cut[b.ID] {
 			continue // its new length is what the cut says
+		}
+		if b.judges() && len(p.Limits)+len(p.Silenced.Settings)+len(p.Silenced.New)+len(p.Silenced.Changed)+len(p.Silenced.Gone) > 0 {
+			continue // told before
 		}
 		told = append(told, b.sentence())
 	}

@@ -23,6 +23,19 @@ func (r *Repo) MergeBase(a, b string) (string, error) {
 	return strings.TrimSpace(string(out)), nil
 }
 
+// Show reads a file of a revision, by path below the root; nil where it is not there.
+func (r *Repo) Show(rev, name string) ([]byte, error) {
+	commit, err := r.Commit(rev)
+	if err != nil {
+		return nil, err
+	}
+	listed, err := run(r.ctx, r.Root, "ls-tree", "--full-tree", "-z", commit, "--", name)
+	if err != nil || len(listed) == 0 {
+		return nil, err
+	}
+	return run(r.ctx, r.Root, "cat-file", "blob", commit+":"+name)
+}
+
 // Removed lists the files, by path below the root, that the index no longer has
 // and the last commit has.
 func (r *Repo) Removed() ([]string, error) {
