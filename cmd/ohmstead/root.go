@@ -84,7 +84,7 @@ for a qualified person under the code in force at the place.`,
 	}
 	root.AddCommand(
 		newCheck(g), newFix(g), newFmt(g), newShow(g), newExplain(g), newCatalog(g),
-		newNew(g), newCompare(g), newResolve(g), newLSP(), newVersion(),
+		newNew(g), newCompare(g), newResolve(g), newSheets(g), newLSP(), newVersion(),
 	)
 	return root
 }

@@ -1,0 +1,198 @@
+package sheets
+
+import (
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/lists"
+	"ohmstead/schema"
+)
+
+// commissioning takes the person with the meter from a wall without power to
+// values that are written down.
+func (m *maker) commissioning() []Block {
+	if len(m.plan.Supplies) == 0 {
+		return []Block{Text(say("commission.none"))}
+	}
+	out := []Block{Text(say("commission.lead")), Caution(say("caution.mains"))}
+	n := 0
+	step := func(head, text string, cautions ...string) {
+		n++
+		s := Step{Number: n, Head: head, Text: text}
+		for _, c := range cautions {
+			s.Cautions = append(s.Cautions, say(c))
+		}
+		out = append(out, s)
+	}
+
+	out = append(out, Heading(say("commission.before")))
+	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()))
+	step(say("commission.paper"), say("commission.paper.how", "digest", Digest(m.plan)))
+	step(say("commission.mains"), say("commission.mains.how", "circuit", m.circuit()), "caution.local")
+	step(say("commission.earth"), say("commission.earth.how"))
+	step(say("commission.selector"), m.selectors(), "commission.selector.caution")
+	if fuses := m.fuses(); len(fuses) > 0 {
+		step(say("commission.fuses"), say("commission.fuses.how", "fuses", told(fuses)))
+	} else {
+		step(say("commission.fuses"), say("commission.fuses.none"))
+	}
+	step(say("commission.polarity"), say("commission.polarity.how", "marks", m.marks()), "commission.polarity.caution")
+	step(say("commission.ohms"), say("commission.ohms.how"))
+	step(say("commission.strands"), say("commission.strands.how"))
+
+	out = append(out, Heading(say("commission.first")), Caution(say("commission.first.caution")))
+	step(say("commission.first.supply"), say("commission.first.supply.how", "volts", all(m.plan.Supplies, 6, func(s *schema.Supply) string {
+		return say("commission.first.supply.volts", "supply", name(s), "volts", m.show(quantity.Voltage, s.Volts()))
+	})))
+	if c := m.ceilings(); c != "" {
+		step(say("commission.first.ceiling"), say("commission.first.ceiling.how", "ceilings", c))
+	}
+	if t := m.powerUp(); len(t.Rows) > 0 {
+		step(say("commission.first.run"), say("commission.first.run.how"))
+		out = append(out, Table{t})
+	}
+	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
+	return append(out, Blanks{say("commission.done.meter"), say("commission.done.left"), say("commission.done"), say("commission.done.date")})
+}
+
+func (m *maker) supplies() string {
+	return all(m.plan.Supplies, 4, func(s *schema.Supply) string { return name(s) })
+}
+
+func (m *maker) circuit() string {
+	if h := m.plan.Head; h != nil && h.Circuit.Known() {
+		return say("commission.circuit", "amps", h.Circuit.V.String())
+	}
+	return ""
+}
+
+// selectors says where the input switch of each supply has to stand.
+func (m *maker) selectors() string {
+	var out []string
+	if h := m.plan.Head; h != nil && h.Mains.Known() {
+		out = append(out, say("commission.selector.how", "mains", h.Mains.V.String()))
+	}
+	for _, s := range m.plan.Supplies {
+		switch {
+		case s.Selector.Known():
+			out = append(out, say("commission.selector.set", "supply", name(s), "selector", s.Selector.V.String()))
+		case s.Input.Known() && len(s.Input.V) > 0:
+			out = append(out, say("commission.selector.unset", "supply", name(s), "input", all(s.Input.V, 6, schema.Quantity.String)))
+		default:
+			out = append(out, say("commission.selector.unknown", "supply", name(s)))
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// fuseGroup is fuses that are alike.
+type fuseGroup struct {
+	amps  string
+	kind  string
+	si    float64
+	leads []string
+}
+
+func (m *maker) fuses() []fuseGroup {
+	var out []fuseGroup
+	for _, l := range m.Figures.Leads {
+		if !l.Fused() {
+			continue
+		}
+		g := fuseGroup{amps: l.Fuse.V.String(), kind: l.Device.Name, si: l.Fuse.V.SI}
+		i := slices.IndexFunc(out, func(o fuseGroup) bool { return o.amps == g.amps && o.kind == g.kind })
+		if i < 0 {
+			i, out = len(out), append(out, g)
+		}
+		out[i].leads = append(out[i].leads, name(l.Lead))
+	}
+	slices.SortStableFunc(out, func(a, b fuseGroup) int { return int(1000 * (b.si - a.si)) })
+	return out
+}
+
+// told lists fuses with their leads.
+func told(fuses []fuseGroup) string {
+	return all(fuses, 12, func(g fuseGroup) string {
+		return say("commission.fuses.each", "amps", g.amps, "kind", g.kind, "leads", all(g.leads, 5, func(s string) string { return s }))
+	})
+}
+
+func (m *maker) marks() string {
+	if k := m.plan.Marking; k != nil && k.Plus.Known() && k.Minus.Known() {
+		return " " + say("commission.polarity.marks", "plus", k.Plus.V, "minus", k.Minus.V)
+	}
+	return ""
+}
+
+func (m *maker) ceilings() string {
+	var out []string
+	for _, c := range m.plan.Controllers {
+		if c.Ceiling.Set && !c.Ceiling.Bad {
+			out = append(out, say("commission.first.ceiling.each", "controller", name(c), "amps", c.Ceiling.V.String()))
+		}
+	}
+	return quantity.List(out)
+}
+
+// powerUp is the order in which things get their power for the first time:
+// controllers, then run by run, each with the leads that are new on its way.
+// Dark pixels lose less than lit ones, so that what is there lies between the
+// least voltage of the case full and that of the supply.
+func (m *maker) powerUp() *lists.Table {
+	t := m.tabled("power-up", say("commission.first"),
+		column("what", say("commission.up.what")),
+		column("fuses", say("commission.up.fuses")),
+		measured(quantity.Voltage, "V", "least", say("commission.up.least"), 2),
+		measured(quantity.Voltage, "V", "most", say("commission.up.most"), 2),
+		blank("read", say("commission.up.read")),
+		counted("last", say("commission.up.last")),
+		blank("lights", say("commission.up.lights")))
+	in := map[*figures.Lead]bool{}
+	full := m.Figures.Cases[0]
+	add := func(b schema.Block, what string, ways [][]*figures.Lead, least float64, last lists.Cell) {
+		most := 0.0
+		var fuses []string
+		for _, way := range ways {
+			for _, l := range slices.Backward(way) {
+				for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+					if pt.Supply != nil {
+						most = max(most, pt.Supply.Volts())
+					}
+				}
+				if !in[l] && l.Fused() {
+					fuses = append(fuses, say("commission.up.fuse", "lead", name(l.Lead), "amps", l.Fuse.V.String()))
+				}
+				in[l] = true
+			}
+		}
+		if most == 0 {
+			return
+		}
+		if len(fuses) == 0 {
+			fuses = []string{say("commission.up.none")}
+		}
+		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(quantity.List(fuses)), number(least), number(most), {}, last, {}}})
+	}
+	for i, c := range m.Figures.Controllers {
+		var ways [][]*figures.Lead
+		for _, l := range m.Figures.Ends(c.Controller) {
+			if l.OK && l.Plus() {
+				ways = append(ways, []*figures.Lead{l})
+			}
+		}
+		if full.Controllers[i].OK {
+			add(c.Controller, say("commission.up.controller", "controller", name(c.Controller)), ways, full.Controllers[i].Volts, lists.Cell{})
+		}
+	}
+	for i, r := range m.Figures.Runs {
+		if rc := full.Runs[i]; rc.OK {
+			add(r.Run, say("commission.up.run", "run", name(r.Run)), m.Figures.Feeds(r), rc.StartVolts, number(float64(r.Pixels-1)))
+		}
+	}
+	if len(t.Rows) > 0 {
+		t.Notes = append(t.Notes, lists.Note{Text: say("commission.up.note")})
+	}
+	return t
+}

@@ -1,0 +1,93 @@
+package sheets
+
+import (
+	"bytes"
+	"context"
+	"strings"
+
+	"ohmstead/lint/lists"
+)
+
+// File is one file that sheets are written as.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// Files writes a document in all its forms, the ones that are looked at first
+// first. step is called after each file. No file is named in two letter cases.
+func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step func()) ([]File, error) {
+	var out []File
+	seen := map[string]bool{}
+	add := func(name string, data []byte, err error) error {
+		if err == nil {
+			err = ctx.Err()
+		}
+		if err != nil || seen[name] {
+			return err
+		}
+		seen[name] = true
+		out = append(out, File{name, data})
+		step()
+		return nil
+	}
+	stem := d.stem()
+	data, err := d.PDF(ctx, paper, margin)
+	if err := add(stem+".pdf", data, err); err != nil {
+		return nil, err
+	}
+	data, err = d.HTML()
+	if err := add(stem+".html", data, err); err != nil {
+		return nil, err
+	}
+	var tables []*lists.Table
+	for _, s := range d.Sheets {
+		for _, b := range s.Blocks {
+			switch b := b.(type) {
+			case Picture:
+				if b.File != "" {
+					if err := add(stem+"-"+plain(b.File)+".svg", withType(b.Scene.SVG()), nil); err != nil {
+						return nil, err
+					}
+				}
+			case Table:
+				if b.Name == "" {
+					continue // words for people
+				}
+				var csv bytes.Buffer
+				err := b.CSV(&csv)
+				if err := add(stem+"-"+plain(b.Name)+".csv", csv.Bytes(), err); err != nil {
+					return nil, err
+				}
+				tables = append(tables, b.Table)
+			}
+		}
+	}
+	if len(tables) > 0 {
+		data, err := workbook(tables)
+		if err := add(stem+"-lists.xlsx", data, err); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// stem is what the names of all files begin with.
+func (d *Document) stem() string {
+	if s := plain(d.Name); s != "" {
+		return s
+	}
+	return "plan"
+}
+
+// plain is a name in letters that every file system takes.
+func plain(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_':
+			return r
+		}
+		return '-'
+	}, short(s, 60))
+	return strings.Trim(s, "-")
+}

@@ -1,0 +1,56 @@
+package sheets
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html/template"
+	"sync"
+
+	"ohmstead/lint/drawing"
+	"ohmstead/lint/lists"
+)
+
+//go:embed page.html.tmpl
+var pageText string
+
+//go:embed page.css
+var pageStyle string
+
+// HTML writes the sheets as one page that holds all it needs, and no script.
+func (d *Document) HTML() ([]byte, error) {
+	page, err := template.New("page").Funcs(template.FuncMap{
+		"say":   func(key string) string { return say(key) },
+		"kind":  func(b Block) string { return fmt.Sprintf("%T", b)[len("sheets."):] },
+		"svg":   func(s *drawing.Scene) template.HTML { return template.HTML(s.SVG()) }, // it escapes what it holds
+		"show":  func(t *lists.Table, r lists.Row, i int) string { return t.Columns[i].Show(r.Cells[i], t.Habit) },
+		"right": func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
+		"blank": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
+		"head":  func(t *lists.Table, c lists.Column) string { return c.Head(t.Habit) },
+		"begins": func(t *lists.Table, i int) bool {
+			return t.Groups != "" && t.Rows[i].Group != "" && (i == 0 || t.Rows[i-1].Group != t.Rows[i].Group)
+		},
+	}).Parse(pageText)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = page.Execute(&b, map[string]any{"Doc": d, "Style": template.CSS(typeface() + pageStyle)}) // our own text, embedded
+	return b.Bytes(), err
+}
+
+// typeface brings the family along, so that a page looks the same everywhere.
+var typeface = sync.OnceValue(func() string {
+	out := ""
+	for face, rule := range [...]string{drawing.Regular: "font-weight:400", drawing.Bold: "font-weight:700"} {
+		out += fmt.Sprintf("@font-face{font-family:%q;%s;src:url(data:font/woff;base64,%s)}\n", drawing.Family, rule, base64.StdEncoding.EncodeToString(woff(drawing.Face(face).Data())))
+	}
+	return out
+})
+
+// withType puts the family into a picture that stands alone.
+func withType(svg []byte) []byte {
+	i := bytes.IndexByte(svg, '>') + 1
+	return bytes.Join([][]byte{svg[:i], []byte("\n<style>\n" + typeface() + "</style>"), svg[i:]}, nil)
+}

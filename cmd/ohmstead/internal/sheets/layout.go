@@ -1,0 +1,362 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"ohmstead/lint/drawing"
+)
+
+// Sizes of type and space, mm. Capitals are 2 mm high at the least.
+const (
+	small   = 2.8
+	body    = 3.3
+	medium  = 4.2
+	large   = 6.4
+	leading = 1.36 // of the size, from line to line
+	gap     = 2.6  // between blocks
+	hair    = 0.13 // lines
+	fine    = 0.25
+	strong  = 0.5
+)
+
+// leaf is a page as it is laid out: its own marks, and pictures put on it.
+type leaf struct {
+	page
+	sheet *Sheet
+	scale string
+	marks []drawing.Mark
+	put   []inset
+	bare  bool // it is drawn edge to edge: no title block
+}
+
+type inset struct {
+	scene *drawing.Scene
+	x, y  float64
+}
+
+// layout sets the sheets of a document on pages.
+type layout struct {
+	doc   *Document
+	paper page
+	leafs []*leaf
+
+	leaf  *leaf
+	y     float64 // where the next block begins
+	fresh bool    // nothing stands on the page yet
+}
+
+func layOut(doc *Document, paper page) []*leaf {
+	l := &layout{doc: doc, paper: paper}
+	for _, s := range doc.Sheets {
+		l.sheet(s)
+	}
+	for i, p := range l.leafs {
+		p.stamp(doc, i+1, len(l.leafs))
+	}
+	return l.leafs
+}
+
+// begin starts a page of a sheet.
+func (l *layout) begin(s *Sheet, wide bool) {
+	p := l.paper
+	if wide {
+		p = p.turned()
+	}
+	l.leaf = &leaf{page: p, sheet: s}
+	l.leafs = append(l.leafs, l.leaf)
+	l.y, l.fresh = p.margin, true
+}
+
+// bottom is where the title block begins.
+func (p *leaf) bottom() float64 { return p.Height - p.margin - stampHeight - gap }
+func (p *leaf) left() float64   { return p.margin }
+func (p *leaf) right() float64  { return p.Width - p.margin }
+func (p *leaf) width() float64  { return p.Width - 2*p.margin }
+
+func (l *layout) sheet(s *Sheet) {
+	for i, b := range s.Blocks {
+		if t, ok := b.(Tile); ok {
+			l.leafs = append(l.leafs, &leaf{page: page{Paper: Paper{Width: t.Scene.Width, Height: t.Scene.Height}, margin: l.paper.margin}, sheet: s, bare: true, put: []inset{{t.Scene, 0, 0}}})
+			l.leaf = nil
+			continue
+		}
+		wide := s.Wide
+		p, filling := b.(Picture)
+		if filling = filling && p.Fill; filling {
+			wide = p.Scene.Width > p.Scene.Height
+		}
+		if l.leaf == nil || l.leaf.sheet != s || (l.leaf.Width > l.leaf.Height) != wide || filling && !l.fresh {
+			first := i == 0
+			l.begin(s, wide)
+			if first {
+				l.head(s.Title)
+			}
+		}
+		l.block(b, follows(s.Blocks[i+1:]))
+		l.fresh = false
+	}
+}
+
+// follows is the room that has to be left for what comes after a heading.
+func follows(rest []Block) float64 {
+	if len(rest) == 0 {
+		return 0
+	}
+	switch b := rest[0].(type) {
+	case Picture:
+		return b.Scene.Height
+	case Heading:
+		return 10 + follows(rest[1:])
+	case Table:
+		return 24
+	}
+	return 14
+}
+
+func (l *layout) block(b Block, follows float64) {
+	switch b := b.(type) {
+	case Heading:
+		l.room(medium*leading + gap + follows)
+		if !l.fresh && l.y > l.leaf.margin {
+			l.y += gap
+		}
+		l.line(string(b), l.leaf.left(), medium, drawing.Bold, drawing.Line)
+		l.y += gap / 2
+	case Text:
+		l.paragraph(string(b), l.leaf.left(), l.leaf.width(), body, drawing.Regular)
+		l.y += gap
+	case Caution:
+		l.caution(string(b), l.leaf.left(), l.leaf.width())
+		l.y += gap
+	case Step:
+		l.step(b)
+	case Facts:
+		l.facts(b)
+	case Blanks:
+		l.blanks(b)
+	case Table:
+		l.table(b)
+	case Picture:
+		l.picture(b)
+	}
+}
+
+// room goes on to a new page where h mm are no longer free.
+func (l *layout) room(h float64) {
+	if l.y+h > l.leaf.bottom() && l.y > l.leaf.margin+1 {
+		l.begin(l.leaf.sheet, l.leaf.Width > l.leaf.Height)
+	}
+}
+
+func (l *layout) mark(m ...drawing.Mark) { l.leaf.marks = append(l.leaf.marks, m...) }
+
+// head is the title of a sheet.
+func (l *layout) head(title string) {
+	l.line(title, l.leaf.left(), large, drawing.Bold, drawing.Line)
+	l.y += gap / 2
+	l.mark(rule(l.leaf.left(), l.y, l.leaf.right(), l.y, strong, drawing.Line))
+	l.y += gap
+}
+
+// line sets one line of text and goes below it.
+func (l *layout) line(s string, x, size float64, face drawing.Face, ink drawing.Ink) {
+	l.y += size * leading
+	l.mark(text(s, x, l.y-size*(leading-1), size, face, ink))
+}
+
+// paragraph sets a text in lines of a width.
+func (l *layout) paragraph(s string, x, w, size float64, face drawing.Face) {
+	for _, line := range wrap(s, w, size, face, 60) {
+		l.room(size * leading)
+		l.line(line, x, size, face, drawing.Line)
+	}
+}
+
+// caution is a sentence behind a sign, between two strong lines at its side:
+// no colour is needed to see it.
+func (l *layout) caution(s string, x, w float64) {
+	const sign = 9
+	lines := wrap(s, w-sign-4, body, drawing.Regular, 30)
+	h := max(float64(len(lines))*body*leading+2*1.2, 8)
+	l.room(h)
+	l.mark(
+		&drawing.Rect{Style: drawing.Style{Fill: drawing.Shade}, Box: drawing.Box{X: x, Y: l.y, W: w, H: h}},
+		&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: x, Y: l.y, W: 1, H: h}},
+	)
+	l.mark(warning(x+2.2, l.y+1, 6)...)
+	y := l.y
+	l.y += 1.2
+	if free := h - float64(len(lines))*body*leading - 2*1.2; free > 0 {
+		l.y += free / 2
+	}
+	for _, line := range lines {
+		l.line(line, x+sign+1, body, drawing.Regular, drawing.Line)
+	}
+	l.y = y + h
+}
+
+// warning is a triangle with an exclamation mark, after the general warning
+// sign of ISO 7010 (W001), in our own drawing.
+func warning(x, y, h float64) []drawing.Mark {
+	w := h * 1.12
+	return []drawing.Mark{
+		&drawing.Path{
+			Style: drawing.Style{Stroke: drawing.Line, Width: 0.5, Fill: drawing.Paper}, Closed: true,
+			From: drawing.Pt{X: x + w/2, Y: y + 0.3}, Steps: []drawing.Step{{To: drawing.Pt{X: x + w, Y: y + h}}, {To: drawing.Pt{X: x, Y: y + h}}},
+		},
+		rule(x+w/2, y+h*0.38, x+w/2, y+h*0.68, 0.7, drawing.Line),
+		&drawing.Circle{Style: drawing.Style{Fill: drawing.Line}, At: drawing.Pt{X: x + w/2, Y: y + h*0.85}, R: 0.45},
+	}
+}
+
+// step is a number, a box to tick and what to do.
+func (l *layout) step(s Step) {
+	const in, tick = 9, 4
+	x, w := l.leaf.left()+in, l.leaf.width()-in-tick-4
+	head, text := wrap(s.Head, w, body, drawing.Bold, 8), wrap(s.Text, w, body, drawing.Regular, 30)
+	h := float64(len(head)+len(text)) * body * leading
+	l.room(h + gap)
+	l.mark(
+		textAt(fmt.Sprintf("%d", s.Number), l.leaf.left()+in-3, l.y+body, body, drawing.Bold, drawing.Line, drawing.End),
+		&drawing.Rect{Style: drawing.Style{Stroke: drawing.Line, Width: fine}, Box: drawing.Box{X: l.leaf.right() - tick, Y: l.y + 0.6, W: tick, H: tick}},
+	)
+	for _, line := range head {
+		l.line(line, x, body, drawing.Bold, drawing.Line)
+	}
+	for _, line := range text {
+		l.line(line, x, body, drawing.Regular, drawing.Line)
+	}
+	for _, c := range s.Cautions {
+		l.y += 1
+		l.caution(c, x, w)
+	}
+	l.y += gap
+}
+
+func (l *layout) facts(facts Facts) {
+	names := 0.0
+	for _, f := range facts {
+		names = max(names, drawing.TextWidth(drawing.Regular, body, printable(f.Name)))
+	}
+	names = min(names+5, l.leaf.width()*0.4)
+	for _, f := range facts {
+		lines := wrap(f.Value, l.leaf.width()-names, body, drawing.Regular, 12)
+		name := wrap(f.Name, names-3, body, drawing.Regular, 4)
+		l.room(float64(max(len(lines), len(name))) * body * leading)
+		y := l.y
+		for _, n := range name {
+			l.line(n, l.leaf.left(), body, drawing.Regular, drawing.Soft)
+		}
+		below := l.y
+		l.y = y
+		for _, line := range lines {
+			l.line(line, l.leaf.left()+names, body, drawing.Regular, drawing.Line)
+		}
+		l.y = max(l.y, below) + 0.6
+	}
+	l.y += gap
+}
+
+func (l *layout) blanks(names Blanks) {
+	for _, n := range names {
+		l.room(9)
+		w := drawing.TextWidth(drawing.Regular, body, printable(n)) + 3
+		l.y += 8
+		l.mark(text(n, l.leaf.left(), l.y-1, body, drawing.Regular, drawing.Line), rule(l.leaf.left()+w, l.y, l.leaf.left()+max(w+60, 110), l.y, hair, drawing.Line))
+	}
+	l.y += gap
+}
+
+func (l *layout) picture(p Picture) {
+	l.room(p.Scene.Height)
+	x := l.leaf.left()
+	if p.Fill {
+		x += (l.leaf.width() - p.Scene.Width) / 2
+		l.leaf.scale = p.Scale
+	}
+	l.leaf.put = append(l.leaf.put, inset{p.Scene, x, l.y})
+	l.y += p.Scene.Height + gap
+}
+
+// rule is a straight line.
+func rule(x1, y1, x2, y2, width float64, ink drawing.Ink) drawing.Mark {
+	return &drawing.Path{Style: drawing.Style{Stroke: ink, Width: width}, From: drawing.Pt{X: x1, Y: y1}, Steps: []drawing.Step{{To: drawing.Pt{X: x2, Y: y2}}}}
+}
+
+func text(s string, x, y, size float64, face drawing.Face, ink drawing.Ink) drawing.Mark {
+	return textAt(s, x, y, size, face, ink, drawing.Start)
+}
+
+func textAt(s string, x, y, size float64, face drawing.Face, ink drawing.Ink, anchor drawing.Anchor) drawing.Mark {
+	return &drawing.Text{Ink: ink, At: drawing.Pt{X: x, Y: y}, Anchor: anchor, Size: size, Face: face, S: printable(s)}
+}
+
+// wrap breaks a text into lines of a width, most of them at the most. A word
+// that is longer than a line is broken where it must be.
+func wrap(s string, w, size float64, face drawing.Face, most int) []string {
+	s = printable(s)
+	var lines []string
+	line := ""
+	fits := func(t string) bool { return drawing.TextWidth(face, size, t) <= w }
+	end := func() {
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = ""
+	}
+	for _, word := range strings.Fields(s) {
+		for len(lines) < most {
+			whole := word
+			if line != "" {
+				whole = line + " " + word
+			}
+			if fits(whole) {
+				line, word = whole, ""
+				break
+			}
+			if line != "" && fits(word) {
+				end()
+				continue
+			}
+			// Longer than a line: break it after a sign that joins words, else anywhere.
+			end()
+			n := breakAt(word, fits)
+			line, word = word[:n], word[n:]
+			end()
+		}
+		if len(lines) >= most && word != "" {
+			lines[most-1] = strings.TrimRight(lines[most-1], " ,;.") + "…"
+			return lines
+		}
+	}
+	end()
+	return lines
+}
+
+// breakAt is how many bytes of a word go on a line: at least one character.
+func breakAt(word string, fits func(string) bool) int {
+	n, good := 0, 0
+	for i, r := range word {
+		if i > 0 && !fits(word[:i]) {
+			break
+		}
+		n = i
+		if i > 0 && strings.ContainsRune("-./,:_", rune(word[i-1])) {
+			good = i
+		}
+		_ = r
+	}
+	switch {
+	case good > 0:
+		return good
+	case n > 0:
+		return n
+	}
+	for i := range word {
+		if i > 0 {
+			return i
+		}
+	}
+	return len(word)
+}

@@ -1,0 +1,146 @@
+package sheets
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/lists"
+	"ohmstead/schema"
+)
+
+// Job is what sheets are made of, and how.
+type Job struct {
+	Figures *figures.Figures
+	Verdict lint.Verdict
+	Rules   int // that judged it
+	Stamp   Stamp
+	Paper   Paper
+	Margin  float64  // mm
+	Only    []string // names of sheets; nil for all
+}
+
+// maker makes the sheets of one job.
+type maker struct {
+	Job
+	plan *schema.Plan
+	page page
+}
+
+// kinds are all sheets in their order.
+var kinds = []struct {
+	name string
+	make func(*maker) []Block
+}{
+	{"summary", (*maker).summary},
+	{"commissioning", (*maker).commissioning},
+	{"handover", (*maker).handover},
+}
+
+// Names lists the sheets that there are.
+func Names() []string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, k.name)
+	}
+	return out
+}
+
+// Of makes the sheets of a plan. step is called after each of them.
+func Of(job Job, step func()) *Document {
+	m := &maker{Job: job, plan: job.Figures.Plan, page: page{job.Paper, job.Margin}}
+	d := &Document{Name: m.plan.Name(), Title: short(m.plan.Title(), 300), Stamp: job.Stamp, Digest: Digest(m.plan), Habit: job.Figures.Habit}
+	switch errors, _, _ := m.counts(); {
+	case errors > 0:
+		d.Alarm = say("stamp.errors", "errors", quantity.Count(errors, "error"))
+	case len(m.plan.Problems) > 0:
+		d.Alarm = say("stamp.unread")
+	}
+	for _, k := range kinds {
+		if len(job.Only) == 0 || slices.Contains(job.Only, k.name) {
+			title := say("sheet." + k.name)
+			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Blocks: k.make(m)})
+		}
+		step()
+	}
+	return d
+}
+
+// Digest is a short sum over the plan's text and that of its stock: eight letters.
+func Digest(p *schema.Plan) string {
+	h := sha256.New()
+	for _, f := range slices.Concat(p.Files, p.StockFiles) {
+		fmt.Fprintf(h, "%q %d\n", f.Text.Path(), len(f.Text.Bytes()))
+		h.Write(f.Text.Bytes())
+	}
+	s := strings.ToUpper(fmt.Sprintf("%x", h.Sum(nil)[:4]))
+	return s[:4] + "-" + s[4:]
+}
+
+func (m *maker) counts() (errors, warnings, hints int) {
+	for _, f := range m.Verdict.Findings {
+		switch f.Level {
+		case lint.Error:
+			errors++
+		case lint.Warning:
+			warnings++
+		default:
+			hints++
+		}
+	}
+	return errors, warnings, hints
+}
+
+func (m *maker) show(d quantity.Dimension, si float64) string { return m.Figures.Habit.Show(d, si) }
+
+// name is what people call a block: its name, else what it is.
+func name(b schema.Block) string {
+	h := schema.HeaderOf(b)
+	if h.Name == "" {
+		return h.ID()
+	}
+	return h.Name
+}
+
+// all is a list of everything up to a number of items, and how many more there are.
+func all[T any](items []T, most int, say func(T) string) string {
+	var out []string
+	for i, x := range items {
+		if i == most && len(items) > most+1 {
+			out = append(out, fmt.Sprintf("%d more", len(items)-most))
+			break
+		}
+		out = append(out, say(x))
+	}
+	return quantity.List(out)
+}
+
+// The cells and columns of the tables that are made here.
+
+func words(s string) lists.Cell { return lists.Cell{Text: s} }
+
+func number(si float64) lists.Cell { return lists.Cell{Number: si, Numeric: true} }
+
+func column(key, title string) lists.Column {
+	return lists.Column{Key: key, Title: title, Kind: lists.Text}
+}
+
+func counted(key, title string) lists.Column {
+	return lists.Column{Key: key, Title: title, Kind: lists.Number}
+}
+
+func blank(key, title string) lists.Column {
+	return lists.Column{Key: key, Title: title, Kind: lists.Blank}
+}
+
+func measured(d quantity.Dimension, symbol, key, title string, places int) lists.Column {
+	return lists.Column{Key: key, Title: title, Kind: lists.Number, Unit: quantity.UnitNamed(d, symbol), Places: places}
+}
+
+func (m *maker) tabled(name, title string, columns ...lists.Column) *lists.Table {
+	return &lists.Table{Name: name, Title: title, Plan: m.plan.Name(), Columns: columns, Habit: m.Figures.Habit}
+}

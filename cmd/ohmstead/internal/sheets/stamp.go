@@ -1,0 +1,63 @@
+package sheets
+
+import (
+	"fmt"
+
+	"ohmstead/lint/drawing"
+)
+
+// stampHeight is the height of the title block, mm.
+const stampHeight = 12
+
+// stamp draws the title block along the bottom edge: whose sheet it is, which,
+// and of which state of the plan (fields after ISO 7200).
+func (p *leaf) stamp(doc *Document, number, of int) {
+	if p.bare {
+		return
+	}
+	top, bottom := p.Height-p.margin-stampHeight, p.Height-p.margin
+	fields := []struct {
+		name, value string
+		share       float64
+		bold        bool
+	}{
+		{say("stamp.plan"), doc.Title, 0, true},
+		{say("stamp.sheet"), p.sheet.Title, 0, true},
+		{say("stamp.by"), doc.Stamp.By, 0.13, false},
+		{say("stamp.revision"), doc.Stamp.Revision, 0.09, false},
+		{say("stamp.date"), doc.Stamp.Date, 0.11, false},
+		{say("stamp.scale"), p.scale, 0.08, false},
+		{say("stamp.digest"), doc.Digest, 0.13, false},
+		{say("stamp.page"), say("stamp.page.of", "page", fmt.Sprint(number), "pages", fmt.Sprint(of)), 0.09, false},
+	}
+	rest := 1.0
+	for _, f := range fields {
+		rest -= f.share
+	}
+	fields[0].share, fields[1].share = rest*0.54, rest*0.46
+	line := func(x1, y1, x2, y2, w float64) { p.marks = append(p.marks, rule(x1, y1, x2, y2, w, drawing.Line)) }
+	line(p.left(), top, p.right(), top, strong)
+	line(p.left(), bottom, p.right(), bottom, fine)
+	x := p.left()
+	for i, f := range fields {
+		w := f.share * p.width()
+		if i > 0 {
+			line(x, top, x, bottom, hair)
+		}
+		face := drawing.Regular
+		if f.bold {
+			face = drawing.Bold
+		}
+		p.marks = append(p.marks, text(f.name, x+1, top+3.4, small, drawing.Regular, drawing.Soft))
+		for j, part := range wrap(short(f.value, 400), w-2, small, face, 2) {
+			p.marks = append(p.marks, text(part, x+1, top+7.1+float64(j)*3.6, small, face, drawing.Line))
+		}
+		x += w
+	}
+	if doc.Alarm != "" {
+		w := drawing.TextWidth(drawing.Bold, small, doc.Alarm) + 4
+		p.marks = append(p.marks,
+			&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: p.right() - w, Y: top - 4.4, W: w, H: 4.4}},
+			textAt(doc.Alarm, p.right()-2, top-1.3, small, drawing.Bold, drawing.Paper, drawing.End))
+	}
+}

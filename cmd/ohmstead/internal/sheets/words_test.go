@@ -1,0 +1,87 @@
+package sheets
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// Every sentence that the code and the page ask for is there, none is there for
+// nothing, and what the code fills in is what the sentence has room for.
+func TestSentences(t *testing.T) {
+	asked := map[string]bool{}
+	for _, k := range kinds {
+		asked["sheet."+k.name] = true
+	}
+	page := regexp.MustCompile(`say "([^"]+)"`)
+	for _, m := range page.FindAllStringSubmatch(pageText, -1) {
+		asked[m[1]] = true
+	}
+	pkgs, err := parser.ParseDir(token.NewFileSet(), ".", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	holes := regexp.MustCompile(`\{([a-z]+)\}`)
+	ast.Inspect(pkgs["sheets"], func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.BasicLit: // keys also stand in lists and variables
+			if s, err := strconv.Unquote(n.Value); err == nil {
+				if _, ok := sentences()[s]; ok {
+					asked[s] = true
+				}
+			}
+		case *ast.CallExpr:
+			f, ok := n.Fun.(*ast.Ident)
+			if !ok || f.Name != "say" {
+				return true
+			}
+			key, ok := n.Args[0].(*ast.BasicLit)
+			if !ok {
+				return true
+			}
+			name, _ := strconv.Unquote(key.Value)
+			text, ok := sentences()[name]
+			if !ok {
+				t.Errorf("there is no sentence %q", name)
+			}
+			asked[name] = true
+			var given, wanted []string
+			for i := 1; i < len(n.Args); i += 2 {
+				s, _ := strconv.Unquote(n.Args[i].(*ast.BasicLit).Value)
+				given = append(given, s)
+			}
+			for _, h := range holes.FindAllStringSubmatch(text, -1) {
+				wanted = append(wanted, h[1])
+			}
+			for _, x := range given {
+				if !slices.Contains(wanted, x) {
+					t.Errorf("%s has no place for %q: %s", name, x, text)
+				}
+			}
+			for _, x := range wanted {
+				if !slices.Contains(given, x) {
+					t.Errorf("%s is not given %q: %s", name, x, text)
+				}
+			}
+		}
+		return true
+	})
+	for key := range sentences() {
+		if !asked[key] {
+			t.Errorf("nobody says %q", key)
+		}
+	}
+}
+
+// What the plan says is put in as it is, whatever it looks like.
+func TestSayOnce(t *testing.T) {
+	if got := say("stamp.page.of", "page", "{pages}", "pages", "{page}"); got != "{pages} of {page}" {
+		t.Errorf("%q", got)
+	}
+}

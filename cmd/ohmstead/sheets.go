@@ -1,0 +1,118 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/cmd/ohmstead/internal/sheets"
+	"ohmstead/cmd/ohmstead/internal/wholefile"
+	"ohmstead/lint/rules"
+)
+
+// printing is one run of the sheets command.
+type printing struct {
+	*globals
+	cmd    *cobra.Command
+	out    string
+	only   []string
+	paper  string
+	margin string
+	stamp  sheets.Stamp
+}
+
+func newSheets(g *globals) *cobra.Command {
+	p := &printing{globals: g}
+	cmd := &cobra.Command{
+		Use:   "sheets PLAN -o DIR",
+		Short: "Put a plan on paper: drawings, lists, template, commissioning",
+		Long: `Sheets writes a plan as pages to print and to take along: one PDF and one HTML
+page of the same, each drawing as SVG, each table as CSV, all tables as XLSX.
+
+Files in DIR that have the same names are replaced; nothing else in it is
+touched. Print at actual size, 100 %: the first page of the template tells how
+to see that the printer did.
+
+Who drew it, the revision and the date are what you say; no clock is asked. At
+the foot of each page stands a digest of the plan, so that paper that is older
+than the plan shows.
+
+Exit code: 0 written, 2 it could not be done. Findings do not stop it: they
+stand in the summary, and errors at the foot of each page.`,
+		Example: `  ohmstead sheets plans/porch -o paper
+  ohmstead sheets plans/porch -o paper --only template --paper A3
+  ohmstead sheets plans/porch -o paper --drawn-by "M. Weaver" --revision B --date 2026-05-01`,
+		Args:              cobra.ExactArgs(1),
+		ValidArgsFunction: planFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			p.cmd = cmd
+			return p.run(cmd.Context(), args[0])
+		},
+	}
+	f := cmd.Flags()
+	f.StringVarP(&p.out, "output", "o", "", "directory to write to; it is made where it is not there")
+	f.StringSliceVar(&p.only, "only", nil, "only these sheets: "+strings.Join(sheets.Names(), ", "))
+	f.StringVar(&p.paper, "paper", "A4", "size of the paper: "+strings.Join(sheets.PaperNames(), ", "))
+	f.StringVar(&p.margin, "margin", "10 mm", "edge of the paper that is left free, from 3 mm to 40 mm")
+	f.StringVar(&p.stamp.By, "drawn-by", "", "who drew it, for the title block")
+	f.StringVar(&p.stamp.Revision, "revision", "", "the revision, for the title block")
+	f.StringVar(&p.stamp.Date, "date", "", "the date, for the title block")
+	complete(cmd, "only", sheets.Names())
+	complete(cmd, "paper", sheets.PaperNames())
+	return cmd
+}
+
+func (p *printing) run(ctx context.Context, path string) error {
+	if p.out == "" {
+		return errors.New("sheets needs -o DIR, the directory to write to")
+	}
+	for _, o := range p.only {
+		if !slices.Contains(sheets.Names(), o) {
+			return fmt.Errorf("--only is %q; it takes %s", o, strings.Join(sheets.Names(), ", "))
+		}
+	}
+	paper, err := sheets.PaperNamed(p.paper)
+	if err != nil {
+		return fmt.Errorf("--paper: %w", err)
+	}
+	margin, err := quantity.ParseFor(quantity.Length, p.margin)
+	if err != nil || !(margin.SI >= 0.003 && margin.SI <= 0.04) {
+		return fmt.Errorf("--margin is %q; it takes a length from 3 mm to 40 mm, such as \"10 mm\"", p.margin)
+	}
+	w, dir, err := p.one(path)
+	if err != nil {
+		return err
+	}
+	_, fig, v, err := decodeAndJudge(ctx, w, dir)
+	if err != nil {
+		return err
+	}
+	if broken(fig.Plan) > 0 {
+		fmt.Fprintln(p.cmd.ErrOrStderr(), "ohmstead: parts of the plan could not be read and are missing; ohmstead check says where")
+	}
+	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+len(p.only))
+	mm := margin.SI * 1000
+	doc := sheets.Of(sheets.Job{Figures: fig, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only}, progress.step)
+	files, err := doc.Files(ctx, paper, mm, progress.step)
+	progress.end()
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(p.out, 0o755); err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := wholefile.Write(filepath.Join(p.out, f.Name), f.Data); err != nil {
+			return err
+		}
+	}
+	_, err = fmt.Fprintf(p.cmd.OutOrStdout(), "%s of the plan %s, digest %s, in %s\n", quantity.Count(len(files), "file"), doc.Name, doc.Digest, p.out)
+	return err
+}
