@@ -21,6 +21,19 @@ const (
 	CurrentDigits   = 5
 )
 
+// CurrentStep is the place of the last digit of its 10 A range, A (from memory).
+const CurrentStep = 0.01
+
+// Range is the place of the last digit that a common handheld meter of 2000 counts shows of a reading: 0.001 below
+// 2, 0.01 below 20, 0.1 below 200, then 1 (from memory).
+func Range(reading float64) float64 {
+	step := 0.001
+	for math.Abs(reading) >= 2000*step && step < 1 {
+		step *= 10
+	}
+	return step
+}
+
 // Error is the most, in the unit of the reading, that a healthy meter is off:
 //
 //	accuracy |reading| + digits step

@@ -33,3 +33,12 @@ func TestStep(t *testing.T) {
 		}
 	}
 }
+
+// 2000 counts: the last digit is the range over 2000.
+func TestRange(t *testing.T) {
+	for reading, want := range map[float64]float64{0: 0.001, 1.999: 0.001, 5: 0.01, -12: 0.01, 19.99: 0.01, 24: 0.1, 400: 1, 1e6: 1} {
+		if got := Range(reading); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g: %g, want %g", reading, got, want)
+		}
+	}
+}

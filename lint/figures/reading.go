@@ -99,12 +99,62 @@ func (f *Figures) first(r *Reading) {
 	case r.Amps.Set:
 		r.Leave += currentSpread * math.Abs(r.worked)
 	case r.is != nil:
-		source, sure := sourceOf(r.is)
-		r.Leave += dropSpread * math.Abs(source-r.worked)
-		if !sure {
-			r.Leave += setPoint * source
+		r.Leave += r.is.leaves(r.worked)
+	}
+}
+
+// leaves is how far the voltage at a place may lie off what was worked out for a plan that is right, V.
+func (is *Island) leaves(volts float64) float64 {
+	source, sure := sourceOf(is)
+	leave := dropSpread * math.Abs(source-volts)
+	if !sure {
+		leave += setPoint * source
+	}
+	return leave
+}
+
+// Expected is what a healthy meter shows at a place in a case, and how far it and a plan that is right may lie
+// off it: V and A, the meter being a common one (see calc/meter).
+type Expected struct {
+	Volts, VoltsLeave float64
+	Amps, AmpsLeave   float64
+}
+
+// Expect works it out. Of a controller the current is NaN; ok is false where nothing was worked out.
+func (f *Figures) Expect(pt *schema.Point, c *Case) (e Expected, ok bool) {
+	e.Volts, e.Amps, ok = f.At(pt, c)
+	is := f.networkAt(pt)
+	if !ok || is == nil {
+		return e, false
+	}
+	e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + is.leaves(e.Volts)
+	e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + currentSpread*math.Abs(e.Amps)
+	return e, true
+}
+
+// At is what was worked out for a place in a case: the voltage between plus and minus, and the current there: of
+// a run its own, of a joint what it passes on, of a supply that of the output.
+func (f *Figures) At(pt *schema.Point, c *Case) (volts, amps float64, ok bool) {
+	switch {
+	case pt.Run != nil:
+		if run := f.runs[pt.Run]; run != nil && c.Runs[run.place].OK {
+			at := &c.Runs[run.place]
+			return at.PadVolts(run.Snap(pt).At), at.Amps, true
+		}
+	case pt.Joint != nil:
+		if i, known := f.joints[pt.Joint]; known && c.Joints[i].OK {
+			return c.Joints[i].Volts, c.Joints[i].Amps, true
+		}
+	case pt.Supply != nil:
+		if i, known := f.supplies[pt.Supply]; known && c.Supplies[i].OK {
+			return c.Supplies[i].Volts, c.Supplies[i].Each[pt.Output-1], true
+		}
+	case pt.Controller != nil:
+		if ctl := f.controllers[pt.Controller]; ctl != nil && c.Controllers[ctl.place].OK {
+			return c.Controllers[ctl.place].Volts, math.NaN(), true
 		}
 	}
+	return 0, 0, false
 }
 
 // behind is what should be read behind another place, given what was read there.
@@ -138,8 +188,11 @@ func (f *Figures) meterError(r *schema.Reading, si float64) float64 {
 
 // networkAt is what a place hangs on; nil where nothing is wired to it.
 func (f *Figures) networkAt(pt *schema.Point) *Island {
-	if pt.Run != nil {
+	switch {
+	case pt.Run != nil:
 		return f.runs[pt.Run].Island
+	case pt.Controller != nil:
+		return f.controllers[pt.Controller].Island
 	}
 	return f.wired[pt.Block()]
 }
@@ -170,21 +223,7 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	if out.Case == nil {
 		return out, false
 	}
-	switch pt, c := r.Place.V, out.Case; {
-	case pt.Run != nil:
-		if run := f.runs[pt.Run]; run != nil && c.Runs[run.place].OK {
-			at := &c.Runs[run.place]
-			out.Flows, out.worked, ok = at.Amps, at.PadVolts(run.Snap(pt).At), true
-		}
-	case pt.Joint != nil:
-		if i, known := f.joints[pt.Joint]; known && c.Joints[i].OK {
-			out.Flows, out.worked, ok = c.Joints[i].Amps, c.Joints[i].Volts, true
-		}
-	case pt.Supply != nil:
-		if i, known := f.supplies[pt.Supply]; known && c.Supplies[i].OK {
-			out.Flows, out.worked, ok = c.Supplies[i].Each[pt.Output-1], c.Supplies[i].Volts, true
-		}
-	}
+	out.worked, out.Flows, ok = f.At(r.Place.V, out.Case)
 	out.Got = r.Volts.V.SI
 	if r.Amps.Set {
 		out.Got, out.worked = r.Amps.V.SI, out.Flows

@@ -49,6 +49,17 @@ func (f *Figures) WorstLead(l *Lead) Worst {
 	return nearest(most, a.Amps, a.Spill, a.Lit)
 }
 
+// LeadDrop is what a lead loses at a current in A, V, both sides together, with its copper as warm as in the case
+// full. It is NaN where that is not known.
+func (f *Figures) LeadDrop(l *Lead, amps float64) float64 {
+	full := f.Cases[0].Leads[l.place]
+	most := math.Max(math.Abs(full.Amps), math.Abs(full.Back))
+	if !full.OK || !(most > 0) {
+		return math.NaN()
+	}
+	return math.Abs(full.Drop) * amps / most
+}
+
 // WorstFuse is the greatest current of a lead's plus side, A, where its fuse
 // sits, as WorstLead has it: returns that others share pass no fuse.
 func (f *Figures) WorstFuse(l *Lead) Worst {

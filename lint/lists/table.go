@@ -130,6 +130,36 @@ func (c Column) In(x Cell) float64 {
 // tape reports whether lengths are read as on a tape measure with feet and inches.
 func (c Column) tape(h quantity.Habit) bool { return c.Kind == Length && h == quantity.Imperial }
 
+// Filled is the table without the columns in which nothing stands, and of which nothing is written by hand: for
+// paper and terminals. Programs want all columns.
+func (t *Table) Filled() *Table {
+	out := *t
+	var keep []int
+	out.Columns = nil
+	for i, c := range t.Columns {
+		filled := c.Kind == Blank
+		for _, r := range t.Rows {
+			filled = filled || !r.Cells[i].Empty()
+		}
+		if filled {
+			keep, out.Columns = append(keep, i), append(out.Columns, c)
+		}
+	}
+	pick := func(rows []Row) []Row {
+		picked := make([]Row, len(rows))
+		for k, r := range rows {
+			cells := make([]Cell, len(keep))
+			for j, i := range keep {
+				cells[j] = r.Cells[i]
+			}
+			picked[k] = Row{r.Group, r.Block, cells}
+		}
+		return picked
+	}
+	out.Rows, out.Totals = pick(t.Rows), pick(t.Totals)
+	return &out
+}
+
 // add appends a row; it has a cell for each column.
 func (t *Table) add(group string, of schema.Block, cells ...Cell) {
 	t.Rows = append(t.Rows, Row{group, of, cells})

@@ -7,8 +7,9 @@ import (
 	"unicode/utf8"
 )
 
-// Text writes the table for people, in columns as wide as they need.
+// Text writes the table for people, in columns as wide as they need; those in which nothing stands are left out.
 func (t *Table) Text(w io.Writer) error {
+	t = t.Filled()
 	b := bufio.NewWriter(w)
 	b.WriteString(t.Title)
 	if t.Plan != "" {

@@ -1,0 +1,80 @@
+package lists
+
+import (
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// Points is what a meter shows at each test point in each case, and how far a healthy meter and a plan that is
+// right may lie off it. The points are in the order in which power reaches them: what a fault spoils comes after it.
+func Points(f *figures.Figures) *Table {
+	t := of(f, "points", "Test points",
+		textColumn("point", "test point"),
+		measureColumn(quantity.Voltage, "volts", "expected", 2), measureColumn(quantity.Voltage, "volts_tolerance", "+/-", 2),
+		Column{Key: "volts_read", Title: "read V", Kind: Blank},
+		measureColumn(quantity.Current, "amps", "expected", 2), measureColumn(quantity.Current, "amps_tolerance", "+/-", 2),
+		Column{Key: "amps_read", Title: "read A", Kind: Blank})
+	t.Groups = "case"
+	points := testPoints(f)
+	ceiling := false
+	for _, c := range f.Plan.Controllers {
+		ceiling = ceiling || c.Ceiling.Known()
+	}
+	for _, c := range f.Cases {
+		for _, pt := range points {
+			e, ok := f.Expect(pt, c)
+			if !ok {
+				continue
+			}
+			t.add(c.Name, pt.Block(), words(pt.String()),
+				number(e.Volts), number(e.VoltsLeave), Cell{}, number(e.Amps), number(e.AmpsLeave), Cell{})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return t
+	}
+	t.note(false, "Volts between plus and minus. The tolerance is that of a common handheld meter and of what may differ on a wall that is as planned; behind a reading that is off, expect the next ones off too.")
+	t.note(false, "Amps: of a supply its output, of a joint the most that one side passes on, of a run all of it.")
+	t.note(true, "Never bridge plus and minus with the probes, nor set the meter to amps while its probes are on plus and minus. Switch off before a conductor is opened to put the meter in; above 10 A use a clamp meter for direct current.")
+	if ceiling {
+		t.note(true, "Full is every channel at 100 % without the ceilings, held is the same under them: do not lift a ceiling to measure full.")
+	}
+	return t
+}
+
+// testPoints lists where a meter is put: outputs, joints, controllers, and of each run its ends and every place
+// that a lead reaches in between.
+func testPoints(f *figures.Figures) []*schema.Point {
+	var out []*schema.Point
+	seen := map[string]bool{}
+	add := func(pt *schema.Point) {
+		if id := pt.String(); !seen[id] {
+			seen[id] = true
+			out = append(out, pt)
+		}
+	}
+	for _, s := range f.Plan.Supplies {
+		for k := range max(s.Outputs.V, 1) {
+			add(&schema.Point{Kind: schema.SupplyOut, Supply: s, Output: k + 1})
+		}
+	}
+	for _, j := range f.Plan.Joints {
+		add(&schema.Point{Kind: schema.JointPlace, Joint: j})
+	}
+	for _, c := range f.Plan.Controllers {
+		add(&schema.Point{Kind: schema.ControllerPower, Controller: c})
+	}
+	for _, r := range f.Runs {
+		add(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtStart})
+		for _, l := range f.Ends(r.Run) {
+			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+				if pt.Run == r.Run {
+					add(pt)
+				}
+			}
+		}
+		add(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtEnd})
+	}
+	return out
+}
