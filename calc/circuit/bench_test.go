@@ -199,14 +199,14 @@ func BenchmarkAny(b *testing.B) {
 func BenchmarkGreatest(b *testing.B) {
 	for _, parts := range []int{10, 100, 1000} {
 		b.Run(fmt.Sprint(parts), func(b *testing.B) {
-			var all []*Factors
+			var all []Share
 			for i := range parts {
 				c := ring(200+i, 2)
 				bound, err := Any(c, []Budget{{Amps: 1, Strips: []int{0, 1}}})
 				if err != nil {
 					b.Fatal(err)
 				}
-				all = append(all, bound.Factors(Term{Source: true, Times: 1}))
+				all = append(all, Share{bound.Factors(Term{Source: true, Times: 1}), []int{0}})
 			}
 			b.ReportAllocs()
 			for b.Loop() {

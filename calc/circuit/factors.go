@@ -101,23 +101,38 @@ func gather(all []stretch) []stretch {
 	return kept
 }
 
+// Share is one network's part in a current that adds over networks.
+type Share struct {
+	*Factors
+	Budgets []int // of each budget that the network was bounded under: which of all it is
+}
+
 // Greatest bounds the sum of a current over networks: its greatest amount over all patterns, and the
-// sign of it there. amps holds the budgets' Amps, in the order that all networks were bounded with;
-// each is spent once over all networks. No network is solved for it.
-func Greatest(amps []float64, parts ...*Factors) (most, sign float64) {
+// sign of it there. amps holds the Amps of all budgets; each is spent once over all networks. No network
+// is solved for it.
+func Greatest(amps []float64, parts ...Share) (most, sign float64) {
 	var ends [2]float64 // the greatest downwards and upwards
+	knapsacks := make([]knapsack, len(amps)+1)
 	for i, sign := range []float64{-1, 1} {
-		for j := range len(amps) + 1 {
-			k := knapsack{amps: math.Inf(1)}
+		for j := range knapsacks {
+			knapsacks[j] = knapsack{amps: math.Inf(1), falling: knapsacks[j].falling[:0]}
 			if j < len(amps) {
-				k.amps = amps[j]
+				knapsacks[j].amps = amps[j]
 			}
-			for _, p := range parts {
-				for s := range p.byBudget[j] {
-					k.add(&p.byBudget[j][s], sign)
+		}
+		for _, p := range parts {
+			for j, stretches := range p.byBudget {
+				k := &knapsacks[len(amps)]
+				if j < len(p.Budgets) {
+					k = &knapsacks[p.Budgets[j]]
+				}
+				for s := range stretches {
+					k.add(&stretches[s], sign)
 				}
 			}
-			ends[i] += k.fill()
+		}
+		for j := range knapsacks {
+			ends[i] += knapsacks[j].fill()
 		}
 		for _, p := range parts {
 			ends[i] += sign*p.Idle + p.Spill

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -54,21 +55,29 @@ func TestGreatestOverParts(t *testing.T) {
 				in[s] = i
 			}
 		}
-		var factors []*Factors
+		var shares []Share
 		first := 0
 		for _, part := range parts {
-			own := make([]Budget, len(all))
+			var own []Budget // those that the part has strips of, as they come
+			var which []int
 			for s := range part.Strips {
-				if i, ok := in[first+s]; ok {
-					own[i].Strips = append(own[i].Strips, s)
+				i, ok := in[first+s]
+				if !ok {
+					continue
 				}
+				at := slices.Index(which, i)
+				if at < 0 {
+					at = len(which)
+					which, own = append(which, i), append(own, Budget{})
+				}
+				own[at].Strips = append(own[at].Strips, s)
 			}
 			first += len(part.Strips)
 			b, err := Any(part, own)
 			if err != nil {
 				t.Fatal(err)
 			}
-			factors = append(factors, b.Factors(Term{Source: true, Times: 1}))
+			shares = append(shares, Share{b.Factors(Term{Source: true, Times: 1}), which})
 		}
 		for range 3 { // the factors serve any amounts
 			amps := make([]float64, len(all))
@@ -80,13 +89,13 @@ func TestGreatestOverParts(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got, _ := Greatest(amps, factors...)
+			got, _ := Greatest(amps, shares...)
 			near(t, "the supply by its parts", got, b.Sources[0], 1e-9)
 			free := make([]float64, len(all))
 			for i := range free {
 				free[i] = math.Inf(1)
 			}
-			if most, _ := Greatest(free, factors...); got < most-1e-9 {
+			if most, _ := Greatest(free, shares...); got < most-1e-9 {
 				binding++
 			}
 		}
@@ -97,6 +106,15 @@ func TestGreatestOverParts(t *testing.T) {
 	if binding < 50 {
 		t.Errorf("only %d of the budgets bind", binding)
 	}
+}
+
+// everyBudget is what a network that was bounded under all of some budgets has of them.
+func everyBudget(budgets []Budget) []int {
+	out := make([]int, len(budgets))
+	for i := range out {
+		out[i] = i
+	}
+	return out
 }
 
 // TestFactorsOfASum bounds the current into a place by the factors of all wires that lead there.
@@ -131,9 +149,9 @@ func TestFactorsOfASum(t *testing.T) {
 		if drained {
 			continue
 		}
-		got, _ := Greatest(amps, b.Factors(out...))
+		got, _ := Greatest(amps, Share{b.Factors(out...), everyBudget(budgets)})
 		near(t, "the wires from a supply", got, b.Sources[0], 1e-8)
-		half, _ := Greatest(amps, b.Factors(Term{Source: true, Times: -0.5}))
+		half, _ := Greatest(amps, Share{b.Factors(Term{Source: true, Times: -0.5}), everyBudget(budgets)})
 		near(t, "minus half the supply", half, b.Sources[0]/2, 1e-8)
 		if t.Failed() {
 			t.Fatalf("seed %d", seed)

@@ -258,11 +258,11 @@ func boundsDiffer(t *testing.T, c *Circuit, s *Split, budgets []Budget) (worst f
 		amps = append(amps, b.Amps)
 	}
 	for i := range c.Sources {
-		var factors []*Factors
+		var shares []Share
 		for _, at := range s.Sources[i] {
-			factors = append(factors, bounds[at.Part].Factors(Term{Source: true, Index: at.Index, Times: 1}))
+			shares = append(shares, Share{bounds[at.Part].Factors(Term{Source: true, Index: at.Index, Times: 1}), everyBudget(budgets)})
 		}
-		got, _ := Greatest(amps, factors...)
+		got, _ := Greatest(amps, shares...)
 		see("source", i, got, want.Sources[i])
 	}
 	return worst, true

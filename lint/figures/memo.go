@@ -79,6 +79,7 @@ type cut struct {
 // spent is what a part is bounded under.
 type spent struct {
 	budgets        []circuit.Budget
+	ceilings       []int // of each of them: which of the plan's it is
 	bound, factors content
 }
 
@@ -318,12 +319,10 @@ func (d *digest) budgets(c content, budgets []circuit.Budget, amounts bool) cont
 	d.of(c)
 	d.count(len(budgets))
 	for i := range budgets {
-		if b := &budgets[i]; len(b.Strips) > 0 {
-			d.count(i, len(b.Strips))
-			d.count(b.Strips...)
-			if amounts {
-				d.num(b.Amps)
-			}
+		d.count(len(budgets[i].Strips))
+		d.count(budgets[i].Strips...)
+		if amounts {
+			d.num(budgets[i].Amps)
 		}
 	}
 	return d.content()

@@ -14,6 +14,7 @@ type part struct {
 	*circuit.Part
 	drives    []circuit.Drive // by Figures.Cases index
 	budgets   []circuit.Budget
+	ceilings  []int // of each of these: which of the plan's it is
 	network   *kept[*circuit.Network]
 	solutions []*kept[*circuit.Solution] // by Figures.Cases index
 	former    []*kept[*circuit.Solution] // of the part before the edit, nil where it is not known
@@ -70,19 +71,26 @@ func (is *Island) divide(memo *Memo, ceilings []ceiling) (*cut, error) {
 }
 
 // spend turns ceilings into budgets for a part's strips. A ceiling bounds the
-// sum over all that the controller drives: all of it may go here.
+// sum over all that the controller drives: all of it may go here. Budgets stand
+// in the order of the strips, so that parts alike under other controllers are one.
 func (c *cut) spend(p *circuit.Part, key content, d *digest) spent {
-	out := make([]circuit.Budget, len(c.ceilings))
-	for i, amps := range c.ceilings {
-		out[i].Amps = amps
-	}
+	var out spent
 	for k, strip := range p.Strips {
-		if i := c.held[strip]; i >= 0 {
-			out[i].Strips = append(out[i].Strips, k)
+		i := c.held[strip]
+		if i < 0 {
+			continue
 		}
+		at := slices.Index(out.ceilings, i)
+		if at < 0 {
+			at = len(out.ceilings)
+			out.ceilings = append(out.ceilings, i)
+			out.budgets = append(out.budgets, circuit.Budget{Amps: c.ceilings[i]})
+		}
+		out.budgets[at].Strips = append(out.budgets[at].Strips, k)
 	}
-	out = p.Circuit.Clip(out)
-	return spent{out, d.budgets(key, out, true), d.budgets(key, out, false)}
+	out.budgets = p.Circuit.Clip(out.budgets)
+	out.bound, out.factors = d.budgets(key, out.budgets, true), d.budgets(key, out.budgets, false)
+	return out
 }
 
 // prepare finds the entries of an island's parts in the memo.
@@ -115,7 +123,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 			p.former[k] = memo.former.replace(former{name, k}, p.solutions[k])
 		}
 		spent := &is.cut.budgets[i]
-		p.budgets = spent.budgets
+		p.budgets, p.ceilings = spent.budgets, spent.ceilings
 		p.bound = memo.bounds.entry(spent.bound)
 		p.factors = memo.factors.entry(spent.factors)
 		if is.canLoosen(p) {
@@ -309,20 +317,20 @@ func (is *Island) anyWire(wire int) (amps, spill float64, lit []*Run, ok bool) {
 // anySource is the bound of a source's current over every pattern, A: one fill
 // over the factors of all parts that it is in, as each ceiling is spent once. spill as that of anyWire.
 func (is *Island) anySource(source int, ceilings []ceiling) (amps, spill float64, ok bool) {
-	var factors []*circuit.Factors
+	var shares []circuit.Share
 	for _, at := range is.split.Sources[source] {
 		p := is.solved(at.Part)
 		if p.factors.err != nil {
 			return 0, 0, false
 		}
-		factors = append(factors, p.factors.value[at.Index])
+		shares = append(shares, circuit.Share{Factors: p.factors.value[at.Index], Budgets: p.ceilings})
 		spill += p.factors.value[at.Index].Spill
 	}
 	budgets := make([]float64, len(ceilings))
 	for i, c := range ceilings {
 		budgets[i] = c.amps
 	}
-	amps, _ = circuit.Greatest(budgets, factors...)
+	amps, _ = circuit.Greatest(budgets, shares...)
 	return amps, spill, true
 }
 
