@@ -70,10 +70,11 @@ type resolver struct {
 	within *Library       // what is decoded is the catalogue itself; nil for plans
 	heads  []*PlanHead
 
-	blocks []Block // in the order of the text
-	rec    *record // of the block being decoded
-	id     []byte  // room for an address that is looked up
-	before version
+	blocks   []Block // in the order of the text
+	shadowed []Block // those not found under their address, as another one is
+	rec      *record // of the block being decoded
+	id       []byte  // room for an address that is looked up
+	before   version
 
 	circled map[*LetValue]bool // named values of circles that are reported
 }
@@ -87,6 +88,7 @@ type scope struct {
 
 func newResolver(dir string, before version) *resolver {
 	n := len(before.records)
+	before.found = make([]bool, n)
 	p := &Plan{Dir: dir, Blocks: make([]Block, 0, n), named: make(map[string]Block, n), lets: map[string]*LetValue{}}
 	p.places = sync.OnceValue(p.index)
 	return &resolver{
@@ -258,10 +260,11 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 // register files a block under its address: the one of the version before, if
 // there is one, else a new one.
 func (r *resolver) register(h Header) {
-	var b Block
-	if rec, ok := r.before.find(originOf(&h)); ok && !h.Broken {
-		b = rec.block
-	} else {
+	b, kept := Block(nil), false
+	if !h.Broken {
+		b, kept = r.before.find(originOf(&h))
+	}
+	if !kept {
 		b = h.Type.form()
 		h.id = h.ID()
 		*b.header() = h
@@ -274,11 +277,13 @@ func (r *resolver) register(h Header) {
 				related(o.Head(), "the first one")
 		}
 		if o.Home <= h.Home { // the plan's own wins over stock
+			r.shadowed = append(r.shadowed, b)
 			if o.Home == h.Home {
 				r.blocks = append(r.blocks, b)
 			}
 			return
 		}
+		r.shadowed = append(r.shadowed, first)
 	}
 	if h.Name != "" {
 		r.scope.named[id] = b

@@ -8,7 +8,8 @@ import (
 
 // Memo keeps the blocks of a plan between its versions: a block that is
 // written in the same piece of text and refers to nothing but what is the same
-// is taken over as it is. A plan decoded with a memo says exactly what it says
+// is taken over as it is, and one that refers to what has changed is copied with
+// its references renewed. A plan decoded with a memo says exactly what it says
 // without one. A memo is safe for concurrent use.
 type Memo struct{ last atomic.Pointer[[]*record] }
 
@@ -43,15 +44,15 @@ type version struct {
 	records []*record
 	next    int
 	index   map[origin]int // made when a block has moved
+	found   []bool         // of each record: its block is in this version too
 }
 
-// find gives the record of a block. Mostly it is the next one.
-func (v *version) find(k origin) (*record, bool) {
+// find gives the block of a text. Mostly it is the next one.
+func (v *version) find(k origin) (Block, bool) {
 	const ahead = 4
 	for i := v.next; i < min(v.next+ahead, len(v.records)); i++ {
 		if originOf(v.records[i].block.header()) == k {
-			v.next = i + 1
-			return v.records[i], true
+			return v.take(i), true
 		}
 	}
 	if len(v.records) == 0 || !k.node.known.Load() {
@@ -67,8 +68,12 @@ func (v *version) find(k origin) (*record, bool) {
 	if !ok {
 		return nil, false
 	}
-	v.next = i + 1
-	return v.records[i], true
+	return v.take(i), true
+}
+
+func (v *version) take(i int) Block {
+	v.next, v.found[i] = i+1, true
+	return v.records[i].block
 }
 
 // origin is where a block comes from: its text, whose it is, and which of the
@@ -87,6 +92,7 @@ type record struct {
 	says   *effective
 	uses   []Use
 	named  []Block // found under their addresses
+	reads  []Block // those of them whose own text counts too, not just which block it is
 	lets   []letLookup
 	faulty bool // something was reported or not found: it is decoded again each time
 	done   bool // the block is complete
@@ -139,45 +145,4 @@ func (r *resolver) use(u Use) {
 		return
 	}
 	r.plan.inLets = append(r.plan.inLets, u)
-}
-
-// keepUnchanged decides which of the blocks proposed from the version before still
-// hold, and puts new ones in the place of the others.
-func (r *resolver) keepUnchanged() {
-	holds := make(map[*record]bool, len(r.before.records)) // decided, or being decided: no block depends on itself
-	for i, b := range r.blocks {
-		h := b.header()
-		if h.rec != nil && !r.holds(h.rec, holds) {
-			fresh := h.Type.form()
-			*fresh.header() = Header{Type: h.Type, Name: h.Name, Node: h.Node, Home: h.Home, Copy: h.Copy, id: h.id}
-			if id := h.address(); r.scope.named[id] == b {
-				r.scope.named[id] = fresh
-			}
-			r.blocks[i], b = fresh, fresh
-		}
-		r.plan.keep(b)
-	}
-}
-
-// holds reports whether a block of the version before is the same in this one.
-func (r *resolver) holds(rec *record, decided map[*record]bool) bool {
-	if is, ok := decided[rec]; ok {
-		return is
-	}
-	decided[rec] = false
-	if rec.faulty || rec.says == nil {
-		return false
-	}
-	for _, l := range rec.lets {
-		if now, ok := r.scope.lets[l.name]; !ok || now.Assign != l.text {
-			return false
-		}
-	}
-	for _, b := range rec.named {
-		if h := b.header(); r.scope.named[h.address()] != b || !r.holds(h.rec, decided) {
-			return false
-		}
-	}
-	decided[rec] = true
-	return true
 }

@@ -35,6 +35,9 @@ func dump(p *Plan) string {
 				return
 			case *Point:
 				b.WriteString(x.String() + stray(p, x.Block()) + " ")
+				if x.Port != nil {
+					b.WriteString(stray(p, x.Port.Controller))
+				}
 				return
 			case Block:
 				h := x.header()
@@ -193,6 +196,93 @@ let {
 			t.Error("nothing was ever kept")
 		}
 	}
+}
+
+// A block that names one that has changed is copied, not read again; but what is like it, or lists all of its
+// copies, is.
+func TestMemoRenewsReferences(t *testing.T) {
+	const plan = `plan "x" {}
+strip "s" {
+  like            = catalog.ws2815_12v_60
+  channel_current = "15 mA"
+}
+run "a" {
+  strip  = strip.s
+  length = "1 m"
+}
+run "b" { like = run.a }
+run "c" {
+  times  = 2
+  strip  = strip.s
+  length = "1 m"
+}
+lead "l" {
+  from = supply.p.out
+  to   = run.b.start
+  wire = catalog.awg_16
+}
+supply "p" {
+  output = "12 V"
+  rating = "5 A"
+}
+order "o" { runs = [run.c-all, run.b] }
+run "d" { like = run.dup }
+run "dup" {
+  strip  = strip.s
+  length = "5 m"
+}
+run "dup" {
+  strip  = strip.s
+  length = "6 m"
+}
+`
+	var memo Memo
+	file := source.Parse(source.NewText("d/plan.ohm.hcl", []byte(plan)))
+	text := plan
+	edit := func(old, now string) (before, after *Plan) {
+		t.Helper()
+		if !strings.Contains(text, old) {
+			t.Fatalf("no %q in the text", old)
+		}
+		before = memo.Decode("d", []*source.File{file}, nil)
+		text = strings.Replace(text, old, now, 1)
+		file = file.Update(source.NewText("d/plan.ohm.hcl", []byte(text)))
+		after = memo.Decode("d", []*source.File{file}, nil)
+		if g, w := dump(after), dump(Decode("d", []*source.File{file}, nil)); g != w {
+			t.Fatalf("kept:\n%s\nafresh:\n%s", g, w)
+		}
+		return before, after
+	}
+	find := func(p *Plan, id string) Block {
+		b, ok := p.Find(id)
+		if !ok {
+			t.Fatalf("no %s", id)
+		}
+		return b
+	}
+	said := func(p *Plan, id string) *effective { return find(p, id).header().rec.says }
+
+	before, after := edit(`"15 mA"`, `"16 mA"`)
+	for _, id := range []string{"run.a", "run.b", "run.c-1", "lead.l", "order.o"} {
+		if find(before, id) == find(after, id) {
+			t.Errorf("%s still has blocks of another version", id)
+		}
+		if said(before, id) != said(after, id) {
+			t.Errorf("%s was read again, though it only names what has changed", id)
+		}
+	}
+	if got := after.Runs[1].Strip.V.ChannelCurrent.V.All.SI; got != 0.016 {
+		t.Errorf("run.b has a strip of %v A a channel", got)
+	}
+	if find(before, "supply.p") != find(after, "supply.p") {
+		t.Error("a supply is not the same that has nothing to do with the strip")
+	}
+	before, after = edit(`length = "1 m"`, `length = "2 m"`)
+	if said(before, "run.b") == said(after, "run.b") || said(before, "order.o") != said(after, "order.o") {
+		t.Error("what is like a run has to be read again, and what names it need not be")
+	}
+	edit("times  = 2", "times  = 3")
+	edit("run \"dup\" {\n  strip  = strip.s\n  length = \"5 m\"\n}\n", "")
 }
 
 // What a stock directory says is followed like the plan's own text.

@@ -62,6 +62,26 @@ func (p *Point) Block() Block {
 	return p.Run
 }
 
+// renewed is the same point on the block that stands in the place of its own.
+func (p *Point) renewed(to func(Block) Block) *Point {
+	n := *p
+	switch b := to(p.Block()).(type) {
+	case *Supply:
+		n.Supply = b
+	case *Joint:
+		n.Joint = b
+	case *Run:
+		n.Run = b
+	case *Controller:
+		if n.Controller = b; p.Port != nil {
+			port := *p.Port
+			port.Controller = b
+			n.Port = &port
+		}
+	}
+	return &n
+}
+
 // String writes the point as a plan does.
 func (p *Point) String() string {
 	switch p.Kind {

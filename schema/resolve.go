@@ -217,10 +217,13 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	if h.Home == InCatalogue && r.within == nil {
 		return Catalogue().effectiveOf(b)
 	}
+	rec := r.rec
+	if rec != nil && rec.block != b {
+		rec.reads = append(rec.reads, b)
+	}
 	if h.rec != nil && h.rec.says != nil {
 		return h.rec.says
 	}
-	rec := r.rec
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
 	e := ownOf(scopedNode{h.Node, h.Home == InCatalogue, true})

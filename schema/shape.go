@@ -9,6 +9,7 @@ import (
 // shape says which field of a typed block holds which attribute or block.
 type shape struct {
 	attrs      map[string]int
+	refs       []int // the attributes that hold other blocks
 	blocks     []int
 	blockNames []string
 }
@@ -23,6 +24,9 @@ func shapeOf(t reflect.Type) *shape {
 	for i := range t.NumField() {
 		if name, ok := t.Field(i).Tag.Lookup("attr"); ok {
 			s.attrs[name] = i
+			if reflect.New(t.Field(i).Type).Interface().(field).refers() {
+				s.refs = append(s.refs, i)
+			}
 		}
 		if name, ok := t.Field(i).Tag.Lookup("block"); ok {
 			s.blocks = append(s.blocks, i)

@@ -1,6 +1,8 @@
 package schema
 
 import (
+	"slices"
+
 	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
@@ -26,6 +28,8 @@ type field interface {
 	put(v any, at source.Span)
 	spoil(at source.Span)
 	setDefault(v any)
+	refers() bool               // to other blocks
+	renew(to func(Block) Block) // puts others in their place
 }
 
 func (v *Value[T]) put(x any, at source.Span) {
@@ -33,6 +37,39 @@ func (v *Value[T]) put(x any, at source.Span) {
 }
 func (v *Value[T]) spoil(at source.Span) { v.Set, v.Bad, v.At = true, true, at }
 func (v *Value[T]) setDefault(x any)     { v.V, v.Def = x.(T), true }
+
+func (v *Value[T]) refers() bool {
+	switch any(v.V).(type) {
+	case Block, *Point, []*Run, []RunRef:
+		return true
+	}
+	return false
+}
+
+func (v *Value[T]) renew(to func(Block) Block) {
+	if !v.Known() {
+		return
+	}
+	put := func(x any) { v.V = x.(T) }
+	switch x := any(v.V).(type) {
+	case Block:
+		put(to(x))
+	case *Point:
+		put(x.renewed(to))
+	case []*Run:
+		runs := slices.Clone(x)
+		for i, run := range runs {
+			runs[i] = to(run).(*Run)
+		}
+		put(runs)
+	case []RunRef:
+		refs := slices.Clone(x)
+		for i, ref := range refs {
+			refs[i].Run = to(ref.Run).(*Run)
+		}
+		put(refs)
+	}
+}
 
 // The forms that values take in the typed plan.
 type (
