@@ -52,6 +52,7 @@ type part interface {
 	leastRadius() (radius, at float64) // m; +Inf at 0 when straight
 	bounds() Rect                      // of the whole part
 	moved(dx, dy float64) part         // the same part elsewhere
+	stroke(from, to float64) Stroke    // a stretch of it, m from its start
 }
 
 // Corner is a place where the heading jumps by CornerAngle or more.

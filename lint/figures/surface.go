@@ -164,3 +164,17 @@ func (run *Run) Smoothed() float64 {
 	least, _ := p.LeastRadius()
 	return least
 }
+
+// Fixings are the places of what holds the run, m from its start; nil where the
+// plan does not say how far apart they are.
+func (run *Run) Fixings() []float64 {
+	x := run.Fixing.V
+	if !run.OK || x == nil || !run.Fixing.Known() || !x.Spacing.Set || x.Spacing.Bad {
+		return nil
+	}
+	at, err := pixels.Fixings(run.Length, x.Spacing.V.SI)
+	if err != nil {
+		return nil
+	}
+	return at
+}

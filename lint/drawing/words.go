@@ -1,0 +1,59 @@
+package drawing
+
+// Words are the texts of drawings. Those with verbs take what the comment says.
+type Words struct {
+	Elevation, Voltage, Wiring, Template, Profile string // of what: the name of a block
+
+	Straight string // the place of runs without a shape
+	Loose    string // the place of runs on no surface
+
+	Run, Numbers, Feed, Jump, Joint, Supply, Controller, Fixing, Keepout string // legend
+	Up, Grid, Dimensions, Scale, NotToScale                              string // Grid and Dimensions take a length and a unit
+	Missing                                                              string // takes names
+	LeftOut                                                              string // takes a number
+	Pixels                                                               string // takes the number of pixels and a length
+
+	Case, Volts, Least, NoPower    string // Case takes a name, Least a voltage
+	Along, Allowed, SupplyAt, Any  string // Allowed, SupplyAt and Any take a voltage
+	Pixel                          string // takes a number
+	Plus, Minus, Data, Fuse        string
+	Start, End, Port, Power, Out   string // Out takes a number
+	Sheet                          string // takes a number and how many there are
+	Elsewhere                      string // of a symbol that stands on another sheet too
+	Tile, Bar, Hole, Cut, Register string // Tile takes a column and a row
+	Tiles                          string // takes how many there are
+	Square                         string
+}
+
+// English are the words that drawings have unless others are given.
+var English = Words{
+	Elevation: "Elevation: %s", Voltage: "Voltage: %s", Wiring: "Wiring: %s", Template: "Template: %s", Profile: "Voltage along %s",
+	Straight: "runs without a shape, drawn straight", Loose: "runs on no surface",
+	Run: "run of light; the arrow is the way of its data", Numbers: "first and last pixel, counted on the port from 0", Feed: "feed, with its lead's name where it is not the run's",
+	Jump: "data on to the next run", Joint: "joint", Supply: "supply", Controller: "controller", Fixing: "fixing", Keepout: "must stay free",
+	Up: "up", Grid: "grid %s", Dimensions: "dimensions in %s, from the lower left corner", Scale: "1:%s", NotToScale: "symbols are not to scale",
+	Missing: "no place in the plan: %s", LeftOut: "%d labels do not fit; the lists have them", Pixels: "%d px, %s",
+	Case: "case %s", Volts: "volts at the pixels", Least: "least its colours need: %s", NoPower: "not worked out",
+	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d",
+	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
+	Start: "start", End: "end", Port: "port", Power: "power", Out: "out %d",
+	Sheet: "sheet %d of %d", Elsewhere: "also on another sheet",
+	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "lay the cross over that of the next tile",
+	Tiles: "%d tiles", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
+}
+
+// Frame is the room that a drawing may take, mm, and the words that it is told in.
+type Frame struct {
+	Width, Height float64
+	Words         *Words // nil: English
+}
+
+// Sheet is the room that a drawing has on a sheet of A4 laid across.
+var Sheet = Frame{Width: 277, Height: 165}
+
+func (f Frame) words() *Words {
+	if f.Words == nil {
+		return &English
+	}
+	return f.Words
+}
