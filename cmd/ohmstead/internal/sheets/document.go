@@ -33,6 +33,7 @@ type Sheet struct {
 	Name   string // as --only calls it
 	Title  string
 	Wide   bool // its pages lie on their side
+	Framed bool // its pages have a frame along their margin
 	Blocks []Block
 }
 

@@ -27,7 +27,8 @@ type leaf struct {
 	scale string
 	marks []drawing.Mark
 	put   []inset
-	bare  bool // it is drawn edge to edge: no title block
+	pad   float64 // between the margin and what stands on it, mm
+	bare  bool    // it is drawn edge to edge: no title block
 }
 
 type inset struct {
@@ -66,13 +67,18 @@ func (l *layout) begin(s *Sheet, wide bool) {
 	l.leaf = &leaf{page: p, sheet: s}
 	l.leafs = append(l.leafs, l.leaf)
 	l.y, l.fresh = p.margin, true
+	if s.Framed {
+		l.mark(&drawing.Rect{Style: drawing.Style{Stroke: drawing.Line, Width: hair}, Box: drawing.Box{X: p.margin, Y: p.margin, W: p.Width - 2*p.margin, H: p.Height - 2*p.margin}})
+		l.leaf.pad = 4
+		l.y += l.leaf.pad
+	}
 }
 
 // bottom is where the title block begins.
 func (p *leaf) bottom() float64 { return p.Height - p.margin - stampHeight - gap }
-func (p *leaf) left() float64   { return p.margin }
-func (p *leaf) right() float64  { return p.Width - p.margin }
-func (p *leaf) width() float64  { return p.Width - 2*p.margin }
+func (p *leaf) left() float64   { return p.margin + p.pad }
+func (p *leaf) right() float64  { return p.Width - p.margin - p.pad }
+func (p *leaf) width() float64  { return p.right() - p.left() }
 
 func (l *layout) sheet(s *Sheet) {
 	for i, b := range s.Blocks {
@@ -273,8 +279,8 @@ func (l *layout) picture(p Picture) {
 	x := l.leaf.left()
 	if p.Fill {
 		x += (l.leaf.width() - p.Scene.Width) / 2
-		l.leaf.scale = p.Scale
 	}
+	l.leaf.scale = p.Scale
 	l.leaf.put = append(l.leaf.put, inset{p.Scene, x, l.y})
 	l.y += p.Scene.Height + gap
 }

@@ -37,6 +37,7 @@ var kinds = []struct {
 	make func(*maker) []Block
 }{
 	{"summary", (*maker).summary},
+	{"template", (*maker).testPage},
 	{"commissioning", (*maker).commissioning},
 	{"handover", (*maker).handover},
 }
@@ -63,7 +64,7 @@ func Of(job Job, step func()) *Document {
 	for _, k := range kinds {
 		if len(job.Only) == 0 || slices.Contains(job.Only, k.name) {
 			title := say("sheet." + k.name)
-			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Blocks: k.make(m)})
+			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Framed: k.name == "template", Blocks: k.make(m)})
 		}
 		step()
 	}

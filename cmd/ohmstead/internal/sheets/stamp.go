@@ -15,6 +15,7 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 	if p.bare {
 		return
 	}
+	left, right := p.margin, p.Width-p.margin
 	top, bottom := p.Height-p.margin-stampHeight, p.Height-p.margin
 	fields := []struct {
 		name, value string
@@ -36,11 +37,11 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 	}
 	fields[0].share, fields[1].share = rest*0.54, rest*0.46
 	line := func(x1, y1, x2, y2, w float64) { p.marks = append(p.marks, rule(x1, y1, x2, y2, w, drawing.Line)) }
-	line(p.left(), top, p.right(), top, strong)
-	line(p.left(), bottom, p.right(), bottom, fine)
-	x := p.left()
+	line(left, top, right, top, strong)
+	line(left, bottom, right, bottom, fine)
+	x := left
 	for i, f := range fields {
-		w := f.share * p.width()
+		w := f.share * (right - left)
 		if i > 0 {
 			line(x, top, x, bottom, hair)
 		}
@@ -57,7 +58,7 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 	if doc.Alarm != "" {
 		w := drawing.TextWidth(drawing.Bold, small, doc.Alarm) + 4
 		p.marks = append(p.marks,
-			&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: p.right() - w, Y: top - 4.4, W: w, H: 4.4}},
-			textAt(doc.Alarm, p.right()-2, top-1.3, small, drawing.Bold, drawing.Paper, drawing.End))
+			&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: right - w, Y: top - 4.4, W: w, H: 4.4}},
+			textAt(doc.Alarm, right-2, top-1.3, small, drawing.Bold, drawing.Paper, drawing.End))
 	}
 }
