@@ -53,6 +53,11 @@ func (m *maker) commissioning() []Block {
 		step(say("commission.first.run"), say("commission.first.run.how"))
 		out = append(out, Table{t})
 	}
+	if t := lists.Points(m.Figures); len(t.Rows) > 0 {
+		out = append(out, Heading(say("commission.points")))
+		step(say("commission.points.step"), say("commission.points.how"))
+		out = append(out, Table{t})
+	}
 	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
 	return append(out, Blanks{say("commission.done.meter"), say("commission.done.left"), say("commission.done"), say("commission.done.date")})
 }

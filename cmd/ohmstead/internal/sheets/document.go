@@ -61,6 +61,11 @@ type (
 	Blanks []string
 	// Table is a list.
 	Table struct{ *lists.Table }
+	// Data is a list for programs and workbooks alone; JSON asks for that form too.
+	Data struct {
+		*lists.Table
+		JSON bool
+	}
 	// Picture is a drawing that is made as large as its place allows.
 	Picture struct {
 		File  string // of the SVG, without the plan's name and the suffix
@@ -87,3 +92,4 @@ func (Blanks) block()  {}
 func (Table) block()   {}
 func (Picture) block() {}
 func (Tile) block()    {}
+func (Data) block()    {}

@@ -3,6 +3,7 @@ package sheets
 import (
 	"bytes"
 	"context"
+	"io"
 	"strings"
 
 	"ohmstead/lint/lists"
@@ -54,12 +55,20 @@ func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step 
 				if b.Name == "" {
 					continue // words for people
 				}
-				var csv bytes.Buffer
-				err := b.CSV(&csv)
-				if err := add(stem+"-"+plain(b.Name)+".csv", csv.Bytes(), err); err != nil {
+				tables = append(tables, b.Table)
+				if err := add(stem+"-"+plain(b.Name)+".csv", written(b.CSV), nil); err != nil {
 					return nil, err
 				}
+			case Data:
 				tables = append(tables, b.Table)
+				if err := add(stem+"-"+plain(b.Name)+".csv", written(b.CSV), nil); err != nil {
+					return nil, err
+				}
+				if b.JSON {
+					if err := add(stem+"-"+plain(b.Name)+".json", written(b.Table.JSON), nil); err != nil {
+						return nil, err
+					}
+				}
 			}
 		}
 	}
@@ -70,6 +79,13 @@ func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step 
 		}
 	}
 	return out, nil
+}
+
+// written is what something writes; a buffer takes everything.
+func written(to func(io.Writer) error) []byte {
+	var b bytes.Buffer
+	_ = to(&b)
+	return b.Bytes()
 }
 
 // stem is what the names of all files begin with.

@@ -34,12 +34,16 @@ type maker struct {
 // kinds are all sheets in their order.
 var kinds = []struct {
 	name string
+	wide bool
 	make func(*maker) []Block
 }{
-	{"summary", (*maker).summary},
-	{"template", (*maker).testPage},
-	{"commissioning", (*maker).commissioning},
-	{"handover", (*maker).handover},
+	{"summary", false, (*maker).summary},
+	{"wires", true, (*maker).wires},
+	{"labels", false, (*maker).labels},
+	{"controller", true, (*maker).controller},
+	{"template", false, (*maker).testPage},
+	{"commissioning", false, (*maker).commissioning},
+	{"handover", false, (*maker).handover},
 }
 
 // Names lists the sheets that there are.
@@ -64,11 +68,27 @@ func Of(job Job, step func()) *Document {
 	for _, k := range kinds {
 		if len(job.Only) == 0 || slices.Contains(job.Only, k.name) {
 			title := say("sheet." + k.name)
-			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Framed: k.name == "template", Blocks: k.make(m)})
+			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Wide: k.wide, Framed: k.name == "template", Blocks: k.make(m)})
 		}
 		step()
 	}
 	return d
+}
+
+// wires is the wire schedule.
+func (m *maker) wires() []Block {
+	if len(m.Figures.Leads)+len(m.plan.Signals) == 0 {
+		return []Block{Text(say("wiring.empty"))}
+	}
+	return []Block{Table{lists.Wires(m.Figures)}}
+}
+
+// controller is what the firmware of each controller has to be told.
+func (m *maker) controller() []Block {
+	if len(m.plan.Controllers) == 0 {
+		return []Block{Text(say("controller.none"))}
+	}
+	return []Block{Text(say("controller.how")), Table{lists.Controller(m.Figures)}, Data{Table: lists.Pixels(m.Figures), JSON: true}}
 }
 
 // Digest is a short sum over the plan's text and that of its stock: eight letters.

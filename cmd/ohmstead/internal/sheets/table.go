@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 
 	"ohmstead/lint/drawing"
@@ -11,9 +12,9 @@ import (
 const (
 	cellX     = 1.4
 	cellY     = 0.9
-	blankCell = 18 // least width of a cell to write in
-	blankRow  = 7  // least height of a row with such cells
-	mostLines = 10 // of a cell
+	blankCell = 18  // least width of a cell to write in
+	blankRow  = 6.4 // least height of a row with such cells
+	mostLines = 10  // of a cell
 )
 
 // grid is a table as it is laid out.
@@ -54,7 +55,9 @@ func fit(t *lists.Table, room, size float64) (*grid, bool) {
 				s := g.cell(r, i)
 				if c.Right() {
 					whole, rest := split(s)
-					g.before[i], g.after[i] = max(g.before[i], g.wide(whole, drawing.Bold)), max(g.after[i], g.wide(rest, drawing.Bold))
+					for _, face := range []drawing.Face{drawing.Regular, drawing.Bold} {
+						g.before[i], g.after[i] = max(g.before[i], g.wide(whole, face)), max(g.after[i], g.wide(rest, face))
+					}
 					continue
 				}
 				natural[i], least[i] = max(natural[i], g.wide(s, drawing.Regular)), max(least[i], min(g.longest(s, drawing.Regular), room/4))
@@ -112,11 +115,49 @@ func sum(x []float64) float64 {
 	return s
 }
 
+// withContent is a table without the columns in which nothing stands.
+func withContent(t *lists.Table) *lists.Table {
+	var keep []int
+	for i, c := range t.Columns {
+		if c.Kind == lists.Blank || slices.ContainsFunc(t.Rows, func(r lists.Row) bool { return !r.Cells[i].Empty() }) {
+			keep = append(keep, i)
+		}
+	}
+	if len(keep) == len(t.Columns) {
+		return t
+	}
+	out := *t
+	out.Columns, out.Rows, out.Totals = nil, nil, nil
+	for _, i := range keep {
+		out.Columns = append(out.Columns, t.Columns[i])
+	}
+	kept := func(rows []lists.Row) (out []lists.Row) {
+		for _, r := range rows {
+			cells := make([]lists.Cell, len(keep))
+			for j, i := range keep {
+				cells[j] = r.Cells[i]
+			}
+			r.Cells = cells
+			out = append(out, r)
+		}
+		return out
+	}
+	out.Rows, out.Totals = kept(t.Rows), kept(t.Totals)
+	return &out
+}
+
 // table sets a list: its head again on each page, no row on two.
 func (l *layout) table(t Table) {
-	g, ok := fit(t.Table, l.leaf.width(), 3)
+	for _, n := range t.Notes {
+		if n.Caution {
+			l.caution(n.Text, l.leaf.left(), l.leaf.width())
+			l.y += gap
+		}
+	}
+	filled := withContent(t.Table)
+	g, ok := fit(filled, l.leaf.width(), 3)
 	if !ok {
-		g, _ = fit(t.Table, l.leaf.width(), small)
+		g, _ = fit(filled, l.leaf.width(), small)
 	}
 	if len(t.Rows) == 0 {
 		l.paragraph(say("table.empty"), l.leaf.left(), l.leaf.width(), body, drawing.Regular)
@@ -124,13 +165,10 @@ func (l *layout) table(t Table) {
 		l.rows(g)
 	}
 	for _, n := range t.Notes {
-		if n.Caution {
-			l.y += 0.6
-			l.caution(n.Text, l.leaf.left(), l.leaf.width())
-		} else {
+		if !n.Caution {
 			l.paragraph(n.Text, l.leaf.left(), l.leaf.width(), small, drawing.Regular)
+			l.y += 0.8
 		}
-		l.y += 0.8
 	}
 	l.y += gap
 }
@@ -212,7 +250,9 @@ func (g *grid) lay(r lists.Row, face drawing.Face) laid {
 	n, blank := 1, false
 	for i, c := range g.Columns {
 		var lines []string
-		if s := g.cell(r, i); s != "" {
+		if s := g.cell(r, i); s != "" && r.Cells[i].Numeric {
+			lines = []string{s}
+		} else if s != "" {
 			lines = wrap(short(s, 2000), g.width[i]-2*cellX+0.01, g.size, face, mostLines)
 		}
 		out.lines = append(out.lines, lines)
