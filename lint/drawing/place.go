@@ -149,3 +149,5 @@ func scaleFor(w, h, width, height float64) float64 {
 	}
 	return math.Max(w*1000/width, h*1000/height)
 }
+
+func id(b schema.Block) string { return schema.HeaderOf(b).ID() }

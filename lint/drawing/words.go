@@ -16,12 +16,14 @@ type Words struct {
 	Case, Volts, Least, NoPower    string // Case takes a name, Least a voltage
 	Along, Allowed, SupplyAt, Any  string // Allowed, SupplyAt and Any take a voltage
 	Pixel                          string // takes a number
+	CaseLeast                      string // takes the name of a case and a voltage
+	FeedHere                       string
 	Plus, Minus, Data, Fuse        string
 	Start, End, Port, Power, Out   string // Out takes a number
 	Sheet                          string // takes a number and how many there are
 	Elsewhere                      string // of a symbol that stands on another sheet too
 	Tile, Bar, Hole, Cut, Register string // Tile takes a column and a row
-	Tiles                          string // takes how many there are
+	Tiles, Print                   string // Tiles takes how many there are, Print the size of a tile's paper
 	Square                         string
 }
 
@@ -34,12 +36,12 @@ var English = Words{
 	Up: "up", Grid: "grid %s", Dimensions: "dimensions in %s, from the lower left corner", Scale: "1:%s", NotToScale: "symbols are not to scale",
 	Missing: "no place in the plan: %s", LeftOut: "%d labels do not fit; the lists have them", Pixels: "%d px, %s",
 	Case: "case %s", Volts: "volts at the pixels", Least: "least its colours need: %s", NoPower: "not worked out",
-	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d",
+	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d", CaseLeast: "%s: least %s", FeedHere: "feed",
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
 	Start: "start", End: "end", Port: "port", Power: "power", Out: "out %d",
 	Sheet: "sheet %d of %d", Elsewhere: "also on another sheet",
 	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "lay the cross over that of the next tile",
-	Tiles: "%d tiles", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
+	Tiles: "%d tiles", Print: "Print at 100 %%, not fitted to the page, and measure both bars of a tile before the rest is printed.", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
 }
 
 // Frame is the room that a drawing may take, mm, and the words that it is told in.
