@@ -95,7 +95,7 @@ func (l *layout) sheet(s *Sheet) {
 		if l.leaf == nil || l.leaf.sheet != s || (l.leaf.Width > l.leaf.Height) != wide || filling && !l.fresh {
 			first := i == 0
 			l.begin(s, wide)
-			if first {
+			if first && !filling {
 				l.head(s.Title)
 			}
 		}

@@ -38,6 +38,7 @@ var kinds = []struct {
 	make func(*maker) []Block
 }{
 	{"summary", false, (*maker).summary},
+	{"elevation", true, (*maker).elevation},
 	{"wires", true, (*maker).wires},
 	{"labels", false, (*maker).labels},
 	{"controller", true, (*maker).controller},

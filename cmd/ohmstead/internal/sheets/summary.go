@@ -17,7 +17,7 @@ const mostFindings = 40
 
 // summary is the first page: what it is, what it takes, and what is wrong with it.
 func (m *maker) summary() []Block {
-	out := []Block{Facts(m.facts()), Heading(say("summary.cautions"))}
+	out := append(m.glance(), Facts(m.facts()), Heading(say("summary.cautions")))
 	for _, c := range []string{"caution.mains", "caution.low", "caution.local"} {
 		out = append(out, Caution(say(c)))
 	}
