@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // nowhere is the empty box: together with any other it is that other.
 var nowhere = Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
@@ -132,4 +135,29 @@ func (g *Group) moved(dx, dy float64) Mark {
 		h.Marks[i] = m.moved(dx, dy)
 	}
 	return &h
+}
+
+// Only is a scene with some of the layers of s, cut to what they show.
+func (s *Scene) Only(layers ...string) *Scene {
+	out := *s
+	out.Layers = nil
+	for _, l := range s.Layers {
+		if slices.Contains(layers, l.Name) {
+			out.Layers = append(out.Layers, l)
+		}
+	}
+	b := out.Bounds()
+	out.Width, out.Height = math.Max(b.W, 0), math.Max(b.H, 0)
+	out.Map.X, out.Map.Y = s.Map.X-b.X, s.Map.Y-b.Y
+	for i, l := range out.Layers {
+		marks := make([]Mark, len(l.Marks))
+		for j, m := range l.Marks {
+			marks[j] = m.moved(-b.X, -b.Y)
+		}
+		out.Layers[i].Marks = marks
+		if c := l.Clip; c != nil {
+			out.Layers[i].Clip = &Box{c.X - b.X, c.Y - b.Y, c.W, c.H}
+		}
+	}
+	return &out
 }

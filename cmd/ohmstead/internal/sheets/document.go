@@ -32,8 +32,9 @@ type Stamp struct {
 type Sheet struct {
 	Name   string // as --only calls it
 	Title  string
-	Wide   bool // its pages lie on their side
-	Framed bool // its pages have a frame along their margin
+	Head   string // what stands above it on paper, where that is not its title
+	Wide   bool   // its pages lie on their side
+	Framed bool   // its pages have a frame along their margin
 	Blocks []Block
 }
 
@@ -44,6 +45,8 @@ type Block interface{ block() }
 type (
 	// Heading begins a part of a sheet.
 	Heading string
+	// Contents lists the sheets.
+	Contents []Entry
 	// Text is a paragraph.
 	Text string
 	// Caution is a sentence about what can hurt someone, or something.
@@ -55,8 +58,12 @@ type (
 		Text     string // how, and what is right
 		Cautions []string
 	}
-	// Facts are names with what they stand for, in two columns.
-	Facts []Fact
+	// Facts are names with what they stand for, in two columns, beside a picture
+	// if there is one.
+	Facts struct {
+		Lines []Fact
+		Scene *drawing.Scene
+	}
 	// Blanks are lines to fill in by hand.
 	Blanks []string
 	// Table is a list.
@@ -80,16 +87,20 @@ type (
 	}
 )
 
-// Fact is a line of Facts.
+// Entry is a sheet in a list of contents.
+type Entry struct{ Name, Title, For string }
+
+// Fact is one line of them.
 type Fact struct{ Name, Value string }
 
-func (Heading) block() {}
-func (Text) block()    {}
-func (Caution) block() {}
-func (Step) block()    {}
-func (Facts) block()   {}
-func (Blanks) block()  {}
-func (Table) block()   {}
-func (Picture) block() {}
-func (Tile) block()    {}
-func (Data) block()    {}
+func (Heading) block()  {}
+func (Contents) block() {}
+func (Text) block()     {}
+func (Caution) block()  {}
+func (Step) block()     {}
+func (Facts) block()    {}
+func (Blanks) block()   {}
+func (Table) block()    {}
+func (Picture) block()  {}
+func (Tile) block()     {}
+func (Data) block()     {}

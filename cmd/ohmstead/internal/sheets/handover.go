@@ -17,7 +17,7 @@ func (m *maker) handover() []Block {
 		"length", m.show(quantity.Length, length), "controllers", quantity.Count(len(m.plan.Controllers), "controller"),
 		"supplies", quantity.Count(len(m.plan.Supplies), "supply"), "watts", m.brightest()))}
 	if h := m.plan.Head; h != nil && h.Note.Known() && h.Note.V != "" {
-		out = append(out, Facts{{say("hand.note"), short(h.Note.V, 1000)}})
+		out = append(out, Facts{Lines: []Fact{{say("hand.note"), short(h.Note.V, 1000)}}})
 	}
 	out = append(out,
 		Heading(say("hand.off")), Text(say("hand.off.how", "supplies", m.supplies())), Caution(say("hand.off.caution")), Blanks{say("hand.off.where")},

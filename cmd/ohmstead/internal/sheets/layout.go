@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -42,17 +43,22 @@ type layout struct {
 	paper page
 	leafs []*leaf
 
+	pages map[string][]*drawing.Text // where the page of a sheet has to be told
 	leaf  *leaf
 	y     float64 // where the next block begins
 	fresh bool    // nothing stands on the page yet
 }
 
 func layOut(doc *Document, paper page) []*leaf {
-	l := &layout{doc: doc, paper: paper}
+	l := &layout{doc: doc, paper: paper, pages: map[string][]*drawing.Text{}}
 	for _, s := range doc.Sheets {
 		l.sheet(s)
 	}
 	for i, p := range l.leafs {
+		for _, t := range l.pages[p.sheet.Name] {
+			t.S = fmt.Sprint(i + 1)
+		}
+		delete(l.pages, p.sheet.Name) // its first page is told
 		p.stamp(doc, i+1, len(l.leafs))
 	}
 	return l.leafs
@@ -96,7 +102,7 @@ func (l *layout) sheet(s *Sheet) {
 			first := i == 0
 			l.begin(s, wide)
 			if first && !filling {
-				l.head(s.Title)
+				l.head(cmp.Or(s.Head, s.Title))
 			}
 		}
 		l.block(b, follows(s.Blocks[i+1:]))
@@ -132,6 +138,8 @@ func (l *layout) block(b Block, follows float64) {
 	case Text:
 		l.paragraph(string(b), l.leaf.left(), l.leaf.width(), body, drawing.Regular)
 		l.y += gap
+	case Contents:
+		l.contents(b)
 	case Caution:
 		l.caution(string(b), l.leaf.left(), l.leaf.width())
 		l.y += gap
@@ -241,25 +249,46 @@ func (l *layout) step(s Step) {
 }
 
 func (l *layout) facts(facts Facts) {
+	x, bottom := l.leaf.left(), l.y
+	if s := facts.Scene; s != nil {
+		l.room(s.Height)
+		l.leaf.put = append(l.leaf.put, inset{s, x, l.y + 1})
+		x, bottom = x+s.Width+7, l.y+1+s.Height
+	}
 	names := 0.0
-	for _, f := range facts {
+	for _, f := range facts.Lines {
 		names = max(names, drawing.TextWidth(drawing.Regular, body, printable(f.Name)))
 	}
 	names = min(names+5, l.leaf.width()*0.4)
-	for _, f := range facts {
-		lines := wrap(f.Value, l.leaf.width()-names, body, drawing.Regular, 12)
-		name := wrap(f.Name, names-3, body, drawing.Regular, 4)
-		l.room(float64(max(len(lines), len(name))) * body * leading)
+	for _, f := range facts.Lines {
+		value, name := wrap(f.Value, l.leaf.right()-x-names, body, drawing.Regular, 12), wrap(f.Name, names-3, body, drawing.Regular, 4)
+		l.room(float64(max(len(value), len(name))) * body * leading)
 		y := l.y
-		for _, n := range name {
-			l.line(n, l.leaf.left(), body, drawing.Regular, drawing.Soft)
+		for _, line := range name {
+			l.line(line, x, body, drawing.Regular, drawing.Soft)
 		}
 		below := l.y
 		l.y = y
-		for _, line := range lines {
-			l.line(line, l.leaf.left()+names, body, drawing.Regular, drawing.Line)
+		for _, line := range value {
+			l.line(line, x+names, body, drawing.Regular, drawing.Line)
 		}
-		l.y = max(l.y, below) + 0.6
+		l.y = max(l.y, below) + 0.8
+	}
+	l.y = max(l.y, bottom) + gap
+}
+
+func (l *layout) contents(c Contents) {
+	const page, titles = 10, 42
+	for _, e := range c {
+		lines := wrap(e.For, l.leaf.width()-page-titles, body, drawing.Regular, 4)
+		l.room(float64(len(lines)) * body * leading)
+		number := &drawing.Text{Ink: drawing.Line, At: drawing.Pt{X: l.leaf.left() + page - 4, Y: l.y + body}, Anchor: drawing.End, Size: body}
+		l.pages[e.Name] = append(l.pages[e.Name], number)
+		l.mark(number, text(e.Title, l.leaf.left()+page, l.y+body, body, drawing.Bold, drawing.Line))
+		for _, line := range lines {
+			l.line(line, l.leaf.left()+page+titles, body, drawing.Regular, drawing.Line)
+		}
+		l.y += 0.6
 	}
 	l.y += gap
 }

@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"fmt"
 	"math"
 
 	"ohmstead/calc/quantity"
@@ -66,8 +65,8 @@ func (m *maker) seen() *figures.Case {
 	return full
 }
 
-// glance is a small picture of the place with the most runs.
-func (m *maker) glance() []Block {
+// glance is a small picture of the place with the most runs, without words.
+func (m *maker) glance() *drawing.Scene {
 	var most *drawing.Place
 	for _, p := range drawing.Places(m.Figures) {
 		if most == nil || len(p.Runs) > len(most.Runs) {
@@ -77,7 +76,13 @@ func (m *maker) glance() []Block {
 	if most == nil {
 		return nil
 	}
-	s := drawing.Elevation(m.Figures, *most, drawing.Frame{Width: m.page.Width - 2*m.page.margin, Height: m.page.Height * 0.36})
-	s.Name = fmt.Sprint("summary-", s.Name)
-	return []Block{Picture{Scene: s, Scale: scaleOf(s)}}
+	w := m.page.Width - 2*m.page.margin
+	var s *drawing.Scene
+	for share := 1.4; share > 0.4; share -= 0.1 { // of the words that a drawing leaves room for nothing is left
+		s = drawing.Elevation(m.Figures, *most, drawing.Frame{Width: w * share, Height: w * share}).Only("ground", "runs", "marks")
+		if s.Width <= w*0.46 && s.Height <= m.page.Height*0.27 {
+			break
+		}
+	}
+	return s
 }

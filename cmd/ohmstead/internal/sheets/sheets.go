@@ -27,8 +27,9 @@ type Job struct {
 // maker makes the sheets of one job.
 type maker struct {
 	Job
-	plan *schema.Plan
-	page page
+	plan     *schema.Plan
+	page     page
+	contents Contents
 }
 
 // kinds are all sheets in their order.
@@ -59,6 +60,11 @@ func Names() []string {
 // Of makes the sheets of a plan. step is called after each of them.
 func Of(job Job, step func()) *Document {
 	m := &maker{Job: job, plan: job.Figures.Plan, page: page{job.Paper, job.Margin}}
+	for _, k := range kinds {
+		if len(job.Only) == 0 || slices.Contains(job.Only, k.name) {
+			m.contents = append(m.contents, Entry{k.name, say("sheet." + k.name), say("sheet." + k.name + ".for")})
+		}
+	}
 	d := &Document{Name: m.plan.Name(), Title: short(m.plan.Title(), 300), Stamp: job.Stamp, Digest: Digest(m.plan), Habit: job.Figures.Habit}
 	switch errors, _, _ := m.counts(); {
 	case errors > 0:
@@ -68,8 +74,11 @@ func Of(job Job, step func()) *Document {
 	}
 	for _, k := range kinds {
 		if len(job.Only) == 0 || slices.Contains(job.Only, k.name) {
-			title := say("sheet." + k.name)
-			d.Sheets = append(d.Sheets, &Sheet{Name: k.name, Title: title, Wide: k.wide, Framed: k.name == "template", Blocks: k.make(m)})
+			s := &Sheet{Name: k.name, Title: say("sheet." + k.name), Wide: k.wide, Framed: k.name == "template", Blocks: k.make(m)}
+			if k.name == "summary" {
+				s.Head = d.Title
+			}
+			d.Sheets = append(d.Sheets, s)
 		}
 		step()
 	}

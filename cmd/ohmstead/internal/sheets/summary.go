@@ -17,14 +17,18 @@ const mostFindings = 40
 
 // summary is the first page: what it is, what it takes, and what is wrong with it.
 func (m *maker) summary() []Block {
-	out := append(m.glance(), Facts(m.facts()), Heading(say("summary.cautions")))
+	out := []Block{Facts{Lines: m.facts(), Scene: m.glance()}, Heading(say("summary.cautions"))}
 	for _, c := range []string{"caution.mains", "caution.low", "caution.local"} {
 		out = append(out, Caution(say(c)))
 	}
 	if t := m.power(); len(t.Rows) > 0 {
 		out = append(out, Heading(say("summary.power")), Table{t})
 	}
-	return append(out, m.judged()...)
+	out = append(out, m.judged()...)
+	if len(m.contents) > 1 {
+		out = append(out, Heading(say("summary.contents")), m.contents)
+	}
+	return out
 }
 
 func (m *maker) facts() []Fact {
@@ -114,17 +118,17 @@ func caseTitle(name string, own *schema.Case) string {
 
 func (m *maker) power() *lists.Table {
 	t := m.tabled("power", say("summary.power"),
+		column("case", say("summary.power.case")),
 		column("supply", say("summary.power.supply")),
 		measured(quantity.Voltage, "V", "volts", say("summary.power.volts"), 2),
 		measured(quantity.Current, "A", "amps", say("summary.power.amps"), 2),
 		measured(quantity.Power, "W", "watts", say("summary.power.watts"), 1),
 		measured(quantity.Share, "%", "load", say("summary.power.load"), 0))
-	t.Groups = say("summary.power.case")
 	for _, c := range m.Figures.Cases {
 		for _, s := range c.Supplies {
 			if s.OK {
-				t.Rows = append(t.Rows, lists.Row{Group: caseTitle(c.Name, c.Own), Block: s.Supply, Cells: []lists.Cell{
-					words(name(s.Supply)), number(s.Volts), number(s.Amps), number(s.Volts * s.Amps), number(s.Load)}})
+				t.Rows = append(t.Rows, lists.Row{Block: s.Supply, Cells: []lists.Cell{
+					words(caseTitle(c.Name, c.Own)), words(name(s.Supply)), number(s.Volts), number(s.Amps), number(s.Volts * s.Amps), number(s.Load)}})
 			}
 		}
 	}

@@ -17,7 +17,7 @@ import (
 func TestSentences(t *testing.T) {
 	asked := map[string]bool{}
 	for _, k := range kinds {
-		asked["sheet."+k.name] = true
+		asked["sheet."+k.name], asked["sheet."+k.name+".for"] = true, true
 	}
 	page := regexp.MustCompile(`say "([^"]+)"`)
 	for _, m := range page.FindAllStringSubmatch(pageText, -1) {
