@@ -1,5 +1,5 @@
 // Package cutting plans which piece is cut from which reel or bar, so that the
-// fewest new ones are bought.
+// fewest new ones are bought and the longest offcut remains.
 package cutting
 
 import (
@@ -46,6 +46,8 @@ type Plan struct {
 	Least    int     // no plan needs fewer new reels than this
 	Optimal  bool    // it is proven that no plan needs fewer than NewReels
 	Waste    float64 // m lost to kerfs and offcuts of the bars in the plan
+	Longest  float64 // m, the longest offcut or untouched leftover
+	AtMost   float64 // m, no plan with so many new reels leaves a longer one, to half a millimetre
 }
 
 // Solve plans the cuts. The same job always gives the same plan.
@@ -56,7 +58,7 @@ type Plan struct {
 // best-fit decreasing give plans to start from; branch and bound, bar by bar
 // with the longest piece left in each, then looks for a better one until it is
 // done, until the plan meets the lower bound Least, or until it has taken
-// maxSteps steps. In the last case Optimal is false, and the plan is at most
+// so many steps. In the last case Optimal is false, and the plan is at most
 // NewReels-Least reels from the best.
 //
 // Source of the bin packing methods: S. Martello and P. Toth, Knapsack
@@ -69,17 +71,15 @@ func Solve(job Job) (Plan, error) {
 	if err := job.check(); err != nil {
 		return Plan{}, err
 	}
-	s := newSearch(job)
-	s.offer(s.decreasing(bestFit))
-	s.offer(s.decreasing(firstFit))
+	s := newSearch(job, job.steps())
 	least := s.bound()
-	proven := s.run(least)
+	proven := s.solve(least)
 	if s.best == nil {
 		return Plan{}, quantity.Say("the pieces longer than a reel of %s do not all fit the leftovers",
 			quantity.Shown(quantity.Length, job.Reel))
 	}
-	plan := job.plan(s)
-	plan.Least = least
+	plan, atMost := job.lengthen(job.plan(s))
+	plan.AtMost, plan.Least = atMost, least
 	plan.Optimal = proven || plan.NewReels == least
 	if plan.Optimal {
 		plan.Least = plan.NewReels
@@ -158,8 +158,8 @@ func (j Job) plan(s *search) Plan {
 		p.Bars = append(p.Bars, bar)
 	}
 	p.Waste = max(0, p.Waste)
-	slices.SortStableFunc(p.Bars, func(a, b Bar) int { // new reels, at -1, go last
-		return cmp.Compare(uint(a.Leftover), uint(b.Leftover))
+	slices.SortStableFunc(p.Bars, func(a, b Bar) int { // new reels, at -1, go last, the one with the longest offcut at the end
+		return cmp.Or(cmp.Compare(uint(a.Leftover), uint(b.Leftover)), cmp.Compare(a.Offcut, b.Offcut))
 	})
 	return p
 }
