@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"regexp"
 	"strings"
 	"sync"
 	"unicode"
@@ -24,6 +25,7 @@ var outlines = sync.OnceValue(func() *sfnt.Font {
 // printable is a text in signs that the font has. What it lacks, and what would
 // turn the direction of the text around, is shown as missing; a line break is a space.
 func printable(s string) string {
+	s = typeset(s)
 	ok := true
 	for _, r := range s {
 		ok = ok && r >= ' ' && r <= '~'
@@ -58,3 +60,16 @@ func short(s string, n int) string {
 	}
 	return s
 }
+
+// typeset writes units behind numbers as print has them, where plans have letters that every keyboard has.
+func typeset(s string) string {
+	if !units.MatchString(s) {
+		return s
+	}
+	return units.ReplaceAllStringFunc(s, func(m string) string { return signs.Replace(m) })
+}
+
+var (
+	units = regexp.MustCompile(`\d (degC|degF|mm2|[mk]?ohm|uF|us)\b`)
+	signs = strings.NewReplacer("degC", "°C", "degF", "°F", "mm2", "mm²", "ohm", "Ω", "uF", "µF", "us", "µs")
+)

@@ -25,7 +25,8 @@ func (d *Document) HTML() ([]byte, error) {
 		"say":   func(key string) string { return say(key) },
 		"kind":  func(b Block) string { return fmt.Sprintf("%T", b)[len("sheets."):] },
 		"svg":   func(s *drawing.Scene) template.HTML { return template.HTML(s.SVG()) }, // it escapes what it holds
-		"show":  func(t *lists.Table, r lists.Row, i int) string { return t.Columns[i].Show(r.Cells[i], t.Habit) },
+		"show":  func(t *lists.Table, r lists.Row, i int) string { return typeset(t.Columns[i].Show(r.Cells[i], t.Habit)) },
+		"set":   typeset,
 		"right": func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
 		"blank": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
 		"head":  func(t *lists.Table, c lists.Column) string { return c.Head(t.Habit) },

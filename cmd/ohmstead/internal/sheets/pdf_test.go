@@ -9,9 +9,10 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf16"
 )
 
-// paperOf is what lies on the pages of a PDF, read from its bytes by rules of
+// printed is what lies on the pages of a PDF, read from its bytes by rules of
 // ISO 32000-1 alone: nothing of what wrote it is used.
 type printed struct {
 	width, height float64 // mm
@@ -28,8 +29,9 @@ type stroke struct {
 const point = 25.4 / 72 // mm
 
 var (
-	streams = regexp.MustCompile(`(?s)<<([^>]*)>>\s*stream\n`)
-	boxes   = regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
+	streams     = regexp.MustCompile(`(?s)<<([^>]*)>>\s*stream\n`)
+	pageObjects = regexp.MustCompile(`(?s)/Type /Page\n.*?/Contents (\d+) 0 R>>`)
+	boxes       = regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
 )
 
 // readPDF reads the pages in their order.
@@ -40,14 +42,13 @@ func readPDF(t *testing.T, file []byte) []printed {
 		size = []float64{float(t, string(m[1])), float(t, string(m[2]))}
 	}
 	var out []printed
-	pages := regexp.MustCompile(`(?s)/Type /Page\n.*?/Contents (\d+) 0 R>>`).FindAllSubmatch(file, -1)
-	for _, p := range pages {
+	for _, p := range pageObjects.FindAllSubmatch(file, -1) {
 		own := size
 		if m := boxes.FindSubmatch(p[0]); m != nil {
 			own = []float64{float(t, string(m[1])), float(t, string(m[2]))}
 		}
 		content := object(t, file, string(p[1]))
-		out = append(out, page1(t, content, own))
+		out = append(out, strokes(content, own))
 	}
 	return out
 }
@@ -71,7 +72,7 @@ func object(t *testing.T, file []byte, number string) []byte {
 	return data
 }
 
-func page1(t *testing.T, content []byte, size []float64) printed {
+func strokes(content []byte, size []float64) printed {
 	out := printed{width: size[0] * point, height: size[1] * point}
 	y := func(v float64) float64 { return (size[1] - v) * point }
 	var stack []float64
@@ -127,4 +128,75 @@ func (p printed) bars() (across, upright int) {
 		}
 	}
 	return across, upright
+}
+
+var (
+	shown   = regexp.MustCompile(`(?s)\(((?:[^()\\]|\\.)*)\) ?Tj`)
+	escapes = strings.NewReplacer(`\(`, "(", `\)`, ")", `\\`, `\`, `\r`, "\r")
+)
+
+// said is the text of a page: its strings are UTF-16BE, as the fonts' maps to Unicode say.
+func said(t *testing.T, content []byte) string {
+	t.Helper()
+	var out []uint16
+	for _, m := range shown.FindAllSubmatch(content, -1) {
+		raw := escapes.Replace(string(m[1]))
+		for i := 0; i+1 < len(raw); i += 2 {
+			out = append(out, uint16(raw[i])<<8|uint16(raw[i+1]))
+		}
+		out = append(out, ' ')
+	}
+	return string(utf16.Decode(out))
+}
+
+func contents(t *testing.T, file []byte) [][]byte {
+	t.Helper()
+	var out [][]byte
+	for _, p := range pageObjects.FindAllSubmatch(file, -1) {
+		out = append(out, object(t, file, string(p[1])))
+	}
+	return out
+}
+
+// Every page says what it is in text that can be searched, in fonts that are in
+// the file, and the file asks to be printed as large as it is. Made twice, it is
+// the same to the byte.
+func TestPDF(t *testing.T) {
+	make := func() []byte {
+		d := made(t, demo(t, "bookcase"), func(j *Job) { j.Stamp = Stamp{By: "A. Weaver", Revision: "C", Date: "2026-05-01"} })
+		file, err := d.PDF(t.Context(), papers[0], 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return file
+	}
+	file := make()
+	if !bytes.Equal(file, make()) {
+		t.Error("made twice it differs")
+	}
+	pages := contents(t, file)
+	if len(pages) < 8 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	for i, c := range pages {
+		text := said(t, c)
+		for _, want := range []string{"Bookcase in the study", "A. Weaver", "2026-05-01", strconv.Itoa(i+1) + " of " + strconv.Itoa(len(pages))} {
+			if !strings.Contains(text, want) && !strings.Contains(text, "tile") {
+				t.Errorf("page %d does not say %q", i+1, want)
+			}
+		}
+	}
+	if d, f := bytes.Count(file, []byte("/Type /FontDescriptor")), bytes.Count(file, []byte("/FontFile2 ")); d == 0 || d != f {
+		t.Errorf("%d fonts, %d of them embedded", d, f)
+	}
+	if n := bytes.Count(file, []byte("/ToUnicode ")); n == 0 {
+		t.Error("no font says which characters it has")
+	}
+	if !bytes.Contains(file, []byte("/Type /Catalog\n/ViewerPreferences << /PrintScaling /None")) {
+		t.Error("viewers may scale it")
+	}
+	at := startxref.FindSubmatch(file)
+	if n, err := strconv.Atoi(string(at[1])); err != nil || !bytes.HasPrefix(file[n:], []byte("xref\n")) {
+		t.Errorf("the table of objects is not at %s, %v", at[1], err)
+	}
 }
