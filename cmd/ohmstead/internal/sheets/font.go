@@ -63,13 +63,13 @@ func short(s string, n int) string {
 
 // typeset writes units behind numbers as print has them, where plans have letters that every keyboard has.
 func typeset(s string) string {
-	if !units.MatchString(s) {
+	if !strings.ContainsAny(s, "0123456789") {
 		return s
 	}
-	return units.ReplaceAllStringFunc(s, func(m string) string { return signs.Replace(m) })
+	return units().ReplaceAllStringFunc(s, signs.Replace)
 }
 
 var (
-	units = regexp.MustCompile(`\d (degC|degF|mm2|[mk]?ohm|uF|us)\b`)
+	units = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\d (degC|degF|mm2|[mk]?ohm|uF|us)\b`) })
 	signs = strings.NewReplacer("degC", "°C", "degF", "°F", "mm2", "mm²", "ohm", "Ω", "uF", "µF", "us", "µs")
 )

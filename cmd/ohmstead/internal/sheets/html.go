@@ -21,11 +21,13 @@ var pageStyle string
 // HTML writes the sheets as one page that holds all it needs, and no script.
 func (d *Document) HTML() ([]byte, error) {
 	page, err := template.New("page").Funcs(template.FuncMap{
-		"full":  withContent,
-		"say":   func(key string) string { return say(key) },
-		"kind":  func(b Block) string { return fmt.Sprintf("%T", b)[len("sheets."):] },
-		"svg":   func(s *drawing.Scene) template.HTML { return template.HTML(s.SVG()) }, // it escapes what it holds
-		"show":  func(t *lists.Table, r lists.Row, i int) string { return typeset(t.Columns[i].Show(r.Cells[i], t.Habit)) },
+		"full": withContent,
+		"say":  func(key string) string { return say(key) },
+		"kind": func(b Block) string { return fmt.Sprintf("%T", b)[len("sheets."):] },
+		"svg":  func(s *drawing.Scene) template.HTML { return template.HTML(s.SVG()) }, // it escapes what it holds
+		"show": func(t *lists.Table, r lists.Row, i int) string {
+			return typeset(t.Columns[i].Show(r.Cells[i], t.Habit))
+		},
 		"set":   typeset,
 		"right": func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
 		"blank": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },

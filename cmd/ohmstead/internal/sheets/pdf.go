@@ -3,8 +3,8 @@ package sheets
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"time"
 
@@ -65,19 +65,20 @@ var styles = [...]string{drawing.Regular: "", drawing.Bold: "B", drawing.Mono: "
 
 var (
 	catalogue = []byte("/Type /Catalog\n")
-	startxref = regexp.MustCompile(`startxref\n(\d+)\n`)
+	startxref = []byte("\nstartxref\n")
 )
 
 // unscaled asks viewers to print at real size (ISO 32000-1, table 150), which the library
 // cannot. The catalogue is the last object, so that only the table of objects moves.
 func unscaled(file []byte) ([]byte, error) {
-	at, end := bytes.LastIndex(file, catalogue), startxref.FindSubmatchIndex(file)
-	if at < 0 || end == nil || bytes.Contains(file[at:], []byte("\nobj")) {
-		return nil, fmt.Errorf("the PDF has no catalogue at its end")
+	at, end := bytes.LastIndex(file, catalogue), bytes.LastIndex(file, startxref)
+	if at < 0 || end < at || bytes.Contains(file[at:end], []byte(" 0 obj\n")) {
+		return nil, errors.New("the PDF's last object is not its catalogue")
 	}
+	number, tail, _ := bytes.Cut(file[end+len(startxref):], []byte("\n"))
 	const version = "%PDF-1.6" // the first that knows the wish; the library writes an older one
 	const wish = "/ViewerPreferences << /PrintScaling /None /DisplayDocTitle true >>\n"
-	table, err := strconv.Atoi(string(file[end[2]:end[3]]))
+	table, err := strconv.Atoi(string(number))
 	if err != nil {
 		return nil, err
 	}
@@ -86,9 +87,9 @@ func unscaled(file []byte) ([]byte, error) {
 	out.WriteString(version)
 	out.Write(file[len(version):at])
 	out.WriteString(wish)
-	out.Write(file[at:end[2]])
-	out.WriteString(strconv.Itoa(table + len(wish)))
-	out.Write(file[end[3]:])
+	out.Write(file[at : end+len(startxref)])
+	fmt.Fprintf(&out, "%d\n", table+len(wish))
+	out.Write(tail)
 	return out.Bytes(), nil
 }
 

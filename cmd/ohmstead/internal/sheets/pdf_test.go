@@ -195,7 +195,7 @@ func TestPDF(t *testing.T) {
 	if !bytes.Contains(file, []byte("/Type /Catalog\n/ViewerPreferences << /PrintScaling /None")) {
 		t.Error("viewers may scale it")
 	}
-	at := startxref.FindSubmatch(file)
+	at := regexp.MustCompile(`startxref\n(\d+)\n`).FindSubmatch(file)
 	if n, err := strconv.Atoi(string(at[1])); err != nil || !bytes.HasPrefix(file[n:], []byte("xref\n")) {
 		t.Errorf("the table of objects is not at %s, %v", at[1], err)
 	}
