@@ -127,7 +127,7 @@ func (c *checking) run(args []string) error {
 func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, failed bool) {
 	plans := make([]*report.Plan, len(t.plans))
 	before := make([]*report.Plan, len(t.plans))
-	p := newProgress(c.cmd.ErrOrStderr(), len(t.plans))
+	p := newProgress(c.cmd.ErrOrStderr(), len(t.plans), "plans")
 	errs := each(t.plans, p.step, func(i int, dir string) error {
 		if t.then != nil {
 			old, changed, err := t.before(ctx, dir)

@@ -131,7 +131,7 @@ func (c *comparing) compare(ctx context.Context, v *versions, threshold float64)
 	for i, p := range v.pairs {
 		names[i] = p.base + " " + p.head
 	}
-	progress := newProgress(c.cmd.ErrOrStderr(), len(v.pairs))
+	progress := newProgress(c.cmd.ErrOrStderr(), len(v.pairs), "plans")
 	errs := each(names, progress.step, func(i int, _ string) (err error) {
 		plans[i], solved[i], err = comparePair(ctx, v, v.pairs[i], threshold)
 		return err

@@ -11,6 +11,7 @@ import (
 type progress struct {
 	mu      sync.Mutex
 	w       io.Writer // nil: say nothing
+	what    string    // is counted: "plans"
 	total   int
 	done    int
 	started time.Time
@@ -24,15 +25,15 @@ const (
 )
 
 // newProgress speaks to w only if it is a terminal.
-func newProgress(w io.Writer, total int) *progress {
-	p := &progress{total: total, started: time.Now()}
+func newProgress(w io.Writer, total int, what string) *progress {
+	p := &progress{total: total, what: what, started: time.Now()}
 	if terminal(w) && total > 1 {
 		p.w = w
 	}
 	return p
 }
 
-// step counts one plan as done.
+// step counts one as done.
 func (p *progress) step() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -42,7 +43,7 @@ func (p *progress) step() {
 		return
 	}
 	p.said = now
-	fmt.Fprintf(p.w, "\r%d of %d plans", p.done, p.total)
+	fmt.Fprintf(p.w, "\r%d of %d %s", p.done, p.total, p.what)
 }
 
 // end wipes what was said.

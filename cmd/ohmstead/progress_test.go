@@ -8,10 +8,10 @@ import (
 
 func TestProgress(t *testing.T) {
 	var b bytes.Buffer
-	if p := newProgress(&b, 300); p.w != nil {
+	if p := newProgress(&b, 300, "plans"); p.w != nil {
 		t.Error("it speaks to what is no terminal")
 	}
-	p := &progress{w: &b, total: 300, started: time.Now()}
+	p := &progress{w: &b, what: "plans", total: 300, started: time.Now()}
 	p.step()
 	if p.end(); b.Len() > 0 {
 		t.Errorf("a run that has only begun says %q", b.String())

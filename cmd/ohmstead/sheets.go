@@ -97,7 +97,7 @@ func (p *printing) run(ctx context.Context, path string) error {
 	if broken(fig.Plan) > 0 {
 		fmt.Fprintln(p.cmd.ErrOrStderr(), "ohmstead: parts of the plan could not be read and are missing; ohmstead check says where")
 	}
-	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+len(p.only))
+	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+sheets.Forms, "steps")
 	mm := margin.SI * 1000
 	doc := sheets.Of(sheets.Job{Figures: fig, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only}, progress.step)
 	files, err := doc.Files(ctx, paper, mm, progress.step)
@@ -113,6 +113,31 @@ func (p *printing) run(ctx context.Context, path string) error {
 			return err
 		}
 	}
+	if len(p.only) == 0 {
+		if err := p.stale(doc, files); err != nil {
+			return err
+		}
+	}
 	_, err = fmt.Fprintf(p.cmd.OutOrStdout(), "%s of the plan %s, digest %s, in %s\n", quantity.Count(len(files), "file"), doc.Name, doc.Digest, p.out)
 	return err
+}
+
+// stale tells of files that a former run has left: of a surface that is no more,
+// say. They look like this plan's, and are not.
+func (p *printing) stale(doc *sheets.Document, files []sheets.File) error {
+	entries, err := os.ReadDir(p.out)
+	if err != nil {
+		return err
+	}
+	var left []string
+	for _, e := range entries {
+		ours := strings.HasPrefix(e.Name(), doc.Stem()+"-") && slices.Contains([]string{".svg", ".csv", ".json", ".xlsx"}, filepath.Ext(e.Name()))
+		if ours && !slices.ContainsFunc(files, func(f sheets.File) bool { return f.Name == e.Name() }) {
+			left = append(left, e.Name())
+		}
+	}
+	if len(left) > 0 {
+		fmt.Fprintf(p.cmd.ErrOrStderr(), "ohmstead: not written this time, perhaps from an older state of the plan: %s\n", quantity.List(left))
+	}
+	return nil
 }

@@ -15,8 +15,11 @@ type File struct {
 	Data []byte
 }
 
-// Files writes a document in all its forms, the ones that are looked at first
-// first. step is called after each file. No file is named in two letter cases.
+// Forms is how often Files tells of its progress.
+const Forms = 4
+
+// Files writes a document in all its forms, those that are looked at first
+// first. step is called Forms times on the way.
 func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step func()) ([]File, error) {
 	var out []File
 	seen := map[string]bool{}
@@ -29,18 +32,19 @@ func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step 
 		}
 		seen[name] = true
 		out = append(out, File{name, data})
-		step()
 		return nil
 	}
-	stem := d.stem()
+	stem := d.Stem()
 	data, err := d.PDF(ctx, paper, margin)
 	if err := add(stem+".pdf", data, err); err != nil {
 		return nil, err
 	}
+	step()
 	data, err = d.HTML()
 	if err := add(stem+".html", data, err); err != nil {
 		return nil, err
 	}
+	step()
 	var tables []*lists.Table
 	for _, s := range d.Sheets {
 		for _, b := range s.Blocks {
@@ -72,13 +76,23 @@ func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step 
 			}
 		}
 	}
+	step()
 	if len(tables) > 0 {
 		data, err := workbook(tables)
 		if err := add(stem+"-lists.xlsx", data, err); err != nil {
 			return nil, err
 		}
 	}
+	step()
 	return out, nil
+}
+
+// Stem is what the names of all files of a document begin with.
+func (d *Document) Stem() string {
+	if s := plain(d.Name); s != "" {
+		return s
+	}
+	return "plan"
 }
 
 // written is what something writes; a buffer takes everything.
@@ -86,14 +100,6 @@ func written(to func(io.Writer) error) []byte {
 	var b bytes.Buffer
 	_ = to(&b)
 	return b.Bytes()
-}
-
-// stem is what the names of all files begin with.
-func (d *Document) stem() string {
-	if s := plain(d.Name); s != "" {
-		return s
-	}
-	return "plan"
 }
 
 // plain is a name in letters that every file system takes.

@@ -223,7 +223,7 @@ func TestLongTables(t *testing.T) {
 			if !ok {
 				continue
 			}
-			if x.S == "name" {
+			if x.S == "Name" {
 				heads++
 			}
 			if x.At.Y > l.Height-l.margin {

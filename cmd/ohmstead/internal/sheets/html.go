@@ -31,7 +31,8 @@ func (d *Document) HTML() ([]byte, error) {
 		"set":   typeset,
 		"right": func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
 		"blank": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
-		"head":  func(t *lists.Table, c lists.Column) string { return c.Head(t.Habit) },
+		"head":  func(t *lists.Table, c lists.Column) string { return upper(c.Head(t.Habit)) },
+		"upper": upper,
 		"begins": func(t *lists.Table, i int) bool {
 			return t.Groups != "" && t.Rows[i].Group != "" && (i == 0 || t.Rows[i-1].Group != t.Rows[i].Group)
 		},

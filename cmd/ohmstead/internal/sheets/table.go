@@ -47,7 +47,7 @@ func fit(t *lists.Table, room, size float64) (*grid, bool) {
 	g := &grid{Table: t, size: size, width: make([]float64, len(t.Columns)), before: make([]float64, len(t.Columns)), after: make([]float64, len(t.Columns))}
 	natural, least := make([]float64, len(t.Columns)), make([]float64, len(t.Columns))
 	for i, c := range t.Columns {
-		head := printable(c.Head(t.Habit))
+		head := printable(upper(c.Head(t.Habit)))
 		least[i] = g.longest(head, drawing.Bold)
 		natural[i] = max(least[i], g.wide(head, drawing.Bold)/2)
 		for _, rows := range [][]lists.Row{t.Rows, t.Totals} {
@@ -194,11 +194,11 @@ func (l *layout) rows(g *grid) {
 			l.begin(l.leaf.sheet, l.leaf.Width > l.leaf.Height)
 			l.draw(g, head)
 			if !begins && r.Group != "" && g.Groups != "" {
-				l.group(g, say("table.continued", "group", r.Group))
+				l.group(g, say("table.continued", "group", g.groupName(r.Group)))
 			}
 		}
 		if begins {
-			l.group(g, r.Group)
+			l.group(g, g.groupName(r.Group))
 		}
 		group = r.Group
 		l.draw(g, row)
@@ -212,6 +212,8 @@ func (l *layout) rows(g *grid) {
 	l.mark(rule(l.leaf.left(), l.y, l.leaf.left()+sum(g.width), l.y, fine, drawing.Line))
 	l.y += gap / 2
 }
+
+func (g *grid) groupName(group string) string { return upper(g.Groups) + ": " + group }
 
 // group is the line above rows that belong together.
 func (l *layout) group(g *grid, name string) {
@@ -230,6 +232,7 @@ type laid struct {
 	lines  [][]string
 	face   drawing.Face
 	head   bool
+	blank  bool // it has cells to write in
 	height float64
 }
 
@@ -237,7 +240,7 @@ func (g *grid) layHead() laid {
 	out := laid{face: drawing.Bold, head: true}
 	n := 1
 	for i, c := range g.Columns {
-		lines := wrap(c.Head(g.Habit), g.width[i]-2*cellX+0.01, g.size, drawing.Bold, 4)
+		lines := wrap(upper(c.Head(g.Habit)), g.width[i]-2*cellX+0.01, g.size, drawing.Bold, 4)
 		out.lines = append(out.lines, lines)
 		n = max(n, len(lines))
 	}
@@ -260,7 +263,7 @@ func (g *grid) lay(r lists.Row, face drawing.Face) laid {
 		blank = blank || c.Kind == lists.Blank
 	}
 	out.height = float64(n)*g.size*leading + 2*cellY
-	if blank {
+	if out.blank = blank; blank {
 		out.height = max(out.height, blankRow)
 	}
 	return out
@@ -273,6 +276,9 @@ func (l *layout) draw(g *grid, r laid) {
 	}
 	for i, c := range g.Columns {
 		first := top + cellY + g.size
+		if r.blank {
+			first = top + (r.height-float64(len(r.lines[i]))*g.size*leading)/2 + g.size
+		}
 		if r.head {
 			first += r.height - 2*cellY - float64(len(r.lines[i]))*g.size*leading // on the lower edge
 		}
