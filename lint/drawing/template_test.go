@@ -12,13 +12,20 @@ import (
 	"ohmstead/schema/source"
 )
 
-// worked decodes a plan and works it out.
+// worked decodes a plan that must have no problems and works it out.
 func worked(t testing.TB, text string) *figures.Figures {
 	t.Helper()
-	p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
-	for _, pr := range p.Problems {
+	f := figuresWith(t, text)
+	for _, pr := range f.Plan.Problems {
 		t.Errorf("%s: %s", pr.Rule, pr.Message)
 	}
+	return f
+}
+
+// figuresWith works out a plan whatever is wrong with it.
+func figuresWith(t testing.TB, text string) *figures.Figures {
+	t.Helper()
+	p := schema.Decode("x", []*source.File{source.Parse(source.NewText("x/plan.ohm.hcl", []byte(text)))}, nil)
 	f, err := figures.Work(context.Background(), p, nil)
 	if err != nil {
 		t.Fatal(err)

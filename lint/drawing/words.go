@@ -19,9 +19,10 @@ type Words struct {
 	CaseLeast                      string // takes the name of a case and a voltage
 	FeedHere                       string
 	Plus, Minus, Data, Fuse        string
-	Start, End, Port, Power, Out   string // Out takes a number
+	Start, End, Port, Pin, Out     string // Pin and Out take a number
 	Sheet                          string // takes a number and how many there are
-	Elsewhere                      string // of a symbol that stands on another sheet too
+	Elsewhere                      string // of a symbol whose other conductors stand on another sheet
+	Light                          string // heads the column of runs
 	Tile, Bar, Hole, Cut, Register string // Tile takes a column and a row
 	Tiles, Print                   string // Tiles takes how many there are, Print the size of a tile's paper
 	Square                         string
@@ -38,8 +39,8 @@ var English = Words{
 	Case: "case %s", Volts: "volts at the pixels", Least: "least its colours need: %s", NoPower: "not worked out",
 	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d", CaseLeast: "%s: least %s", FeedHere: "feed",
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
-	Start: "start", End: "end", Port: "port", Power: "power", Out: "out %d",
-	Sheet: "sheet %d of %d", Elsewhere: "also on another sheet",
+	Start: "start", End: "end", Port: "port", Pin: "pin %d", Out: "out %d",
+	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run",
 	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "lay the cross over that of the next tile",
 	Tiles: "%d tiles", Print: "Print at 100 %%, not fitted to the page, and measure both bars of a tile before the rest is printed.", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
 }
