@@ -2,10 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"ohmstead/calc/thermal"
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var AmpacityDoubtful = &lint.Rule{
@@ -26,7 +28,8 @@ Where the maker's sheet does allow it the way the wire is laid, say so in an all
 }
 
 func checkAmpacityDoubtful(p *lint.Pass) {
-	for _, w := range p.Plan.Wires {
+	wires, strips := partsOf(p)
+	for _, w := range wires {
 		if w.Broken || !w.Ampacity.Set || w.Ampacity.Bad || !w.Gauge.Known() {
 			continue
 		}
@@ -45,7 +48,7 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 				w.ID(), w.Ampacity.V, than, showAmps(most), w.Gauge.V),
 		})
 	}
-	for _, strip := range p.Plan.Strips {
+	for _, strip := range strips {
 		if strip.Broken || !strip.RailCurrent.Set || strip.RailCurrent.Bad || !strip.Rail.Known() {
 			continue
 		}
@@ -60,6 +63,37 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 				strip.ID(), strip.RailCurrent.V, showAmps(most), strip.Rail.V),
 		})
 	}
+}
+
+// partsOf are the wires and strips that the plan rests on: its own, and those
+// of its stock that something in it is made of.
+func partsOf(p *lint.Pass) (wires []*schema.Wire, strips []*schema.Strip) {
+	wires, strips = slices.Clone(p.Plan.Wires), slices.Clone(p.Plan.Strips)
+	seen := map[schema.Block]bool{}
+	fresh := func(b schema.Block, h schema.Home) bool {
+		if h != schema.InStock || seen[b] {
+			return false
+		}
+		seen[b] = true
+		return true
+	}
+	wire := func(w *schema.Wire) {
+		if w != nil && fresh(w, w.Home) {
+			wires = append(wires, w)
+		}
+	}
+	for _, l := range p.Plan.Leads {
+		wire(l.Wire.V)
+	}
+	for _, s := range p.Plan.Signals {
+		wire(s.Wire.V)
+	}
+	for _, r := range p.Plan.Runs {
+		if s := r.Strip.V; s != nil && fresh(s, s.Home) {
+			strips = append(strips, s)
+		}
+	}
+	return wires, strips
 }
 
 // warmFoil is the rise in K that the copper of a strip is allowed.
