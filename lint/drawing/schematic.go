@@ -31,7 +31,7 @@ func (d *diagram) need(p *port) float64 {
 	case p.end == 1:
 		return TextWidth(Regular, small, d.label(p.cable)) + 4
 	case p.cable.fuse != "":
-		return 9 + TextWidth(Regular, small, p.cable.fuse)
+		return 8.4 + TextWidth(Regular, small, p.cable.fuse)
 	}
 	return 3
 }
@@ -99,7 +99,7 @@ func (d *diagram) texts(e *element, side int) float64 {
 	w := 0.0
 	for _, p := range e.ports[side] {
 		for i := range p.pins {
-			w = math.Max(w, TextWidth(Regular, small, d.inside(p, i))+2.5)
+			w = math.Max(w, TextWidth(Regular, small, d.inside(p, i))+2)
 		}
 	}
 	return w
@@ -111,14 +111,14 @@ func sign(e *element) float64 {
 	case 0:
 		return 10
 	case 2:
-		return 8
+		return 7.2
 	}
 	return 0
 }
 
 func (d *diagram) wide(e *element) float64 {
 	middle := math.Min(math.Max(TextWidth(Bold, small, e.text[0]), TextWidth(Regular, small, e.text[1])), 45)
-	return d.texts(e, 0) + d.texts(e, 1) + middle + sign(e) + 4
+	return d.texts(e, 0) + d.texts(e, 1) + middle + sign(e) + 3.5
 }
 
 // scene draws the sheet.

@@ -256,7 +256,7 @@ func (t *tiling) bars(name string) []Mark {
 	x, y := b.X, b.Y+b.H+4
 	return append([]Mark{
 		bar(Pt{x, y}, 0), word(Pt{x + 50, y + 4.6}, Middle, Line, t.w.Bar),
-		bar(Pt{b.X - 4, b.Y + b.H}, -90), &Text{Ink: Line, At: Pt{b.X - 6, b.Y + b.H - 50}, Anchor: Middle, Size: small, Turn: -90, S: t.w.Bar},
+		bar(Pt{b.X - 4, b.Y + b.H}, -90), &Text{Ink: Line, At: Pt{b.X - 6.9, b.Y + b.H - 50}, Anchor: Middle, Size: small, Turn: -90, S: t.w.Bar},
 		&Text{Ink: Line, At: Pt{b.X + b.W, y + 2.5}, Anchor: End, Size: 6, Face: Bold, S: name},
 	}, &Text{Ink: Line, At: Pt{x + 104, y + 4.6}, Size: small, S: shortened(Regular, small, b.W-104-18, t.s.Title)})
 }
@@ -291,7 +291,8 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 			}
 			grid.Marks = append(grid.Marks, &Rect{Style: hair(Soft), Box: b})
 			if size >= small {
-				names.Marks = append(names.Marks, &Text{Ink: Line, At: Pt{b.X + t.stepX*k/2, b.Y + t.stepY*k/2 + capital*size/2}, Anchor: Middle, Size: size, Face: Bold, S: tileName(c, r)})
+				name := &Text{Ink: Line, At: Pt{b.X + t.stepX*k/2, b.Y + t.stepY*k/2 + capital*size/2}, Anchor: Middle, Size: size, Face: Bold, S: tileName(c, r)}
+				names.Marks = append(names.Marks, &Rect{Style: solid(Paper), Box: name.Bounds().Grown(0.3)}, name)
 			}
 		}
 	}

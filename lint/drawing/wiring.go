@@ -189,7 +189,7 @@ func fit(f *figures.Figures, all []unit, fr Frame) []*diagram {
 // Lengths of a diagram, mm. Rows are what its parts stand on: two steps of the grid each.
 const (
 	grid   = 1.6
-	track  = 2.4 // between the vertical parts of wires
+	track  = 2.0 // between the vertical parts of wires
 	margin = 3.0
 	header = 12.0
 	footer = 9.0

@@ -41,8 +41,8 @@ var English = Words{
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
 	Start: "start", End: "end", Port: "port", Pin: "pin %d", Out: "out %d",
 	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run",
-	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "lay the cross over that of the next tile",
-	Tiles: "%d tiles", Print: "Print at 100 %%, not fitted to the page, and measure both bars of a tile before the rest is printed.", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
+	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "Cut a tile along its outer line on the sides that lie on top, and lay its crosses over those of its neighbours.",
+	Tiles: "%d tiles", Print: "Print at 100 %, not fitted to the page, and measure both bars of a tile before the rest is printed.", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
 }
 
 // Frame is the room that a drawing may take, mm, and the words that it is told in.
