@@ -6,14 +6,14 @@ import (
 	"runtime/metrics"
 )
 
-// roomy lets the heap grow by at least so many bytes between two collections
-// of garbage, and by half its size where that is more. An edit of a small plan
+// roomy lets the heap grow to so many bytes before garbage is collected, and by
+// half of what is in use where that is more. An edit of a small plan
 // makes more garbage than the plan is large, and would pay for a collection
 // every few keystrokes.
 //
 // The percentage stays at or below the one at which the runtime's least heap,
 // 4 MB at 100 %, is that many bytes.
-func roomy(least uint64) {
+func roomy(total uint64) {
 	type sentinel struct{ _ [16]byte }
 	percent := 0
 	var collected func(*sentinel) // runs after each collection, one at a time
@@ -21,7 +21,7 @@ func roomy(least uint64) {
 		sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1<<20)
-		if wanted := int(max(50, min(least*100/live, least*100/(4<<20)))); wanted*10 < percent*9 || wanted*9 > percent*10 {
+		if wanted := int(max(50, min(total*100/live, 100+total*100/(4<<20)) - 100)); wanted*10 < percent*9 || wanted*9 > percent*10 {
 			percent = wanted
 			debug.SetGCPercent(percent)
 		}
