@@ -7,32 +7,33 @@ import (
 	"ohmstead/schema"
 )
 
-// outlet is where data leaves: a port, or an end of a run. It goes by name, as in a plan that is tried out a
-// signal may still name the block before the change.
+// outlet is where data leaves: a port of a controller, or an end of a run.
 type outlet struct {
-	id  string
-	end schema.Where
+	controller *schema.Controller
+	port       string
+	run        *schema.Run
+	end        schema.Where
 }
 
 // chains follows the signals from every port through its runs, and works out
 // frame times.
 func (f *Figures) chains() {
-	next := make(map[outlet]*schema.Run, len(f.Plan.Signals)) // where a port's or a run's end's data goes
+	next := make(map[outlet]*schema.Signal, len(f.Plan.Signals)) // what takes the data of a port or a run's end on
 	for _, s := range f.Plan.Signals {
 		if s.From.Known() && s.To.Known() && s.To.V.Run != nil {
 			switch from := s.From.V; {
 			case from.Port != nil:
-				next[outlet{id: from.Port.ID()}] = s.To.V.Run
+				next[outlet{controller: from.Controller, port: from.Port.Name}] = s
 			case from.Run != nil && (from.Where == schema.AtStart || from.Where == schema.AtEnd):
-				next[outlet{from.Run.ID(), from.Where}] = s.To.V.Run
+				next[outlet{run: from.Run, end: from.Where}] = s
 			}
 		}
 	}
 	out := func(r *schema.Run) outlet {
 		if r.DataEnters.V == "end" {
-			return outlet{r.ID(), schema.AtStart}
+			return outlet{run: r, end: schema.AtStart}
 		}
-		return outlet{r.ID(), schema.AtEnd}
+		return outlet{run: r, end: schema.AtEnd}
 	}
 	seen := make(map[*schema.Run]bool, len(f.Plan.Runs))
 	for _, c := range f.Plan.Controllers {
@@ -41,11 +42,11 @@ func (f *Figures) chains() {
 		f.Controllers = append(f.Controllers, ctl)
 		for _, p := range c.Ports {
 			port := &Port{Port: p, OK: true}
-			for r := next[outlet{id: p.ID()}]; r != nil && !seen[r]; r = next[out(r)] {
-				seen[r] = true
-				run, ok := f.runs[r]
-				if !ok {
-					break // of a plan that is tried out: the signal still names the block before the change
+			for s := next[outlet{controller: c, port: p.Name}]; s != nil && !seen[s.To.V.Run]; s = next[out(s.To.V.Run)] {
+				run := f.runs[s.To.V.Run]
+				seen[run.Run] = true
+				if s.To.V.Where == schema.AtEnd {
+					run.dataIn = run.StripLength()
 				}
 				run.Port, run.First = port, port.Pixels
 				port.Runs = append(port.Runs, run)

@@ -80,8 +80,9 @@ type Run struct {
 
 	Rails []Rail // its rails between feeds, as protection sees them
 
-	Port   *Port // what drives it; nil where no signal reaches it
-	First  int   // its first pixel on that port
+	Port   *Port   // what drives it; nil where no signal reaches it
+	dataIn float64 // m from the start, then: where its data comes in
+	First  int     // its first pixel on that port
 	Island *Island
 	strip  int // index in the island's circuit
 	place  int // index in Figures.Runs
@@ -107,6 +108,7 @@ type Lead struct {
 	heat        float64 // 1/A2, share of Ohms that a current adds; most: A, beyond which it adds no more
 	most        float64
 	plus, minus int // wire indexes in the island's circuit, -1 for none
+	grid        int // index of the first of its conductors in the island's grid
 	place       int // index in Figures.Leads
 }
 
@@ -124,6 +126,8 @@ type Exposure struct {
 type Rail struct {
 	From, To float64 // m from the start
 	Fault    Exposure
+
+	grid int // index of its plus in the island's grid; its minus comes next
 }
 
 // Port is the chain of runs behind one data output.
@@ -185,6 +189,10 @@ type Case struct {
 	Runs        []RunCase        // by Figures.Runs index
 
 	asked map[asking]asked
+	last  struct { // that was asked for, as runs alike mostly stand together
+		asking
+		asked
+	}
 }
 
 // SupplyCase is one supply in one case.

@@ -19,7 +19,7 @@ var ErrPartial = errors.New("a part of the wiring is not known")
 // islands groups what hangs together by leads, and builds each group's circuit
 // and grid.
 func (f *Figures) islands(memo *Memo) {
-	numbers := make(map[string]int, len(f.Plan.Supplies)+len(f.Plan.Joints)+len(f.Runs)+len(f.Controllers)) // of what leads end at
+	numbers := make(map[schema.Block]int, len(f.Plan.Supplies)+len(f.Plan.Joints)+len(f.Runs)+len(f.Controllers)) // of what leads end at
 	var groups joins
 	var broken []bool
 	for _, l := range f.Leads {
@@ -28,11 +28,11 @@ func (f *Figures) islands(memo *Memo) {
 			if pt == nil {
 				continue
 			}
-			id := schema.HeaderOf(pt.Block()).ID()
-			n, known := numbers[id]
+			b := pt.Block()
+			n, known := numbers[b]
 			if !known {
 				n = len(broken)
-				numbers[id] = n
+				numbers[b] = n
 				broken = append(broken, false)
 			}
 			if first < 0 {
@@ -44,8 +44,8 @@ func (f *Figures) islands(memo *Memo) {
 	}
 	uncounted := f.uncounted()
 	byRoot := make([]*Island, len(broken))
-	of := func(id string) *Island {
-		n, ok := numbers[id]
+	of := func(b schema.Block) *Island {
+		n, ok := numbers[b]
 		if !ok {
 			return nil
 		}
@@ -60,7 +60,7 @@ func (f *Figures) islands(memo *Memo) {
 		return *is
 	}
 	for _, s := range f.Plan.Supplies {
-		if is := of(s.ID()); is != nil {
+		if is := of(s); is != nil {
 			is.Supplies = append(is.Supplies, s)
 			f.wired[s] = is
 			if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
@@ -69,7 +69,7 @@ func (f *Figures) islands(memo *Memo) {
 		}
 	}
 	for _, j := range f.Plan.Joints {
-		if is := of(j.ID()); is != nil {
+		if is := of(j); is != nil {
 			is.Joints = append(is.Joints, j)
 			f.wired[j] = is
 			if !j.Resistance.Known() {
@@ -78,7 +78,7 @@ func (f *Figures) islands(memo *Memo) {
 		}
 	}
 	for _, r := range f.Runs {
-		if is := of(r.ID()); is != nil {
+		if is := of(r.Run); is != nil {
 			is.Runs = append(is.Runs, r)
 			r.Island = is
 			if !r.OK {
@@ -87,7 +87,7 @@ func (f *Figures) islands(memo *Memo) {
 		}
 	}
 	for _, c := range f.Controllers {
-		if is := of(c.ID()); is != nil {
+		if is := of(c.Controller); is != nil {
 			is.Control = append(is.Control, c)
 			c.Island = is
 			if c.Needs.Bad || c.OwnPower.Bad {
@@ -99,7 +99,7 @@ func (f *Figures) islands(memo *Memo) {
 		if l.From.V == nil {
 			continue
 		}
-		if is := of(schema.HeaderOf(l.From.V.Block()).ID()); is != nil {
+		if is := of(l.From.V.Block()); is != nil {
 			is.Leads = append(is.Leads, l)
 			l.Island = is
 		}
@@ -207,6 +207,7 @@ func (is *Island) build(f *Figures) {
 		if l.Fused() {
 			fuse = l.Device.Counts(l.Fuse.V.SI)
 		}
+		l.grid = len(is.conductors)
 		if l.Plus() {
 			l.plus = len(c.Wires)
 			is.wires = append(is.wires, l)

@@ -37,11 +37,14 @@ func (f *Figures) JointFault(j *schema.Joint) Exposure {
 	_ = is.walk(context.Background()) // that does not end
 	contact := protect.Conductor{Side: protect.Plus, Ampacity: j.Rating.V.SI}
 	worst := Exposure{}
-	for i, e := range is.exposures.value {
-		c, l := is.Grid.Conductors[i], is.conductors[i].lead
-		if l == nil || c.Side != protect.Plus {
+	if is.exposures.err != nil {
+		return Exposure{}
+	}
+	for _, l := range is.meet[j] {
+		if !l.Plus() {
 			continue
 		}
+		c, e := is.Grid.Conductors[l.grid], is.exposures.value[l.grid]
 		for end, pt := range []*schema.Point{l.From.V, l.To.V} {
 			if pt.Joint != j {
 				continue

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"ohmstead/calc/circuit"
-	"ohmstead/calc/protect"
 	"ohmstead/calc/thermal"
 	"ohmstead/calc/wire"
 	"ohmstead/schema"
@@ -206,22 +205,11 @@ func (is *Island) returning(what conductor, gone *Lead) float64 {
 	if !is.guardsKnown() {
 		return math.Inf(1)
 	}
-	i, out := -1, -1
-	for k, c := range is.Grid.Conductors {
-		if c.Side != protect.Minus {
-			continue
-		}
-		if is.conductors[k] == what {
-			i = k
-		}
-		if gone != nil && is.conductors[k].lead == gone {
-			out = k
-		}
+	out := -1
+	if gone != nil {
+		out = conductor{lead: gone}.minus()
 	}
-	if i < 0 {
-		return math.Inf(1)
-	}
-	amps, err := is.exposures.returning(is.Grid, i, out)
+	amps, err := is.exposures.returning(is.Grid, what.minus(), out)
 	if err != nil {
 		return math.Inf(1)
 	}
@@ -234,10 +222,8 @@ func (is *Island) entering(l *Lead) float64 {
 		return math.Inf(1)
 	}
 	_ = is.walk(context.Background()) // that does not end
-	for k, c := range is.Grid.Conductors {
-		if c.Side == protect.Plus && is.conductors[k].lead == l && is.exposures.err == nil {
-			return is.exposures.value[k].Amps
-		}
+	if is.exposures.err != nil {
+		return math.Inf(1)
 	}
-	return math.Inf(1)
+	return is.exposures.value[l.grid].Amps
 }

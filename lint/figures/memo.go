@@ -23,10 +23,10 @@ type Memo struct {
 	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
 	factors   generations[content, kept[[]*circuit.Factors]]
 	loose     generations[content, kept[*circuit.Loose]]
-	exposures generations[content, faulted] // of one network
-	former    generations[former, kept[*circuit.Solution]]
-	cuts      generations[string, cut] // of an island, by its first lead
-	trials    *Memo                    // of plans that are only tried out; nil in a memo of trials
+	exposures generations[content, faulted]                   // of one network
+	former    generations[string, []*kept[*circuit.Solution]] // of each case, by what a part's name is while its values are edited
+	cuts      generations[string, cut]                        // of an island, by its first lead
+	trials    *Memo                                           // of plans that are only tried out; nil in a memo of trials
 
 	partial bool // the last version left something out
 	whole   int  // networks that the last version asked for that did not
@@ -81,13 +81,6 @@ type spent struct {
 	budgets        []circuit.Budget
 	ceilings       []int // of each of them: which of the plan's it is
 	bound, factors content
-}
-
-// former names the solution of a part in a case by what it keeps while its
-// values are edited.
-type former struct {
-	element  string // of the part
-	solution int    // index of the case
 }
 
 // generations keeps the entries that this version and the one before asked for.

@@ -17,7 +17,7 @@ type part struct {
 	ceilings  []int // of each of these: which of the plan's it is
 	network   *kept[*circuit.Network]
 	solutions []*kept[*circuit.Solution] // by Figures.Cases index
-	former    []*kept[*circuit.Solution] // of the part before the edit, nil where it is not known
+	former    []*kept[*circuit.Solution] // of the part before the edit, likewise; none where it is not known
 	bound     *kept[*circuit.Bound]
 	factors   *kept[[]*circuit.Factors] // by source: of its current
 	loose     *kept[*circuit.Loose]     // nil where nothing can come loose and leave another way
@@ -98,7 +98,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 	parts, cases := make([]part, len(is.split.Parts)), len(f.Cases)
 	is.parts = make([]*part, len(parts))
 	drives := make([]circuit.Drive, len(parts)*cases) // of all parts; each takes its own from the front
-	solutions := make([]*kept[*circuit.Solution], 2*len(parts)*cases)
+	solutions := make([]*kept[*circuit.Solution], len(parts)*cases)
 	strips := make(circuit.Drive, len(is.Runs)*cases)
 	for i := range parts {
 		p := &parts[i]
@@ -107,11 +107,10 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 		if !p.Live {
 			continue
 		}
-		key, name := is.cut.contents[i], is.name(p)
+		key := is.cut.contents[i]
 		p.network = memo.networks.entry(key)
 		p.drives, drives = drives[:cases], drives[cases:]
 		p.solutions, solutions = solutions[:cases], solutions[cases:]
-		p.former, solutions = solutions[:cases], solutions[cases:]
 		for k, c := range f.Cases {
 			var drive circuit.Drive
 			drive, strips = strips[:len(p.Strips)], strips[len(p.Strips):]
@@ -120,7 +119,10 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 			}
 			p.drives[k] = drive
 			p.solutions[k] = memo.solutions.entry(d.drive(key, drive))
-			p.former[k] = memo.former.replace(former{name, k}, p.solutions[k])
+		}
+		now := p.solutions
+		if was := memo.former.replace(is.name(p), &now); was != nil {
+			p.former = *was
 		}
 		spent := &is.cut.budgets[i]
 		p.budgets, p.ceilings = spent.budgets, spent.ceilings
@@ -217,8 +219,8 @@ func (p *part) work(ctx context.Context) error {
 // start is the solution of the part before the edit, to begin a case from, nil
 // where there is none.
 func (p *part) start(c int) *circuit.Solution {
-	if f := p.former[c]; f != nil && f.done.Load() {
-		return f.value
+	if c < len(p.former) && p.former[c].done.Load() {
+		return p.former[c].value
 	}
 	return nil
 }

@@ -23,6 +23,17 @@ func (is *Island) conduct(what conductor, c protect.Conductor) {
 	is.Grid.Conductors = append(is.Grid.Conductors, c)
 }
 
+// minus is the index of a conductor's minus side in the grid.
+func (c conductor) minus() int {
+	switch {
+	case c.run != nil:
+		return c.run.Rails[c.rail].grid + 1
+	case c.lead.Plus():
+		return c.lead.grid + 1
+	}
+	return c.lead.grid
+}
+
 // rails adds a run's rails between its taps to the grid. Without a stated
 // rail_current nothing is claimed of them.
 func (is *Island) rails(r *Run, taps []circuit.Tap) {
@@ -33,7 +44,7 @@ func (is *Island) rails(r *Run, taps []circuit.Tap) {
 	for i := range taps[1:] {
 		a, b := taps[i], taps[i+1]
 		what := conductor{run: r, rail: len(r.Rails)}
-		r.Rails = append(r.Rails, Rail{From: a.At, To: b.At})
+		r.Rails = append(r.Rails, Rail{From: a.At, To: b.At, grid: len(is.conductors)})
 		is.conduct(what, protect.Conductor{A: a.Plus, B: b.Plus, Side: protect.Plus, Ampacity: ampacity})
 		is.conduct(what, protect.Conductor{A: a.Minus, B: b.Minus, Side: protect.Minus, Ampacity: ampacity})
 	}

@@ -49,13 +49,7 @@ func (f *Figures) DataShift(c *Case, ctl *Controller, r *Run) (shift, volts floa
 	if is == nil || is.split == nil || ctl.Island != is {
 		return 0, 0, false
 	}
-	at := 0.0
-	for _, s := range f.Plan.Signals {
-		if s.To.Known() && s.To.V.Run == r.Run && s.To.V.Where == schema.AtEnd {
-			at = r.StripLength()
-		}
-	}
-	input := is.nodes[padPlace(r, at)]
+	input := is.nodes[padPlace(r, r.dataIn)]
 	for k := range f.Cases {
 		if f.Cases[k] != c || f.withheld(c) {
 			continue

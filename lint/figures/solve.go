@@ -106,8 +106,12 @@ type asked struct {
 // of is what the case asks of a run's pixels once a ceiling has scaled it, worked out once for all runs alike.
 func (c *Case) of(r *Run, scale float64) asked {
 	key := asking{r.Strip.V, c.Own == nil || !c.Own.Runs.Set || slices.Contains(c.Own.Runs.V, r.Run), scale}
+	if key == c.last.asking && c.last.shares != nil {
+		return c.last.asked
+	}
 	a, ok := c.asked[key]
 	if ok {
+		c.last.asking, c.last.asked = key, a
 		return a
 	}
 	a.shares = make([]float64, len(r.Law.Channels))

@@ -287,13 +287,13 @@ func aboveSheet(p *lint.Pass, faults *figures.Faults, r *figures.Run) (worst fig
 	if !r.OK || !r.Strip.V.RailCurrent.Set {
 		return worst, false
 	}
-	if _, _, _, said := p.Plan.Locate(r.Strip.V.RailCurrent.At); !said {
-		return worst, false
-	}
 	for i := range r.Rails {
 		if e := faults.Rail(r, i); e.Sources != nil && e.Amps > r.Strip.V.RailCurrent.V.SI*(1+1e-9) && e.Amps > worst.Amps {
 			worst, above = e, true
 		}
+	}
+	if above {
+		_, _, _, above = p.Plan.Locate(r.Strip.V.RailCurrent.At)
 	}
 	return worst, above
 }
@@ -301,15 +301,7 @@ func aboveSheet(p *lint.Pass, faults *figures.Faults, r *figures.Run) (worst fig
 // leadsExposed reports whether a lead of the run is itself without protection:
 // what mends it is then tried for the rails as well.
 func leadsExposed(f *figures.Figures, faults *figures.Faults, r *figures.Run) bool {
-	for _, l := range f.Leads {
-		if !l.OK || l.From.V.Run != r.Run && l.To.V.Run != r.Run {
-			continue
-		}
-		if exposed(faults.Lead(l)) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(f.Ends(r), func(l *figures.Lead) bool { return l.OK && exposed(faults.Lead(l)) })
 }
 
 // protectRails proposes smaller fuses in the leads of a run, the same in all of
