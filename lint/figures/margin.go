@@ -21,13 +21,13 @@ type Guarded struct {
 	Hazard Hazard
 }
 
-// Margins gives for every lead, fuse, rail, joint and supply what flows or can
-// be driven over what is allowed, whether a rule reports it or not: above 1 is
-// too much. What is not known is not there.
+// Margins gives for leads, fuses, rails, joints and supplies what flows or can
+// be driven over what is allowed where that is above 1, which is
+// too much, whether a rule reports it or not. What is not known is not there.
 func (f *Figures) Margins() map[Guarded]float64 {
 	out := map[Guarded]float64{}
 	note := func(id string, h Hazard, is, may float64) {
-		if may > 0 && !math.IsNaN(is) {
+		if may > 0 && is > may {
 			k := Guarded{id, h}
 			out[k] = math.Max(out[k], is/may)
 		}

@@ -35,8 +35,11 @@ func chilled(coldest string) string {
 func checkTooCold(p *lint.Pass) {
 	reported := map[schema.Block]bool{}
 	judge := func(part schema.Block, stands schema.Value[schema.Quantity], by *schema.Header, at schema.Value[*schema.Surface], say func(lint.Finding, schema.Inherited[schema.Quantity])) {
+		if !stands.Known() || reported[part] {
+			return
+		}
 		cold, ok := p.Plan.Coldest(at)
-		if !ok || !stands.Known() || cold.V.SI >= stands.V.SI-1e-9 || reported[part] {
+		if !ok || cold.V.SI >= stands.V.SI-1e-9 {
 			return
 		}
 		reported[part] = true
