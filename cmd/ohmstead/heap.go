@@ -21,7 +21,7 @@ func roomy(total uint64) {
 		sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1<<20)
-		if wanted := int(max(50, min(total*100/live, 100+total*100/(4<<20)) - 100)); wanted*10 < percent*9 || wanted*9 > percent*10 {
+		if wanted := int(max(50, min(total*100/live, 100+total*100/(4<<20))-100)); wanted*10 < percent*9 || wanted*9 > percent*10 {
 			percent = wanted
 			debug.SetGCPercent(percent)
 		}
