@@ -80,10 +80,15 @@ type (
 		Scale string // said in the title block; "" for none
 		Fill  bool   // it has a page of its own
 	}
-	// Tile is a page that is drawn edge to edge and true to scale.
+	// Tile is a page that is drawn edge to edge and true to scale, or the map of them.
 	Tile struct {
 		Scene *drawing.Scene
-		Text  string // for those who do not see it
+		Map   bool
+	}
+	// Attached is a file for other programs.
+	Attached struct {
+		Name string // without the plan's
+		Data []byte
 	}
 )
 
@@ -104,3 +109,4 @@ func (Table) block()    {}
 func (Picture) block()  {}
 func (Tile) block()     {}
 func (Data) block()     {}
+func (Attached) block() {}

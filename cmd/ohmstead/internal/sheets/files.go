@@ -55,6 +55,10 @@ func (d *Document) Files(ctx context.Context, paper Paper, margin float64, step 
 						return nil, err
 					}
 				}
+			case Attached:
+				if err := add(stem+"-"+b.Name, b.Data, nil); err != nil {
+					return nil, err
+				}
 			case Table:
 				if b.Name == "" {
 					continue // words for people

@@ -93,6 +93,10 @@ func (l *layout) sheet(s *Sheet) {
 			l.leaf = nil
 			continue
 		}
+		switch b.(type) {
+		case Data, Attached:
+			continue
+		}
 		wide := s.Wide
 		p, filling := b.(Picture)
 		if filling = filling && p.Fill; filling {
@@ -294,8 +298,8 @@ func (l *layout) contents(c Contents) {
 }
 
 func (l *layout) blanks(names Blanks) {
+	l.room(9 * float64(len(names)))
 	for _, n := range names {
-		l.room(9)
 		w := drawing.TextWidth(drawing.Regular, body, printable(n)) + 3
 		l.y += 8
 		l.mark(text(n, l.leaf.left(), l.y-1, body, drawing.Regular, drawing.Line), rule(l.leaf.left()+w, l.y, l.leaf.left()+max(w+60, 110), l.y, hair, drawing.Line))

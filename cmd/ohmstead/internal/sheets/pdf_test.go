@@ -2,10 +2,12 @@ package sheets
 
 import (
 	"bytes"
+	"cmp"
 	"compress/zlib"
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -17,6 +19,8 @@ import (
 type printed struct {
 	width, height float64 // mm
 	lines         []stroke
+	clipped       []stroke // what was drawn in a clip
+	clip          [4]float64
 }
 
 // stroke is a straight piece or a curve that is stroked, mm from the upper left corner.
@@ -78,6 +82,8 @@ func strokes(content []byte, size []float64) printed {
 	var stack []float64
 	var path []stroke
 	var cx, cy, width float64
+	var rect [4]float64
+	clipping := false
 	for _, token := range strings.Fields(string(content)) {
 		if v, err := strconv.ParseFloat(token, 64); err == nil {
 			stack = append(stack, v)
@@ -96,10 +102,21 @@ func strokes(content []byte, size []float64) printed {
 			path = append(path, stroke{x1: cx * point, y1: y(cy), x2: arg(-2) * point, y2: y(arg(-1)), width: width,
 				curve: []float64{arg(-6) * point, y(arg(-5)), arg(-4) * point, y(arg(-3))}})
 			cx, cy = arg(-2), arg(-1)
+		case "re":
+			if x, w, h := arg(-4)*point, arg(-2)*point, -arg(-1)*point; h > 0 {
+				rect = [4]float64{x, y(arg(-3)), x + w, y(arg(-3)) + h}
+			}
+		case "W":
+			clipping, out.clip = true, rect
+		case "Q":
+			clipping = false
 		case "S", "s", "B", "b":
 			out.lines = append(out.lines, path...)
+			if clipping {
+				out.clipped = append(out.clipped, path...)
+			}
 			path = nil
-		case "f", "n", "W":
+		case "f", "n":
 			path = nil
 		}
 		stack = stack[:0]
@@ -114,6 +131,54 @@ func float(t *testing.T, s string) float64 {
 		t.Fatal(err)
 	}
 	return v
+}
+
+var tileName = regexp.MustCompile(`(?:^| )([A-Z])([0-9]) `)
+
+// cross is a registration mark: two lines of 8 mm that halve each other. It is the
+// rightmost one, or the lowest, or else the one to the left and above.
+func (p printed) cross(right, below bool) [2]float64 {
+	var all [][2]float64
+	for _, a := range p.lines {
+		for _, b := range p.lines {
+			across := math.Abs(a.x2-a.x1-8) < 0.02 && math.Abs(a.y1-a.y2) < 0.001
+			upright := math.Abs(b.y2-b.y1-8) < 0.02 && math.Abs(b.x1-b.x2) < 0.001
+			if across && upright && math.Abs((a.x1+a.x2)/2-b.x1) < 0.02 && math.Abs((b.y1+b.y2)/2-a.y1) < 0.02 {
+				all = append(all, [2]float64{b.x1, a.y1})
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b [2]float64) int {
+		sum := func(p [2]float64) float64 {
+			switch {
+			case right:
+				return -p[0]*1000 + p[1]
+			case below:
+				return -p[1]*1000 + p[0]
+			}
+			return p[0] + p[1]
+		}
+		return cmp.Compare(sum(a), sum(b))
+	})
+	return all[0]
+}
+
+// thick samples the strong lines and curves within the clip.
+func (p printed) thick() [][2]float64 {
+	var out [][2]float64
+	for _, s := range p.clipped {
+		if s.curve == nil {
+			continue
+		}
+		for i := 0.0; i <= 1; i += 0.002 {
+			a, b, c, d := (1-i)*(1-i)*(1-i), 3*(1-i)*(1-i)*i, 3*(1-i)*i*i, i*i*i
+			x, y := a*s.x1+b*s.curve[0]+c*s.curve[2]+d*s.x2, a*s.y1+b*s.curve[1]+c*s.curve[3]+d*s.y2
+			if x >= p.clip[0] && x <= p.clip[2] && y >= p.clip[1] && y <= p.clip[3] {
+				out = append(out, [2]float64{x, y})
+			}
+		}
+	}
+	return out
 }
 
 // bars counts lines of 100 mm, by direction.

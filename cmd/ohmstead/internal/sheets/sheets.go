@@ -43,7 +43,7 @@ var kinds = []struct {
 	{"wires", true, (*maker).wires},
 	{"labels", false, (*maker).labels},
 	{"controller", true, (*maker).controller},
-	{"template", false, (*maker).testPage},
+	{"template", false, (*maker).template},
 	{"commissioning", false, (*maker).commissioning},
 	{"handover", false, (*maker).handover},
 }

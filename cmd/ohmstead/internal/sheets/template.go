@@ -3,14 +3,67 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ohmstead/lint/drawing"
 )
 
+// tileOverlap is what neighbouring tiles have in common, mm; mostTiles how many of them stand in a set
+// in which nobody asked for the template alone.
+const (
+	tileOverlap = 10
+	mostTiles   = 24
+)
+
+// template is the wall at real size on paper: the page to measure the printer
+// by, then of each place a map and its tiles.
+func (m *maker) template() []Block {
+	alone := len(m.Only) > 0
+	var out, files []Block
+	for _, p := range drawing.Places(m.Figures) {
+		if p.Straight || len(p.Runs) == 0 {
+			continue
+		}
+		s := drawing.Template(m.Figures, p, nil)
+		files = append(files,
+			Attached{Name: plain(s.Name) + ".svg", Data: s.SVG()},
+			Attached{Name: plain(s.Name) + ".dxf", Data: drawing.DXF(m.Figures, p, nil)})
+		name := s.Title
+		s.Title = say("template.title", "template", name, "plan", short(m.plan.Title(), 60), "digest", Digest(m.plan))
+		overview, tiles, err := m.tiles(s)
+		switch {
+		case err != nil:
+			out = append(out, Text(say("template.refused", "template", name, "why", err.Error())))
+			continue
+		case len(tiles) > mostTiles && !alone:
+			out = append(out, Text(say("template.large", "template", name, "pages", fmt.Sprint(len(tiles)))))
+			continue
+		}
+		out = append(out, Tile{Scene: overview, Map: true})
+		for _, t := range tiles {
+			out = append(out, Tile{Scene: t.Scene})
+		}
+	}
+	if files == nil {
+		return []Block{Text(say("template.none"))}
+	}
+	return slices.Concat(m.testPage(), out, files)
+}
+
+// tiles cuts a template for the paper as it stands or on its side, whichever takes fewer pages.
+func (m *maker) tiles(s *drawing.Scene) (overview *drawing.Scene, tiles []drawing.Tile, err error) {
+	overview, tiles, err = drawing.Tiles(s, drawing.Frame{Width: m.page.Width, Height: m.page.Height}, m.page.margin, tileOverlap)
+	o, t, e := drawing.Tiles(s, drawing.Frame{Width: m.page.Height, Height: m.page.Width}, m.page.margin, tileOverlap)
+	if e == nil && (err != nil || len(t) < len(tiles)) {
+		return o, t, nil
+	}
+	return overview, tiles, err
+}
+
 // testPage is the one that is printed and measured before the others: two bars
 // of 100 mm and the frame that the printer has to reach.
 func (m *maker) testPage() []Block {
-	out := []Block{Heading(say("template.test"))}
+	out := []Block{Caution(say("template.caution")), Heading(say("template.test"))}
 	for i, s := range [][2]string{
 		{say("template.test.1"), say("template.test.1.how", "paper", m.Paper.Name)},
 		{say("template.test.2"), say("template.test.2.how")},
