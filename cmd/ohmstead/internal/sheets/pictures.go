@@ -24,12 +24,26 @@ func (m *maker) elevation() []Block {
 	return out
 }
 
+// wiring shows every conductor, on as many pages as it takes.
+func (m *maker) wiring() []Block {
+	if len(m.Figures.Leads)+len(m.plan.Signals) == 0 {
+		return []Block{Text(say("wiring.empty"))}
+	}
+	var out []Block
+	for _, s := range drawing.Wiring(m.Figures, frame(m.page.turned())) {
+		out = append(out, Picture{File: s.Name, Scene: s, Fill: true})
+	}
+	return out
+}
+
+// frame is the room above the title block.
+func frame(p page) drawing.Frame {
+	return drawing.Frame{Width: p.Width - 2*p.margin, Height: p.Height - 2*p.margin - stampHeight - gap}
+}
+
 // filling draws a picture for a page of its own, standing or on its side:
 // whichever makes it larger.
 func (m *maker) filling(draw func(drawing.Frame) *drawing.Scene) Picture {
-	frame := func(p page) drawing.Frame {
-		return drawing.Frame{Width: p.Width - 2*p.margin, Height: p.Height - 2*p.margin - stampHeight - gap}
-	}
 	best := draw(frame(m.page.turned()))
 	if upright := draw(frame(m.page)); upright.Map.K > best.Map.K*1.01 {
 		best = upright

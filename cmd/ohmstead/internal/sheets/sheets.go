@@ -40,6 +40,7 @@ var kinds = []struct {
 }{
 	{"summary", false, (*maker).summary},
 	{"elevation", true, (*maker).elevation},
+	{"wiring", true, (*maker).wiring},
 	{"wires", true, (*maker).wires},
 	{"labels", false, (*maker).labels},
 	{"controller", true, (*maker).controller},
