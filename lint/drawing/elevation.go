@@ -42,6 +42,7 @@ type elevation struct {
 	ground, runs, marks, labels Layer
 	room                        *room
 	area                        Box     // of the surface and all that may stand around it
+	dense                       float64 // what the marks of runs are drawn smaller by
 	pad                         float64 // mm around it for labels
 	below                       bool    // the legend stands below the drawing
 	feedLabels                  []labelled
@@ -82,6 +83,7 @@ func newElevation(f *figures.Figures, p Place, fr Frame) *elevation {
 		left += math.Max(0, (wide-w*k)/2-8)
 	}
 	e.m = Map{X: left - b.MinX*k, Y: headline + roomAbove + e.pad + b.MaxY*k, K: k}
+	e.dense = e.l.density(k)
 	at := e.m.At(b.MinX, b.MaxY)
 	e.area = Box{at.X, at.Y, w * k, h * k}
 	e.room = newRoom(e.area.Grown(e.pad))
@@ -297,7 +299,29 @@ func spaced(v []float64, lo, hi, gap float64) []float64 {
 }
 
 // band is how wide a run is drawn, mm.
-func (e *elevation) band() float64 { return math.Min(math.Max(0.010*e.m.K, 1.4), 3) }
+func (e *elevation) band() float64 { return math.Min(math.Max(0.010*e.m.K, 1.4), 3) * e.dense }
+
+// density is 1 where runs lie so far apart that marks on them have room, and less where they lie closer.
+func (l *layout) density(k float64) float64 {
+	if len(l.paths) > 2000 {
+		return leastDensity
+	}
+	least := math.Inf(1)
+	mid := make([]Pt, len(l.paths))
+	for i, p := range l.paths {
+		x, y, _ := p.At(l.Runs[i].Length / 2)
+		mid[i] = Pt{x, y}
+		for _, q := range mid[:i] {
+			if d := math.Hypot(x-q.X, y-q.Y); d > 1e-6 {
+				least = math.Min(least, d)
+			}
+		}
+	}
+	return math.Max(leastDensity, math.Min(1, least*k/2.6))
+}
+
+// leastDensity keeps a run visible.
+const leastDensity = 0.25
 
 // length of a run's strip that is drawn, m.
 func drawnLength(r *figures.Run) float64 {
@@ -324,13 +348,13 @@ func (e *elevation) lights() {
 		if r.Length > to+1e-6 { // diffuser without strip
 			g.Marks = append(g.Marks, trace(Style{Stroke: Soft, Width: thin, Dash: []float64{1, 0.8}}, e.m, p, to, r.Length))
 		}
-		whole := trace(Style{Stroke: Line, Width: w + 2*thin}, e.m, p, 0, to)
+		whole := trace(Style{Stroke: Line, Width: w + 2*thin*e.dense}, e.m, p, 0, to)
 		light := *whole
 		light.Style = Style{Stroke: Glow, Width: w}
 		g.Marks = append(g.Marks, whole, &light)
 		g.Marks = append(g.Marks, e.arrows(r, p, to)...)
 		e.runs.Marks = append(e.runs.Marks, g)
-		e.room.takePath(whole, w/2+thin)
+		e.room.takePath(whole, w/2+thin*e.dense)
 	}
 	if len(e.l.Runs) > 0 {
 		e.lg.add(e.w.Run, func(at Pt) []Mark {
@@ -355,8 +379,8 @@ func (e *elevation) arrows(r *figures.Run, p *path.Path, length float64) []Mark 
 		if r.DataEnters.V == "end" {
 			heading += 180
 		}
-		tip := polar(e.m.At(x, y), 1.1, heading)
-		out = append(out, triangle(Style{Fill: Line}, tip, 2.2, heading))
+		tip := polar(e.m.At(x, y), 1.1*e.dense, heading)
+		out = append(out, triangle(solid(Line), tip, 2.2*e.dense, heading))
 	}
 	return out
 }
@@ -447,7 +471,7 @@ func (e *elevation) jumps() {
 			continue
 		}
 		any = true
-		p := line(Style{Stroke: Data, Width: thin * 1.5, Dash: []float64{1.2, 0.8}}, e.point(i, s.From.V), e.point(j, s.To.V))
+		p := line(Style{Stroke: Data, Width: thin * 1.5 * e.dense, Dash: []float64{1.2, 0.8}}, e.point(i, s.From.V), e.point(j, s.To.V))
 		p.Meta = Meta{Of: s.ID(), Part: "data"}
 		e.marks.Marks = append(e.marks.Marks, p)
 		e.room.takePath(p, thin)
@@ -482,16 +506,16 @@ func (e *elevation) fixings() {
 			any = true
 			x, y, _ := e.l.paths[i].At(s)
 			at := e.m.At(x, y)
-			e.marks.Marks = append(e.marks.Marks, fixing(Meta{Of: r.ID(), Part: "fixing"}, at))
+			e.marks.Marks = append(e.marks.Marks, fixing(Meta{Of: r.ID(), Part: "fixing"}, at, e.dense))
 		}
 	}
 	if any {
-		e.lg.add(e.w.Fixing, func(at Pt) []Mark { return []Mark{fixing(Meta{}, at)} })
+		e.lg.add(e.w.Fixing, func(at Pt) []Mark { return []Mark{fixing(Meta{}, at, 1)} })
 	}
 }
 
-func fixing(m Meta, at Pt) Mark {
-	return &Circle{Meta: m, Style: Style{Stroke: Line, Width: thin, Fill: Paper}, At: at, R: 0.5}
+func fixing(m Meta, at Pt, dense float64) Mark {
+	return &Circle{Meta: m, Style: Style{Stroke: Line, Width: thin, Fill: Paper}, At: at, R: 0.5 * dense}
 }
 
 // feeds are where leads bring power to runs.
@@ -509,7 +533,7 @@ func (e *elevation) feeds() {
 				tip := e.point(i, pt)
 				var g *Path
 				for _, side := range []float64{90, -90} {
-					g = triangle(solid(Plus), polar(tip, e.band()/2+thin, -h-side), 2.4, -h-side+180)
+					g = triangle(solid(Plus), polar(tip, e.band()/2+thin*e.dense, -h-side), 2.4*e.dense, -h-side+180)
 					if e.room.free(g.Bounds()) {
 						break
 					}
@@ -521,7 +545,7 @@ func (e *elevation) feeds() {
 				if l.Name == r.Name {
 					continue
 				}
-				e.feedLabels = append(e.feedLabels, labelled{&Text{Meta: Meta{Of: l.ID()}, Ink: Line, Size: small, S: l.Name}, around(Pt{b.X + b.W/2, b.Y + b.H/2}, b.W/2, b.H/2)})
+				e.feedLabels = append(e.feedLabels, labelled{&Text{Meta: Meta{Of: l.ID()}, Ink: Line, Size: small, S: brief(l.Name)}, around(Pt{b.X + b.W/2, b.Y + b.H/2}, b.W/2, b.H/2)})
 			}
 		}
 	}
@@ -555,17 +579,17 @@ func (e *elevation) placed() []device {
 		}
 	}
 	for _, s := range e.f.Plan.Supplies {
-		name := s.Name
+		name := brief(s.Name)
 		if s.Output.Known() {
 			name += ", " + s.Output.V.String()
 		}
 		add(s, s.On, s.Place, device{name: name, symbol: supplySign, w: 4, h: 2.75})
 	}
 	for _, c := range e.f.Plan.Controllers {
-		add(c, c.On, c.Place, device{name: c.Name, symbol: controllerSign, w: 3.5, h: 2.75})
+		add(c, c.On, c.Place, device{name: brief(c.Name), symbol: controllerSign, w: 3.5, h: 2.75})
 	}
 	for _, j := range e.f.Plan.Joints {
-		add(j, j.On, j.Place, device{name: j.Name, symbol: jointSign, w: 1.6, h: 1.6})
+		add(j, j.On, j.Place, device{name: brief(j.Name), symbol: jointSign, w: 1.6, h: 1.6})
 	}
 	return out
 }
@@ -633,7 +657,7 @@ func jointSign(at Pt) []Mark {
 // runsNamed writes each run's name, pixels, length and port along it, or as much of that as fits.
 func (e *elevation) runsNamed() {
 	for i, r := range e.l.Runs {
-		says := []string{r.Name}
+		says := []string{brief(r.Name)}
 		if r.OK {
 			says = append(says, says[0]+": "+fmt.Sprintf(e.w.Pixels, r.Pixels, e.f.Habit.Show(quantity.Length, r.Length)))
 		}

@@ -134,3 +134,6 @@ func shortened(face Face, size, width float64, s string) string {
 	}
 	return string(r[:lo]) + "…"
 }
+
+// brief is a name as it stands on a drawing: no longer than a line is.
+func brief(name string) string { return shortened(Regular, small, 45, name) }

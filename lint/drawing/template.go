@@ -47,7 +47,7 @@ func Template(f *figures.Figures, p Place, words *Words) *Scene {
 			runs.Marks = append(runs.Marks, cutMark(r.ID(), m.At(x, y), -h))
 		}
 		x, y, h := l.paths[i].At(math.Min(r.Length/2, 0.06))
-		t := &Text{Meta: Meta{Of: r.ID()}, Ink: Line, At: polar(m.At(x, y), 2.5, -h-90), Size: large, Turn: upright(-h), S: r.Name}
+		t := &Text{Meta: Meta{Of: r.ID()}, Ink: Line, At: polar(m.At(x, y), 2.5, -h-90), Size: large, Turn: upright(-h), S: brief(r.Name)}
 		if upright(-h) != math.Remainder(-h, 360) { // turned round to read: it runs the other way and lies on the other side
 			t.At, t.Anchor = polar(m.At(x, y), 2.5+capital*large, -h-90), End
 		}

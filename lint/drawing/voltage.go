@@ -62,8 +62,8 @@ func (v *voltage) bands() {
 		p, to := v.l.paths[i], drawnLength(r)
 		rc := &v.c.Runs[index[r]]
 		g := &Group{Meta: Meta{Of: r.ID(), Part: "run", Tip: v.tip(r)}}
-		whole := trace(Style{Stroke: Line, Width: w + 2*thin}, v.m, p, 0, to)
-		v.room.takePath(whole, w/2+thin)
+		whole := trace(Style{Stroke: Line, Width: w + 2*thin*v.dense}, v.m, p, 0, to)
+		v.room.takePath(whole, w/2+thin*v.dense)
 		g.Marks = append(g.Marks, whole)
 		if !rc.OK {
 			dark = true
@@ -77,6 +77,14 @@ func (v *voltage) bands() {
 		v.runs.Marks = append(v.runs.Marks, g)
 	}
 	v.lg.entries = append([]entry{{text: v.w.Volts, height: 9.5, bold: true, sample: v.scaleOfVolts}}, v.lg.entries...)
+	v.lg.add(v.w.Bold, func(at Pt) []Mark {
+		t := word(at.plus(0, 0.8), Middle, Line, showVolts(v.lo))
+		t.Face = Bold
+		return []Mark{t}
+	})
+	for _, n := range v.needed() {
+		v.lg.add(fmt.Sprintf(v.w.Least, showVolts(n)), func(at Pt) []Mark { return []Mark{triangle(solid(Danger), at.plus(0, 1), 2, 90)} })
+	}
 	if dark {
 		v.lg.add(v.w.NoPower, func(at Pt) []Mark {
 			return []Mark{line(Style{Stroke: Line, Width: 2}, at.plus(-3, 0), at.plus(3, 0)), line(Style{Stroke: Paper, Width: 1.6, Dash: []float64{2, 2}}, at.plus(-3, 0), at.plus(3, 0))}
@@ -184,15 +192,20 @@ func (v *voltage) scaleOfVolts(at Pt) []Mark {
 		p := Pt{at.X + 3 + w*(x-v.lo)/(v.hi-v.lo), at.Y + 3}
 		out = append(out, line(hair(Line), p, p.plus(0, 1.2)), word(p.plus(0, 4), Middle, Line, quantity.Number(x, 4)))
 	}
-	var need []float64
-	for _, r := range v.l.Runs {
-		if n, ok := needs(r); ok && n > v.lo && n < v.hi && !slices.Contains(need, n) {
-			need = append(need, n)
-		}
-	}
-	for _, n := range need { // below it colours fade
+	for _, n := range v.needed() { // below it colours fade
 		x := at.X + 3 + w*(n-v.lo)/(v.hi-v.lo)
 		out = append(out, triangle(solid(Danger), Pt{x, at.Y}, 2, 90))
+	}
+	return out
+}
+
+// needed lists what the runs' colours need, V, as far as the ramp has it.
+func (v *voltage) needed() []float64 {
+	var out []float64
+	for _, r := range v.l.Runs {
+		if n, ok := needs(r); ok && n > v.lo && n < v.hi && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
 	}
 	return out
 }

@@ -128,6 +128,7 @@ func units(f *figures.Figures) []unit {
 func cables(f *figures.Figures) []*cable {
 	var out []*cable
 	says := func(name string, w schema.Value[*schema.Wire], length float64) [3]string {
+		name = brief(name)
 		short := name
 		if w.Known() && w.V != nil && w.V.Gauge.Known() {
 			name += ", " + w.V.Gauge.V.String()
@@ -188,7 +189,7 @@ func fit(f *figures.Figures, all []unit, fr Frame) []*diagram {
 
 // Lengths of a diagram, mm. Rows are what its parts stand on: two steps of the grid each.
 const (
-	grid   = 1.6
+	grid   = 1.7
 	track  = 2.0 // between the vertical parts of wires
 	margin = 3.0
 	header = 12.0

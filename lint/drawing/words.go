@@ -13,19 +13,19 @@ type Words struct {
 	LeftOut                                                              string // takes a number
 	Pixels                                                               string // takes the number of pixels and a length
 
-	Case, Volts, Least, NoPower    string // Case takes a name, Least a voltage
-	Along, Allowed, SupplyAt, Any  string // Allowed, SupplyAt and Any take a voltage
-	Pixel                          string // takes a number
-	CaseLeast                      string // takes the name of a case and a voltage
-	FeedHere                       string
-	Plus, Minus, Data, Fuse        string
-	Start, End, Port, Pin, Out     string // Pin and Out take a number
-	Sheet                          string // takes a number and how many there are
-	Elsewhere                      string // of a symbol whose other conductors stand on another sheet
-	Light                          string // heads the column of runs
-	Tile, Bar, Hole, Cut, Register string // Tile takes a column and a row
-	Tiles, Print                   string // Tiles takes how many there are, Print the size of a tile's paper
-	Square                         string
+	Case, Volts, Bold, Least, NoPower string // Case takes a name, Least a voltage
+	Along, Allowed, SupplyAt, Any     string // Allowed, SupplyAt and Any take a voltage
+	Pixel                             string // takes a number
+	CaseLeast                         string // takes the name of a case and a voltage
+	FeedHere                          string
+	Plus, Minus, Data, Fuse           string
+	Start, End, Port, Pin, Out        string // Pin and Out take a number
+	Sheet                             string // takes a number and how many there are
+	Elsewhere                         string // of a symbol whose other conductors stand on another sheet
+	Light                             string // heads the column of runs
+	Tile, Bar, Hole, Cut, Register    string // Tile takes a column and a row
+	Tiles, Print                      string // Tiles takes how many there are, Print the size of a tile's paper
+	Square                            string
 }
 
 // English are the words that drawings have unless others are given.
@@ -36,7 +36,7 @@ var English = Words{
 	Jump: "data on to the next run", Joint: "joint", Supply: "supply", Controller: "controller", Fixing: "fixing", Keepout: "must stay free",
 	Up: "up", Grid: "grid %s", Dimensions: "dimensions in %s, from the lower left corner", Scale: "1:%s", NotToScale: "symbols are not to scale",
 	Missing: "no place in the plan: %s", LeftOut: "%d labels do not fit; the lists have them", Pixels: "%d px, %s",
-	Case: "case %s", Volts: "volts at the pixels", Least: "least its colours need: %s", NoPower: "not worked out",
+	Case: "in case %s", Volts: "volts at the pixels", Bold: "where a run has least", Least: "the least that its colours need, %s", NoPower: "not worked out",
 	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d", CaseLeast: "%s: least %s", FeedHere: "feed",
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
 	Start: "start", End: "end", Port: "port", Pin: "pin %d", Out: "out %d",
@@ -52,7 +52,7 @@ type Frame struct {
 }
 
 // Sheet is the room that a drawing has on a sheet of A4 laid across.
-var Sheet = Frame{Width: 277, Height: 165}
+var Sheet = Frame{Width: 277, Height: 175}
 
 func (f Frame) words() *Words {
 	if f.Words == nil {
