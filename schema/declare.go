@@ -106,7 +106,7 @@ func (b *BlockType) Block(name string) (*BlockType, bool) {
 var Language = []*BlockType{
 	planType, policyType, letType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
-	supplyType, boardType, controllerType, jointType, holderType,
+	supplyType, boardType, controllerType, jointType, holderType, consumableType,
 	runType, leadType, signalType,
 	orderType, universesType, caseType, readingType, markingType,
 }

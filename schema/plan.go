@@ -33,6 +33,7 @@ type Plan struct {
 	Controllers []*Controller
 	Joints      []*Joint
 	Holders     []*Holder
+	Consumables []*Consumable
 	Runs        []*Run
 	Leads       []*Lead
 	Signals     []*Signal
@@ -247,6 +248,8 @@ func (p *Plan) keep(b Block) {
 		p.Joints = append(p.Joints, b)
 	case *Holder:
 		p.Holders = append(p.Holders, b)
+	case *Consumable:
+		p.Consumables = append(p.Consumables, b)
 	case *Run:
 		p.Runs = append(p.Runs, b)
 	case *Lead:

@@ -27,7 +27,7 @@ const (
 
 var symbolKinds = map[string]SymbolKind{
 	"plan": PlanSymbol, "policy": SettingSymbol, "marking": SettingSymbol,
-	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol,
+	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol, "consumable": PartSymbol,
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol,
