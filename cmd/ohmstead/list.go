@@ -1,17 +1,39 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
+	"ohmstead/schema"
 )
 
 var listForms = []string{"text", "csv", "json"}
+
+// sharing works out, as far as lengths and counts go, the other plans that take parts from the stock of one.
+func sharing(w *workspace.Workspace, plan *schema.Plan) ([]*figures.Figures, error) {
+	if len(plan.StockDirs) == 0 {
+		return nil, nil
+	}
+	dirs, err := w.Users(plan.StockDirs...)
+	var out []*figures.Figures
+	for _, d := range dirs {
+		if d == plan.Dir {
+			continue
+		}
+		other, failed := w.Decode(d)
+		if err = errors.Join(err, failed); failed == nil {
+			out = append(out, figures.Prepare(other, figures.NewMemo()))
+		}
+	}
+	return out, err
+}
 
 func newList(g *globals) *cobra.Command {
 	var format string
@@ -25,7 +47,7 @@ func newList(g *globals) *cobra.Command {
 		Use:   "list NAME [PATH]",
 		Short: "Write a list to take along: " + strings.Join(names, ", "),
 		Long:  "Writes a list of a plan as text, CSV or JSON:\n\n" + about.String(),
-		Example: `  ohmstead list wires plans/porch
+		Example: `  ohmstead list shopping plans/porch
   ohmstead list labels plans/porch --format csv > labels.csv
   ohmstead list pixels plans/porch --format json`,
 		Args: cobra.RangeArgs(1, 2),
@@ -58,7 +80,11 @@ func newList(g *globals) *cobra.Command {
 			if broken(plan) > 0 {
 				fmt.Fprintln(cmd.ErrOrStderr(), "ohmstead: parts of the plan could not be read and are left out; ohmstead check says where")
 			}
-			t := lists.All[i].Of(fig)
+			others, err := sharing(w, plan)
+			if err != nil {
+				return err
+			}
+			t := lists.All[i].Of(fig, others...)
 			switch format {
 			case "json":
 				return t.JSON(cmd.OutOrStdout())

@@ -8,9 +8,9 @@ import (
 	"context"
 	"strings"
 
-	"ohmstead/cmd/ohmstead/internal/shopping"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/lists"
 	"ohmstead/schema"
 )
 
@@ -95,7 +95,7 @@ func Plans(base, head *Side, threshold float64) *Plan {
 		out.Limits = m.limits()
 		m.settings(&out.Silenced)
 	}
-	out.Parts, out.Cost, out.Unpriced = parts(shopping.Of(base.Figures), shopping.Of(head.Figures), m)
+	out.Parts, out.Cost, out.Unpriced = parts(lists.Shop(base.Figures), lists.Shop(head.Figures), m)
 	out.Pixels = m.pixels()
 	out.Profiles = m.profiles(out.Moves)
 	out.Unsolved = unsolved(base, head)

@@ -7,7 +7,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/cmd/ohmstead/internal/resolved"
-	"ohmstead/cmd/ohmstead/internal/shopping"
+	"ohmstead/lint/lists"
 	"ohmstead/schema"
 )
 
@@ -43,10 +43,12 @@ type Cost struct {
 }
 
 // parts compares two shopping lists. Costs are listed only where they differ.
-func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unpriced int) {
-	type entry struct{ was, is *shopping.Line }
+func parts(was, is lists.Purchase, m *matching) (out []Part, cost []Cost, unpriced int) {
+	type entry struct{ was, is *lists.Item }
 	entries := map[string]*entry{}
-	key := func(l *shopping.Line, rename func(string) string) string { return l.Kind + "\x00" + rename(l.Part) }
+	key := func(l *lists.Item, rename func(string) string) string {
+		return l.Kind + "\x00" + rename(l.Part) + "\x00" + l.Color
+	}
 	var order []string
 	put := func(k string) *entry {
 		if entries[k] == nil {
@@ -56,7 +58,7 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 		return entries[k]
 	}
 	same := func(s string) string { return s }
-	merge := func(old, l *shopping.Line) *shopping.Line { // one part at two prices
+	merge := func(old, l *lists.Item) *lists.Item { // one part at two prices
 		if old == nil {
 			return l
 		}
@@ -73,12 +75,12 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 		sum.Each = nil
 		return &sum
 	}
-	for i := range is.Lines {
-		e := put(key(&is.Lines[i], same))
-		e.is = merge(e.is, &is.Lines[i])
+	for i := range is.Items {
+		e := put(key(&is.Items[i], same))
+		e.is = merge(e.is, &is.Items[i])
 	}
-	for i := range was.Lines {
-		l := &was.Lines[i]
+	for i := range was.Items {
+		l := &was.Items[i]
 		e := put(key(l, m.renamed))
 		if e.is != nil && l.Use != nil && e.is.Use != nil {
 			if before, after := product(l.Use, e.is.Use, m.rename); before != "" {
@@ -109,7 +111,7 @@ func parts(was, is shopping.List, m *matching) (out []Part, cost []Cost, unprice
 // change: what lies in the drawer is of no use then.
 var identity = map[string][]string{
 	"strip": {"chip", "voltage", "density", "channels", "group", "width"}, "diffuser": {"kind", "inner_width"}, "wire": {"gauge", "cores", "stranded"},
-	"fixing": {"kind"}, "supply": {"output", "rating", "outputs"}, "controller": {"board"}, "joint": {"kind", "ways"},
+	"fixing": {"kind"}, "supply": {"output", "rating", "outputs"}, "controller": {"board"}, "joint": {"kind", "ways"}, "consumable": {"what"},
 }
 
 // product says by what two versions of a part are different products; both are
@@ -128,12 +130,12 @@ func product(was, is schema.Block, rename resolved.Rename) (before, after string
 	return strings.Join(a, ", "), strings.Join(b, ", ")
 }
 
-func difference(was, is *shopping.Line) (Part, bool) {
+func difference(was, is *lists.Item) (Part, bool) {
 	one := is
 	if is == nil {
 		one = was
 	}
-	p := Part{Part: one.Part, Kind: one.Kind, Unit: one.Unit, Metre: one.Long, Was: counted(was), Is: counted(is)}
+	p := Part{Part: one.Name(), Kind: one.Kind, Unit: one.Unit, Metre: one.Long, Was: counted(was), Is: counted(is)}
 	a, b := p.Was.Buy, p.Is.Buy
 	if was != nil && is != nil && was.Unit != is.Unit {
 		p.Unit = was.Unit + " → " + is.Unit
@@ -143,7 +145,7 @@ func difference(was, is *shopping.Line) (Part, bool) {
 	return p, differs
 }
 
-func counted(l *shopping.Line) Count {
+func counted(l *lists.Item) Count {
 	if l == nil {
 		return Count{}
 	}

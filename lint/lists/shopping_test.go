@@ -1,4 +1,4 @@
-package shopping_test
+package lists_test
 
 import (
 	"fmt"
@@ -7,13 +7,13 @@ import (
 	"strings"
 	"testing"
 
-	"ohmstead/cmd/ohmstead/internal/shopping"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/lists"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
 
-func listOf(t *testing.T, text string) shopping.List {
+func listOf(t *testing.T, text string) lists.Purchase {
 	t.Helper()
 	p := schema.Decode("", []*source.File{source.Parse(source.NewText("plan.ohm.hcl", []byte(text)))}, nil)
 	for _, pr := range p.Problems {
@@ -23,14 +23,14 @@ func listOf(t *testing.T, text string) shopping.List {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return shopping.Of(f)
+	return lists.Shop(f)
 }
 
 // lines writes a list as text, one part a line.
-func lines(l shopping.List) string {
+func lines(l lists.Purchase) string {
 	var b strings.Builder
-	for _, x := range l.Lines {
-		fmt.Fprintf(&b, "%s %s: need %.4g, have %.4g, buy %d %s", x.Kind, x.Part, x.Need, x.Have, x.Buy, x.Unit)
+	for _, x := range l.Items {
+		fmt.Fprintf(&b, "%s %s: need %.4g, have %.4g, buy %d %s", x.Kind, x.Name(), x.Need, x.Have, x.Buy, x.Unit)
 		if c, ok := x.Cost(); ok {
 			fmt.Fprintf(&b, ", %s", c.Exact())
 		}
@@ -190,10 +190,11 @@ level shifter level shifter to 5 V: need 1, have 0, buy 1 piece
 wire wire.cable: need 4, have 0, buy 1 reel of 10 m, 9 EUR
 wire wire.single: need 8, have 1, buy 8 m
 joint catalog.lever_joint_3: need 4, have 0, buy 4 piece, 3.2 EUR
+holder in-line holder for a blade fuse: need 2, have 0, buy 2 piece
 fuse blade fuse 5 A: need 2, have 0, buy 2 piece
 resistor resistor 330 ohm: need 2, have 0, buy 2 piece
 total 42.2 EUR
-unpriced 6
+unpriced 7
 `,
 		},
 		{"fuses by kind, an in-line holder for each, blocks by their ways, nothing for a resettable fuse", parts + `
@@ -270,7 +271,7 @@ missing lead.x: its length is not known
 
 // Every demo plan can be counted whole, and the list is the same each time.
 func TestDemoPlans(t *testing.T) {
-	files, err := filepath.Glob("../../../../testdata/plans/*/*.ohm.hcl")
+	files, err := filepath.Glob("../../testdata/plans/*/*.ohm.hcl")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no demo plans: %v", err)
 	}
@@ -281,8 +282,8 @@ func TestDemoPlans(t *testing.T) {
 				t.Fatal(err)
 			}
 			l := listOf(t, string(text))
-			if len(l.Missing) > 0 || len(l.Lines) == 0 {
-				t.Errorf("%d lines, missing %v", len(l.Lines), l.Missing)
+			if len(l.Missing) > 0 || len(l.Items) == 0 {
+				t.Errorf("%d lines, missing %v", len(l.Items), l.Missing)
 			}
 			if again := listOf(t, string(text)); lines(again) != lines(l) {
 				t.Errorf("another list the second time:\n%s\n%s", lines(l), lines(again))
