@@ -12,6 +12,7 @@ import (
 type Lens struct {
 	Range
 	Title string // 216 pixels, 3.6 m, least 11.4 V in full
+	Plan  bool   // it stands above the plan block
 }
 
 // Lenses lists the figures of the blocks of v.File, in the load case of that
@@ -34,7 +35,7 @@ func Lenses(v *View, caseName string) []Lens {
 				title = v.briefOf(copies, caseName)
 			}
 			if title != "" {
-				out = append(out, Lens{s.file(n.Head), title})
+				out = append(out, Lens{s.file(n.Head), title, n.Type == "plan"})
 			}
 		}
 	}

@@ -16,7 +16,10 @@ import (
 )
 
 // actionKinds are the kinds of actions that the server has.
-var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs}
+var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs, viewKind}
+
+// viewKind is the kind of the action that shows the plan on the live page.
+const viewKind = "source.ohmstead.view"
 
 // fixAllOurs is the kind by which a user has fixes of this server alone made
 // on saving.
@@ -60,7 +63,24 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		}
 		out = append(out, action)
 	}
-	return append(out, s.explanations(v, q, params)...), nil
+	out = append(out, s.explanations(v, q, params)...)
+	s.point(q, v, s.offset(q.file.Text, params.Range.Start))
+	return append(out, s.viewAction(params)...), nil
+}
+
+// viewAction offers the live page, where the user opened the list of actions or
+// asked for it: it says nothing about the selection.
+func (s *server) viewAction(params *protocol.CodeActionParams) []protocol.CommandOrCodeAction {
+	c := params.Context
+	if !wanted(viewKind, c.Only) || len(c.Only) == 0 && c.TriggerKind != protocol.CodeActionTriggerKindInvoked {
+		return nil
+	}
+	command := protocol.Command{Title: "Show the plan in the browser", Command: viewCommand, Arguments: []protocol.LSPAny{jsonData(params.TextDocument.URI)}}
+	if !s.can.actionLiterals {
+		return []protocol.CommandOrCodeAction{&command}
+	}
+	kind := protocol.CodeActionKind(viewKind)
+	return []protocol.CommandOrCodeAction{&protocol.CodeAction{Title: command.Title, Kind: &kind, Command: command}}
 }
 
 // viewForActions is a view that tries remedies for as long as ctx lasts.

@@ -42,7 +42,7 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 		RenameProvider:         protocol.Boolean(true),
 		FoldingRangeProvider:   protocol.Boolean(true),
 		SelectionRangeProvider: protocol.Boolean(true),
-		ExecuteCommandProvider: protocol.ExecuteCommandOptions{Commands: []string{explainCommand, applyCommand}},
+		ExecuteCommandProvider: protocol.ExecuteCommandOptions{Commands: []string{explainCommand, applyCommand, viewCommand}},
 		CallHierarchyProvider:  protocol.Boolean(true),
 		SemanticTokensProvider: &protocol.SemanticTokensOptions{
 			Legend: protocol.SemanticTokensLegend{TokenTypes: ide.TokenTypes, TokenModifiers: ide.TokenModifiers},

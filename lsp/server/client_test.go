@@ -28,6 +28,7 @@ type editor struct {
 	shown    map[uri.URI]*protocol.PublishDiagnosticsParams
 	all      []*protocol.PublishDiagnosticsParams
 	logs     []string
+	messages []string
 	progress []string
 	watches  []protocol.Registration
 	settings string // what workspace/configuration answers
@@ -54,6 +55,14 @@ func (e *editor) LogMessage(_ context.Context, p *protocol.LogMessageParams) err
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	e.logs = append(e.logs, p.Message)
+	e.news.Broadcast()
+	return nil
+}
+
+func (e *editor) ShowMessage(_ context.Context, p *protocol.ShowMessageParams) error {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.messages = append(e.messages, p.Message)
 	e.news.Broadcast()
 	return nil
 }

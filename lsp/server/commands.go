@@ -19,6 +19,9 @@ const (
 	// applyCommand takes an action, for clients that know no actions with
 	// edits, and has the client make its edit.
 	applyCommand = "ohmstead.apply"
+	// viewCommand takes the URI of a document, or nothing, and shows its plan on
+	// the live page; it gives the page's address.
+	viewCommand = "ohmstead.view"
 )
 
 // ExecuteCommand does what an action or a user asks for by name.
@@ -36,6 +39,8 @@ func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCom
 		text := ide.Explain(r)
 		s.showRule(ctx, name, text)
 		return jsonData(text), nil
+	case viewCommand:
+		return s.showPage(ctx, params)
 	case applyCommand:
 		var data actionData
 		if err := argument(params, &data); err != nil {
@@ -54,7 +59,7 @@ func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCom
 		}
 		return nil, nil
 	}
-	return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no command %q; there are %s and %s", params.Command, explainCommand, applyCommand)
+	return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no command %q; there are %s, %s and %s", params.Command, explainCommand, applyCommand, viewCommand)
 }
 
 // argument reads a command's only argument.

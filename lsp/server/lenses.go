@@ -33,6 +33,12 @@ func (s *server) CodeLens(ctx context.Context, params *protocol.CodeLensParams) 
 			Command: protocol.Command{Title: l.Title},
 			Data:    jsonData(lensData{URI: params.TextDocument.URI, Start: l.Start}),
 		})
+		if l.Plan {
+			out = append(out, protocol.CodeLens{
+				Range:   s.span(q.file.Text, l.Start, l.End),
+				Command: protocol.Command{Title: "Show in the browser", Command: viewCommand, Arguments: []protocol.LSPAny{jsonData(params.TextDocument.URI)}},
+			})
+		}
 	}
 	return out, nil
 }

@@ -54,6 +54,7 @@ func (s *server) Initialized(context.Context, *protocol.InitializedParams) error
 	s.setFolders(s.given)
 	s.beside("registering", s.register)
 	s.beside("asking for the settings", s.fetchSettings)
+	s.beside("serving the page", s.servePage)
 	return nil
 }
 
@@ -154,6 +155,7 @@ func (s *server) setSettings(data []byte) {
 		return next
 	})
 	s.beside("refreshing", s.refreshAll)
+	s.beside("serving the page", s.servePage)
 }
 
 // refreshAll has the client ask again for what depends on the settings.

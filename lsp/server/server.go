@@ -64,6 +64,7 @@ func serveStream(ctx context.Context, stream jsonrpc2.Stream, opts Options) erro
 	defer func() {
 		end()
 		<-background
+		s.live.end()
 	}()
 	select {
 	case <-conn.Done():
@@ -101,6 +102,7 @@ type server struct {
 	edited  atomic.Pointer[string] // the document edited last, which is diagnosed first
 	running running
 	scans   scans
+	live    live
 	initial Settings  // of initializationOptions, under those that come later
 	given   []uri.URI // the workspace folders as the client names them; only touched in the order of the wire
 
@@ -126,6 +128,7 @@ func newServer(life context.Context, client protocol.Client, opts Options) *serv
 		opts:   opts,
 		exit:   make(chan int, 1),
 		can:    &abilities{},
+		live:   live{wake: make(chan struct{}, 1)},
 		queue:  queue{wake: make(chan struct{}, 1), plans: map[planID]bool{}},
 	}
 	s.trace.Store(protocol.TraceValueOff)
@@ -154,6 +157,7 @@ func (s *server) changeReading(d *disk, next func(*snapshot, *disk) *snapshot) {
 				}
 			}
 			s.queue.add(now.news)
+			s.stir()
 			return
 		}
 	}

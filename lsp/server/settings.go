@@ -28,6 +28,9 @@ type Settings struct {
 	Warnings struct {
 		Level string `json:"level" default:"hint" doc:"The least level of finding that is shown: error, warning or hint."`
 	} `json:"warnings"`
+	Page struct {
+		Serve bool `json:"serve" default:"false" doc:"Serve the live page from the start and tell its address: for editors that run no commands of a server."`
+	} `json:"page"`
 	Trace struct {
 		Server string `json:"server" default:"off" doc:"What is written to the editor's log of the server: off, messages or verbose."`
 	} `json:"trace"`

@@ -29,6 +29,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     status,
     provideDocuments(() => client),
     vscode.commands.registerCommand("ohmstead.restartServer", restart),
+    vscode.commands.registerCommand("ohmstead.showPlan", showPlan),
     vscode.commands.registerCommand("ohmstead.showOutput", () => output.show(true)),
     vscode.workspace.onDidGrantWorkspaceTrust(restart),
     vscode.workspace.onDidChangeConfiguration((e) => {
@@ -40,6 +41,16 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
 
 export async function deactivate(): Promise<void> {
   await stop();
+}
+
+/** Has the server show the plan of the document in front on its live page; the server then has a browser opened. */
+async function showPlan(): Promise<void> {
+  const uri = vscode.window.activeTextEditor?.document.uri;
+  if (client?.state !== State.Running) {
+    await vscode.window.showErrorMessage("Ohmstead: the server does not run, so there is nothing to show.");
+    return;
+  }
+  await vscode.commands.executeCommand("ohmstead.view", ...(uri ? [client.code2ProtocolConverter.asUri(uri)] : []));
 }
 
 function restart(): Promise<void> {

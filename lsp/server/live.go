@@ -1,0 +1,239 @@
+package server
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+	"sync/atomic"
+
+	"go.lsp.dev/jsonrpc2"
+	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
+
+	"ohmstead/lint"
+	"ohmstead/lsp/ide"
+	"ohmstead/lsp/page"
+)
+
+// live is the page on which the server shows the plan that the user works on,
+// from the moment when somebody first asks for it.
+type live struct {
+	page atomic.Pointer[page.Page]
+	wake chan struct{}
+	plan atomic.Pointer[plan] // that is shown
+
+	mu      sync.Mutex // of what follows
+	key     string     // the document whose plan is shown: where the user was last
+	over    bool       // the connection has ended
+	running sync.WaitGroup
+}
+
+var errNoPage = errors.New("the connection has ended")
+
+// serve begins to serve the page, if it is not being served.
+func (s *server) serve() (*page.Page, error) {
+	l := &s.live
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if p := l.page.Load(); p != nil {
+		return p, nil
+	}
+	if l.over {
+		return nil, errNoPage
+	}
+	opts := page.Options{Log: s.opts.Log}
+	if s.can.showDocument {
+		opts.Jump = s.jump
+	}
+	p, err := page.Serve(s.life, opts)
+	if err != nil {
+		return nil, err
+	}
+	l.page.Store(p)
+	if l.key == "" {
+		if key := s.edited.Load(); key != nil {
+			l.key = *key
+		}
+	}
+	l.running.Go(func() { s.show(p) })
+	s.stir()
+	return p, nil
+}
+
+// end ends the page with the connection, whose context has ended.
+func (l *live) end() {
+	l.mu.Lock()
+	l.over = true
+	p := l.page.Load()
+	l.mu.Unlock()
+	if p != nil {
+		p.Close()
+	}
+	l.running.Wait()
+}
+
+// stir tells the page that something may be new.
+func (s *server) stir() {
+	select {
+	case s.live.wake <- struct{}{}:
+	default: // it has not looked yet and will see this
+	}
+}
+
+// follow has the page follow the user to a document.
+func (s *server) follow(key string) {
+	if s.live.page.Load() == nil {
+		return
+	}
+	s.live.mu.Lock()
+	moved := s.live.key != key
+	s.live.key = key
+	s.live.mu.Unlock()
+	if moved {
+		s.stir()
+	}
+}
+
+// point has the page show where the user is. The protocol does not tell;
+// requests that editors send wherever the cursor rests do.
+func (s *server) point(q *question, v *ide.View, offset int) {
+	if p := s.live.page.Load(); p != nil && q.doc != nil {
+		s.follow(q.doc.key)
+		p.Point(ide.BlockAt(v, offset))
+	}
+}
+
+// shown is what the page shows.
+type shown struct {
+	plan  *plan
+	least lint.Level
+}
+
+// show keeps the page up to date for as long as the connection lasts. What it
+// shows comes from the stages of the plan, which others ask too. A newer
+// version of a plan ends the work on it, but not twice in a row, as with
+// findings: the picture moves while one types.
+func (s *server) show(p *page.Page) {
+	var last shown
+	dropped := false
+	for {
+		select {
+		case <-s.life.Done():
+			return
+		case <-s.live.wake:
+		}
+		snap := s.current.Load()
+		s.live.mu.Lock()
+		q, ok := snap.about(s.live.key)
+		s.live.mu.Unlock()
+		if !ok {
+			continue
+		}
+		now := shown{q.judged().plan, snap.settings.leastLevel()}
+		if now == last {
+			continue
+		}
+		s.live.plan.Store(now.plan)
+		ctx, end := s.life, func() {}
+		if !dropped {
+			ctx, end = now.plan.whileNewest(s.life)
+		}
+		_, err := caught(ctx, func(ctx context.Context) (struct{}, error) { return struct{}{}, s.showNow(ctx, p, now) })
+		end()
+		var bug *defect
+		if errors.As(err, &bug) {
+			s.log(protocol.MessageTypeError, "showing %s: %v\n%s", now.plan.id.dir, bug, bug.stack)
+		}
+		if dropped = err != nil; !dropped {
+			last = now
+		}
+	}
+}
+
+// showNow shows a plan as far as it is known, and the rest when that is.
+func (s *server) showNow(ctx context.Context, p *page.Page, now shown) error {
+	fig, err := now.plan.figures(s.life)
+	if err != nil {
+		return err
+	}
+	p.Show(fig)
+	if err := fig.Solve(ctx); err != nil {
+		return err
+	}
+	p.Solved(fig)
+	v, err := s.view(ctx, &question{plan: now.plan}, needFigures|needFindings)
+	if err != nil {
+		return err
+	}
+	p.Judged(v, now.least)
+	return nil
+}
+
+// jump shows a place of the plan on the page in the editor.
+func (s *server) jump(ctx context.Context, to page.Place) error {
+	p := s.live.plan.Load()
+	if p == nil {
+		return errNoDocument
+	}
+	f, ok := p.document(to.Path)
+	if !ok || f.doc == nil || to.Line < 1 || to.Line > f.text.Lines() {
+		return errNoDocument
+	}
+	at := f.text.LineStart(to.Line - 1)
+	got, err := s.client.ShowDocument(ctx, &protocol.ShowDocumentParams{URI: f.uri, TakeFocus: ptr(true), Selection: ptr(s.span(f.text, at, at))})
+	if err != nil {
+		return err
+	}
+	if got == nil || !got.Success {
+		return fmt.Errorf("the editor did not show %s", to.Path)
+	}
+	return nil
+}
+
+// showPage does what viewCommand asks: it serves the page, has it show the plan
+// of a document, and has the editor open a browser or tells the user the
+// address. The address is also the command's result.
+func (s *server) showPage(ctx context.Context, params *protocol.ExecuteCommandParams) (protocol.LSPAny, error) {
+	var of uri.URI
+	if len(params.Arguments) > 0 {
+		if err := argument(params, &of); err != nil {
+			return nil, err
+		}
+	}
+	p, err := s.serve()
+	if err != nil {
+		return nil, failed(fmt.Errorf("the page cannot be served on this machine: %w", err))
+	}
+	if of != "" {
+		key := s.snapshot(ctx).key(of)
+		if _, ok := s.snapshot(ctx).about(key); !ok {
+			return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is part of no plan", of)
+		}
+		s.follow(key)
+	}
+	if s.can.showDocument {
+		if got, err := s.client.ShowDocument(ctx, &protocol.ShowDocumentParams{URI: uri.URI(p.Address()), External: ptr(true)}); err == nil && got != nil && got.Success {
+			return jsonData(p.Address()), nil
+		}
+	}
+	s.tellPage(p)
+	return jsonData(p.Address()), nil
+}
+
+func (s *server) tellPage(p *page.Page) {
+	_ = s.client.ShowMessage(s.life, &protocol.ShowMessageParams{Type: protocol.MessageTypeInfo, Message: "The plan is shown at " + p.Address()}) // the address is the command's result too
+}
+
+// servePage serves the page without being asked, where the settings want that.
+func (s *server) servePage() {
+	if !s.current.Load().settings.Page.Serve || s.live.page.Load() != nil {
+		return
+	}
+	p, err := s.serve()
+	if err != nil {
+		s.log(protocol.MessageTypeWarning, "the page cannot be served on this machine: %v", err)
+		return
+	}
+	s.tellPage(p)
+}
