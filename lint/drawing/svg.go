@@ -22,12 +22,12 @@ func (s *Scene) SVG() []byte {
 	w.printf("</title>\n")
 	for i, l := range s.Layers {
 		if c := l.Clip; c != nil {
-			w.printf(`<clipPath id="clip%d"><rect x="%s" y="%s" width="%s" height="%s"/></clipPath>`+"\n", i, num(c.X), num(c.Y), num(c.W), num(c.H))
+			w.printf(`<clipPath id="%s"><rect x="%s" y="%s" width="%s" height="%s"/></clipPath>`+"\n", s.clip(i), num(c.X), num(c.Y), num(c.W), num(c.H))
 		}
 		w.printf("<g")
 		w.attr("data-layer", l.Name)
 		if l.Clip != nil {
-			w.printf(` clip-path="url(#clip%d)"`, i)
+			w.printf(` clip-path="url(#%s)"`, s.clip(i))
 		}
 		w.printf(">\n")
 		for _, m := range l.Marks {
@@ -161,3 +161,6 @@ func num(x float64) string {
 	}
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
+
+// clip is the name of a layer's clip, which differs between scenes that stand on one page.
+func (s *Scene) clip(layer int) string { return fmt.Sprintf("clip-%s-%d", slug(s.Name), layer) }
