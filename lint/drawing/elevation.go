@@ -673,9 +673,11 @@ func (e *elevation) alongRun(i int, says []string) {
 	r, p := e.l.Runs[i], e.l.paths[i]
 	var at []spot
 	to := drawnLength(r)
-	for _, k := range []float64{0.5, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
-		x, y, h := p.At(to * k)
-		at = append(at, beside(e.m.At(x, y), -h, e.band()/2+thin)...)
+	for step := range 3 {
+		for _, k := range []float64{0.5, 0.25, 0.75, 0.4, 0.6, 0.15, 0.85} {
+			x, y, h := p.At(to * k)
+			at = append(at, beside(e.m.At(x, y), -h, e.band()/2+thin, step)...)
+		}
 	}
 	left := e.room.left
 	for k := len(says) - 1; k >= 0; k-- {

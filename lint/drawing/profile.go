@@ -26,6 +26,9 @@ func Profile(f *figures.Figures, r *figures.Run, fr Frame) *Scene {
 	p.room = newRoom(p.plot)
 	p.axes()
 	p.lines()
+	if len(p.of) == 0 {
+		p.room.put(&p.curves, word(Pt{}, Middle, Line, w.NoPower), spot{Pt{p.plot.X + p.plot.W/2, p.plot.Y + p.plot.H/3}, Middle, 0})
+	}
 	title := fmt.Sprintf(w.Profile, r.ID())
 	head := &Text{Ink: Line, At: Pt{0, 4}, Size: small * 1.2, Face: Bold, S: shortened(Bold, small*1.2, fr.Width, title)}
 	return &Scene{Name: "profile-" + slug(r.Name), Title: title, Of: r.ID(), Width: fr.Width, Height: fr.Height,

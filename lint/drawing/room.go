@@ -133,20 +133,12 @@ func around(p Pt, w, h float64) []spot {
 }
 
 // beside lists places for a label along a line through p with a heading
-// (degrees clockwise on paper), on either side of it at a distance.
-func beside(p Pt, heading, off float64) []spot {
-	var out []spot
-	turn := 0.0
-	if s := math.Abs(math.Sin(heading * math.Pi / 180)); s > 0.9 {
-		turn = -90 // reads upwards
+// (degrees clockwise on paper), on either side of it at a distance; step counts up
+// from nearest to farther.
+func beside(p Pt, heading, off float64, step int) []spot {
+	d := off + 0.25 + float64(step)*1.5
+	if s := math.Abs(math.Sin(heading * math.Pi / 180)); s > 0.9 { // reads upwards
+		return []spot{{p.plus(-d-descent*small, 0), Middle, -90}, {p.plus(d+ascent*small, 0), Middle, -90}}
 	}
-	for k := range 3 {
-		d := off + 0.25 + float64(k)*1.5
-		if turn == 0 {
-			out = append(out, spot{p.plus(0, -d-descent*small), Middle, 0}, spot{p.plus(0, d+ascent*small), Middle, 0})
-		} else {
-			out = append(out, spot{p.plus(-d-descent*small, 0), Middle, turn}, spot{p.plus(d+ascent*small, 0), Middle, turn})
-		}
-	}
-	return out
+	return []spot{{p.plus(0, -d-descent*small), Middle, 0}, {p.plus(0, d+ascent*small), Middle, 0}}
 }

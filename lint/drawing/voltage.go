@@ -83,7 +83,7 @@ func (v *voltage) bands() {
 		return []Mark{t}
 	})
 	for _, n := range v.needed() {
-		v.lg.add(fmt.Sprintf(v.w.Least, showVolts(n)), func(at Pt) []Mark { return []Mark{triangle(solid(Danger), at.plus(0, 1), 2, 90)} })
+		v.lg.add(fmt.Sprintf(v.w.Least, showVolts(n)), func(at Pt) []Mark { return []Mark{line(fat(Danger), at.plus(0, -1.8), at.plus(0, 1.8))} })
 	}
 	if dark {
 		v.lg.add(v.w.NoPower, func(at Pt) []Mark {
@@ -154,7 +154,7 @@ func (v *voltage) volts() {
 			v.put(text, beyond(out, outward, w)...)
 		default:
 			v.marks.Marks = append(v.marks.Marks, &Circle{Meta: Meta{Of: r.ID(), Part: "least"}, Style: Style{Stroke: Line, Width: thin, Fill: Paper}, At: at, R: 0.6})
-			v.put(text, append(beside(at, -h, w/2), around(at, w/2, w/2)...)...)
+			v.put(text, append(beside(at, -h, w/2, 0), around(at, w/2, w/2)...)...)
 		}
 		if !first {
 			v.put(word(Pt{}, Start, Line, showVolts(rc.StartVolts)), beyond(in, inward, w)...)
@@ -194,7 +194,7 @@ func (v *voltage) scaleOfVolts(at Pt) []Mark {
 	}
 	for _, n := range v.needed() { // below it colours fade
 		x := at.X + 3 + w*(n-v.lo)/(v.hi-v.lo)
-		out = append(out, triangle(solid(Danger), Pt{x, at.Y}, 2, 90))
+		out = append(out, line(fat(Danger), Pt{x, at.Y - 1}, Pt{x, at.Y + 3.6}))
 	}
 	return out
 }
