@@ -86,12 +86,9 @@ type diagnoser struct {
 	dropped  int // judgements given up in a row
 }
 
-// diagnose judges what changed, for as long as the connection lasts. There is
-// one judgement at a time; a newer version of its plan cancels it, unless that
-// happened twice in a row: when someone types faster than plans are judged,
-// they would never see anything.
-func (s *server) diagnose() {
-	d := &diagnoser{
+// diagnoser is one that has not looked yet.
+func (s *server) diagnoser() *diagnoser {
+	return &diagnoser{
 		server:  s,
 		waiting: map[planID]bool{},
 		anew:    map[planID]bool{},
@@ -100,6 +97,14 @@ func (s *server) diagnose() {
 		pending: map[string]bool{},
 		last:    map[string]published{},
 	}
+}
+
+// diagnose judges what changed, for as long as the connection lasts. There is
+// one judgement at a time; a newer version of its plan cancels it, unless that
+// happened twice in a row: when someone types faster than plans are judged,
+// they would never see anything.
+func (s *server) diagnose() {
+	d := s.diagnoser()
 	var rested <-chan time.Time
 	for {
 		select {
