@@ -20,12 +20,17 @@ func roomy(total uint64) {
 	collected = func(s *sentinel) {
 		sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 		metrics.Read(sample)
-		live := max(sample[0].Value.Uint64(), 1<<20)
-		if wanted := int(max(50, min(total*100/live, 100+total*100/(4<<20))-100)); wanted*10 < percent*9 || wanted*9 > percent*10 {
+		if wanted := room(total, sample[0].Value.Uint64()); wanted*10 < percent*9 || wanted*9 > percent*10 {
 			percent = wanted
 			debug.SetGCPercent(percent)
 		}
 		runtime.SetFinalizer(s, collected)
 	}
 	collected(&sentinel{})
+}
+
+// room is the percentage of what is in use by which the heap may grow, to total bytes or by half.
+func room(total, live uint64) int {
+	left := max(total, live) - live
+	return int(max(50, min(left*100/max(live, 1<<20), total*100/(4<<20))))
 }
