@@ -125,18 +125,31 @@ func (c *checking) run(args []string) error {
 
 // judgeAll judges every plan. What cannot be read is told, and the rest goes on.
 func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, failed bool) {
-	plans := make([]*report.Plan, len(t.plans))
-	before := make([]*report.Plan, len(t.plans))
-	p := newProgress(c.cmd.ErrOrStderr(), len(t.plans), "plans")
-	errs := each(t.plans, p.step, func(i int, dir string) error {
-		if t.then != nil {
-			old, changed, err := t.before(ctx, dir)
-			if err != nil || !changed {
-				return err
+	dirs := t.plans
+	var pairs []planPair
+	if t.then != nil {
+		var err error
+		if pairs, err = t.since(c.staged); err != nil {
+			fmt.Fprintf(c.cmd.ErrOrStderr(), "ohmstead: %v\n", err)
+			return report.NewRun(nil, rules.All), true
+		}
+		dirs = nil
+		for _, p := range pairs {
+			dirs = append(dirs, p.head)
+		}
+	}
+	plans := make([]*report.Plan, len(dirs))
+	before := make([]*report.Plan, len(dirs))
+	p := newProgress(c.cmd.ErrOrStderr(), len(dirs), "plans")
+	errs := each(dirs, p.step, func(i int, dir string) error {
+		plan, fig, v, err := decodeAndJudge(ctx, t.now, dir)
+		if fig != nil && t.then != nil {
+			old, failed := t.before(ctx, pairs[i], plan)
+			if failed != nil {
+				return failed
 			}
 			before[i] = old
 		}
-		plan, fig, v, err := decodeAndJudge(ctx, t.now, dir)
 		if fig != nil {
 			tried, failed := remedy.New(plan, fig, v.Findings, rules.All).All(ctx)
 			if failed != nil {

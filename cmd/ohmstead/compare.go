@@ -16,8 +16,6 @@ import (
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint"
-	"ohmstead/lint/report"
-	"ohmstead/lint/rules"
 )
 
 // comparing is one run of the compare command.
@@ -28,7 +26,6 @@ type comparing struct {
 	formats   []string
 	threshold string
 	failOn    string
-	baseline  string
 }
 
 var (
@@ -50,8 +47,8 @@ repository; the working tree is not touched. A..B compares two revisions, A...B
 what B changed since it left A. Plans of which nothing changed, neither their
 files nor their stock, are not worked out.
 
-A rule against fire or shock that is newly silenced, by a comment or by an entry
-of the --baseline, counts as a new error.
+A rule against fire or shock that is newly silenced counts as a new error, whether
+by a comment or by a new entry of a baseline that lies in the repository.
 
 Exit code: 0 nothing that --fail-on asks for, 1 something, 2 it could not be done.`,
 		Example: `  ohmstead compare plans/porch-old plans/porch
@@ -68,7 +65,6 @@ Exit code: 0 nothing that --fail-on asks for, 1 something, 2 it could not be don
 	f.StringArrayVar(&c.formats, "format", []string{"text"}, "text, markdown, json or html; FORMAT:FILE writes to a file; may be repeated")
 	f.StringVar(&c.threshold, "threshold", "1 %", "least move of a figure that is told, as a share: of the nominal voltage, of a supply's rating, else of the figure itself")
 	f.StringVar(&c.failOn, "fail-on", "new-error", "what makes the exit code 1: new-error, new-warning, any-change or never")
-	f.StringVar(&c.baseline, "baseline", "", "with --rev: file of known findings in the repository, read in both revisions")
 	complete(cmd, "format", compareForms)
 	complete(cmd, "fail-on", failChanges)
 	return cmd
@@ -92,8 +88,6 @@ func (c *comparing) run(args []string) error {
 	switch {
 	case c.rev != "":
 		v, err = c.revisions(ctx, args)
-	case c.baseline != "":
-		err = errors.New("--baseline needs --rev: it is read in both revisions")
 	case len(args) == 2:
 		v, err = c.directories(args[0], args[1])
 	default:
@@ -137,17 +131,24 @@ func (c *comparing) compare(ctx context.Context, v *versions, threshold float64)
 		return err
 	})
 	progress.end()
-	var compared []*compare.Plan
 	for i, p := range plans {
 		out.Solved += solved[i]
-		switch {
+		switch pair := v.pairs[i]; {
 		case errs[i] != nil:
-			out.Plans = append(out.Plans, compare.Failed(v.pairs[i].key, errs[i]))
-		case p != nil && !p.Same():
-			compared = append(compared, p)
+			out.Plans = append(out.Plans, compare.Failed(pair.key, errs[i]))
+		case p != nil:
+			p.Shares = v.shares[pair.key]
+			if pair.moved && pair.base != "" && pair.head != "" {
+				p.Moved = pair.base
+			}
+			out.Plans = append(out.Plans, p)
+		case pair.moved:
+			out.Moved = append(out.Moved, compare.Moved{Was: pair.base, Is: pair.head})
 		}
 	}
-	out.Plans = append(out.Plans, compared...)
+	out.Baselines = v.baselines
+	errs = append(errs, shareDrawers(v, out))
+	out.Settle()
 	return out, errors.Join(errs...)
 }
 
@@ -161,11 +162,11 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 	}()
 	if p.base != "" && p.head != "" {
 		same, err := v.unchanged(p)
-		if err != nil || same && v.sameKnown(p) {
+		if err != nil || same {
 			return nil, 0, err
 		}
 	}
-	side := func(w *workspace.Workspace, dir string, known *report.Baseline) (*compare.Side, error) {
+	side := func(w *workspace.Workspace, dir string) (*compare.Side, error) {
 		if dir == "" {
 			return nil, nil
 		}
@@ -174,17 +175,13 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 		if err != nil {
 			return nil, err
 		}
-		s := &compare.Side{Plan: plan, Figures: fig, Findings: verdict.Findings, Hidden: verdict.Hidden}
-		if known != nil {
-			s.Hide(known, v.baseline, w.IsPlan, rules.All)
-		}
-		return s, nil
+		return &compare.Side{Plan: plan, Figures: fig, Findings: verdict.Findings, Hidden: verdict.Hidden}, nil
 	}
-	base, err := side(v.base, p.base, v.known[0])
+	base, err := side(v.base, p.base)
 	if err != nil {
 		return nil, solved, err
 	}
-	head, err := side(v.head, p.head, v.known[1])
+	head, err := side(v.head, p.head)
 	if err != nil {
 		return nil, solved, err
 	}
@@ -202,6 +199,11 @@ func (c *comparing) fails(r *compare.Report) bool {
 		return len(r.Plans) > 0
 	case "new-warning":
 		least = lint.Warning
+	}
+	for _, b := range r.Baselines {
+		if slices.ContainsFunc(b.New, func(e compare.Entry) bool { return e.Guard }) {
+			return true
+		}
 	}
 	for _, p := range r.Plans {
 		for _, s := range p.Silenced.New {

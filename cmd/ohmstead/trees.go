@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"os"
@@ -14,7 +13,6 @@ import (
 	"ohmstead/lint/report"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
-	"ohmstead/schema/source"
 )
 
 // trees are where a check reads from: the plans as they are now (in the
@@ -184,40 +182,57 @@ func (t *trees) baselineThen(file string) (*report.Baseline, error) {
 	return b, nil
 }
 
-// before judges a plan as it was; changed is false when not a byte of it or of
-// its stock is different now. A plan that was not there had no findings.
-func (t *trees) before(ctx context.Context, dir string) (old *report.Plan, changed bool, err error) {
-	now, err := t.now.Decode(dir)
+// since pairs the plans to judge with what they were: those of which a file or a file
+// of their stock changed, and those of which the baseline knows more now.
+func (t *trees) since(staged bool) ([]planPair, error) {
+	files, err := t.repo.Changed(t.rev, staged, "*"+plans.Suffix)
 	if err != nil {
-		return nil, false, err
+		return nil, err
 	}
-	names, err := t.then.Names(dir)
-	if err != nil || len(names) == 0 {
-		return nil, true, nil
+	v := &versions{base: t.then, head: t.now}
+	if err := v.touch(files, func(string) bool { return true }); err != nil {
+		return nil, err
 	}
-	then, err := t.then.Decode(dir)
-	if err != nil {
-		return nil, false, err
+	wanted := map[string]bool{}
+	for _, d := range t.plans {
+		wanted[d] = true
 	}
-	sameKnown := len(t.known.Beyond(t.knownThen, dir)) == 0
-	if sameKnown && sameFiles(now.Files, then.Files) && sameFiles(now.StockFiles, then.StockFiles) && slices.Equal(now.StockDirs, then.StockDirs) {
-		return nil, false, nil
+	var out []planPair
+	for _, p := range v.pairs {
+		if wanted[p.head] {
+			delete(wanted, p.head)
+			out = append(out, p)
+		}
 	}
-	return resolve(ctx, then)
+	for _, d := range t.plans {
+		if wanted[d] && len(t.known.Beyond(t.knownThen, d)) > 0 {
+			out = append(out, planPair{key: d, base: d, head: d})
+		}
+	}
+	return out, nil
 }
 
-func resolve(ctx context.Context, plan *schema.Plan) (*report.Plan, bool, error) {
-	_, v, err := judge(ctx, plan)
-	if err != nil {
-		return nil, false, err
+// before judges a plan as it was, under the name that it has now. One that was not
+// there had no findings.
+func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan) (*report.Plan, error) {
+	if p.base == "" {
+		return nil, nil
 	}
-	out := report.Resolve(plan, v.Findings)
-	out.Hide(plan, v.Hidden)
-	return out, true, nil
-}
-
-func sameFiles(a, b []*source.File) bool {
-	return slices.EqualFunc(a, b, func(x, y *source.File) bool {
-		return x.Text.Path() == y.Text.Path() && bytes.Equal(x.Text.Bytes(), y.Text.Bytes()) && (x.Refused() == nil) == (y.Refused() == nil)
-	})
+	then, err := t.then.Decode(p.base)
+	if err != nil {
+		return nil, err
+	}
+	_, v, err := judge(ctx, then)
+	if err != nil {
+		return nil, err
+	}
+	out := report.Resolve(then, v.Findings)
+	out.Hide(then, v.Hidden)
+	out.Call(now.Dir, now.Name())
+	for i, dir := range then.StockDirs {
+		if len(then.StockDirs) == len(now.StockDirs) {
+			out.CallStock(dir, now.StockDirs[i])
+		}
+	}
+	return out, nil
 }

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/cmd/ohmstead/internal/compare"
 	"ohmstead/cmd/ohmstead/internal/gitfs"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/report"
@@ -25,13 +26,16 @@ type versions struct {
 	pairs              []planPair // of which something may have changed
 	total              int        // plans on either side
 	open               []*gitfs.Tree
-	baseline           string              // a file of known findings, "" for none
-	known              [2]*report.Baseline // what it says in base and in head; nil where it is not there
+	baselines          []compare.Baseline // that differ
+	shares             map[string]string  // of a new plan: the directory of another one of its name
 }
 
 // planPair is a plan's directory on both sides, "" where it is not there, and
 // what it is called in the report.
-type planPair struct{ key, base, head string }
+type planPair struct {
+	key, base, head string
+	moved           bool // it is in another directory now
+}
 
 func (v *versions) close() {
 	for _, t := range v.open {
@@ -75,7 +79,7 @@ func (c *comparing) directories(base, head string) (*versions, error) {
 		return nil, err
 	}
 	if len(was) == 1 && len(is) == 1 {
-		v.pairs = []planPair{{only(is), only(was), only(is)}}
+		v.pairs = []planPair{{only(is), only(was), only(is), false}}
 		v.total = 1
 		return v, nil
 	}
@@ -102,7 +106,7 @@ func (v *versions) pair(was, is map[string]string) {
 	}
 	for key, dir := range is {
 		if old, ok := was[key]; ok {
-			v.pairs = append(v.pairs, planPair{key, old, dir})
+			v.pairs = append(v.pairs, planPair{key, old, dir, false})
 		} else {
 			come = append(come, key)
 		}
@@ -117,14 +121,14 @@ func (v *versions) pair(was, is map[string]string) {
 	}
 	for _, key := range come {
 		old, moved := names[nameOfPlan(v.head, is[key])]
-		v.pairs = append(v.pairs, planPair{key, was[old], is[key]})
+		v.pairs = append(v.pairs, planPair{key, was[old], is[key], moved})
 		if moved {
 			delete(names, nameOfPlan(v.head, is[key]))
 			gone = slices.DeleteFunc(gone, func(k string) bool { return k == old })
 		}
 	}
 	for _, key := range gone {
-		v.pairs = append(v.pairs, planPair{key, was[key], ""})
+		v.pairs = append(v.pairs, planPair{key, was[key], "", false})
 	}
 	slices.SortFunc(v.pairs, func(a, b planPair) int { return strings.Compare(a.key, b.key) })
 }
@@ -186,7 +190,7 @@ func (c *comparing) revisions(ctx context.Context, args []string) (*versions, er
 		v.open = append(v.open, trees[i])
 	}
 	v.base, v.head = workspace.Over(repo.Root, trees[0]), workspace.Over(repo.Root, trees[1])
-	if err := v.readKnown(repo, c.baseline, from, to); err != nil {
+	if v.baselines, err = baselines(repo, from, to); err != nil {
 		v.close()
 		return nil, err
 	}
@@ -197,38 +201,28 @@ func (c *comparing) revisions(ctx context.Context, args []string) (*versions, er
 	return v, nil
 }
 
-// readKnown reads the baseline of both revisions.
-func (v *versions) readKnown(repo *gitfs.Repo, file string, revs ...string) error {
-	if file == "" {
-		return nil
-	}
-	name, err := v.head.Rel(file)
+// baselines reads the files of known findings that changed, wherever they lie: what
+// an entry hides is for a reviewer to see.
+func baselines(repo *gitfs.Repo, from, to string) ([]compare.Baseline, error) {
+	names, err := repo.Differ(from, to, "*.json")
 	if err != nil {
-		return fmt.Errorf("--baseline: %w", err)
+		return nil, err
 	}
-	v.baseline = name
-	for i, rev := range revs {
-		data, err := repo.Show(rev, name)
-		if err != nil {
-			return fmt.Errorf("--baseline: %w", err)
+	var out []compare.Baseline
+	for _, name := range names {
+		var known [2][]report.Known
+		for i, rev := range []string{from, to} {
+			data, err := repo.Show(rev, name)
+			if err != nil {
+				return nil, err
+			}
+			known[i] = report.Entries(data)
 		}
-		if data == nil {
-			continue
-		}
-		if v.known[i], err = report.ReadBaseline(data); err != nil {
-			return fmt.Errorf("%s at %s: %w", name, short(rev), err)
+		if b, differs := compare.Baselines(name, known[0], known[1]); differs {
+			out = append(out, b)
 		}
 	}
-	if v.known[0] == nil && v.known[1] == nil {
-		return fmt.Errorf("there is no baseline %s in either revision", name)
-	}
-	return nil
-}
-
-// sameKnown reports whether the baseline knows the same of a plan on both sides.
-func (v *versions) sameKnown(p planPair) bool {
-	was, is := v.known[0], v.known[1]
-	return len(is.Beyond(was, p.head)) == 0 && len(was.Beyond(is, p.head)) == 0
+	return out, nil
 }
 
 // readRevs reads "A..B", "A...B" and "A" for "A..HEAD".
@@ -269,14 +263,23 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 	if err != nil {
 		return err
 	}
-	var files, changed []string
+	var files []string
 	for _, name := range append(names, more...) {
 		a, _ := base.Object(name)
 		b, _ := head.Object(name)
 		if a != b {
-			files, changed = append(files, name), append(changed, path.Dir(name))
+			files = append(files, name)
 		}
 	}
+	below, err := v.below(args)
+	if err != nil {
+		return err
+	}
+	return v.touch(files, below)
+}
+
+// touch pairs the plans that a change of some files may change.
+func (v *versions) touch(files []string, below func(dir string) bool) error {
 	touched, err := v.head.Touched(files)
 	if err != nil {
 		return err
@@ -285,14 +288,9 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 	if err != nil {
 		return err
 	}
-	for _, d := range plans {
-		if !v.sameKnown(planPair{d, d, d}) && !slices.Contains(touched, d) {
-			touched = append(touched, d)
-		}
-	}
-	below, err := v.below(args)
-	if err != nil {
-		return err
+	var changed []string
+	for _, name := range files {
+		changed = append(changed, path.Dir(name))
 	}
 	// What did not change is the same in both trees, so that base is asked only
 	// about the directories that did.
@@ -317,6 +315,23 @@ func (v *versions) changed(base, head *gitfs.Tree, args []string) error {
 		}
 	}
 	v.total = len(all)
+	for _, p := range v.pairs {
+		if p.moved {
+			v.total-- // it is one plan
+		}
+	}
+	v.shares = map[string]string{}
+	for _, p := range v.pairs {
+		if p.base != "" || p.head == "" {
+			continue
+		}
+		name := nameOfPlan(v.head, p.head)
+		for _, d := range plans {
+			if d != p.head && name != "" && nameOfPlan(v.head, d) == name {
+				v.shares[p.key] = d
+			}
+		}
+	}
 	return nil
 }
 

@@ -45,6 +45,15 @@ func ReadBaseline(data []byte) (*Baseline, error) {
 	return &b, nil
 }
 
+// Entries reads the entries of a file, of whatever version; none of what is no baseline.
+func Entries(data []byte) []Known {
+	var b Baseline
+	if err := json.Unmarshal(data, &b); err != nil || b.Version == 0 {
+		return nil
+	}
+	return slices.DeleteFunc(b.Known, func(k Known) bool { return k.Fingerprint == "" || k.Rule == "" })
+}
+
 // NewBaseline lists all findings of a run. Of an older baseline it keeps what
 // belongs to plans that the run did not judge.
 func NewBaseline(r *Run, old *Baseline) *Baseline {

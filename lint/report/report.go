@@ -31,21 +31,25 @@ type Plan struct {
 	Hidden   []*Hidden // guards first
 }
 
-// Call gives the plan the directory of another: of the same plan at another
-// time, whose findings then have the same fingerprints.
-func (p *Plan) Call(dir string) {
-	call := func(f *Finding) {
-		if f.owner == p.Dir {
-			f.owner = dir
+// Call gives the plan the directory and the name of another: of the same plan at
+// another time, whose findings then have the same fingerprints.
+func (p *Plan) Call(dir, name string) {
+	p.CallStock(p.Dir, dir)
+	p.Dir, p.Name = dir, name
+}
+
+// CallStock does the same for a directory of its stock.
+func (p *Plan) CallStock(dir, name string) {
+	for _, f := range p.Findings {
+		if f.owner == dir {
+			f.owner = name
 		}
 	}
-	for _, f := range p.Findings {
-		call(f)
-	}
 	for _, h := range p.Hidden {
-		call(h.Finding)
+		if h.owner == dir {
+			h.owner = name
+		}
 	}
-	p.Dir = dir
 }
 
 // Finding is a finding with its places looked up in the plan's files.
@@ -242,18 +246,19 @@ func (r *Run) Keep(keep func(*Finding) bool) {
 func (r *Run) KeepNew(was *Run) {
 	r.Changed = true
 	found, hidden := map[string]*Finding{}, map[string]*Hidden{}
+	key := func(f *Finding) string { return f.owner + "\x00" + f.identity } // two plans may share a name
 	for _, p := range was.Plans {
 		for _, h := range p.Hidden {
-			hidden[h.Fingerprint], found[h.Fingerprint] = h, h.Finding
+			hidden[key(h.Finding)], found[key(h.Finding)] = h, h.Finding
 		}
 		for _, f := range p.Findings {
-			found[f.Fingerprint] = f
+			found[key(f)] = f
 		}
 	}
-	r.Keep(func(f *Finding) bool { return found[f.Fingerprint] == nil || f.Worse(found[f.Fingerprint].Finding) })
+	r.Keep(func(f *Finding) bool { return found[key(f)] == nil || f.Worse(found[key(f)].Finding) })
 	for _, p := range r.Plans {
 		p.Hidden = slices.DeleteFunc(p.Hidden, func(h *Hidden) bool {
-			old := hidden[h.Fingerprint]
+			old := hidden[key(h.Finding)]
 			return old != nil && old.Reason == h.Reason && old.Means == h.Means && !h.Worse(old.Finding.Finding)
 		})
 	}

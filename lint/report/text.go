@@ -42,6 +42,14 @@ var levelPaint = map[lint.Level]string{lint.Error: "1;31", lint.Warning: "1;33",
 // summary line, what is not shown, and what the summary stands on.
 func Text(w io.Writer, r *Run, s Style) error {
 	b := bufio.NewWriter(w)
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			if r.alarms(h) {
+				fmt.Fprintf(b, "%s: %s: %s newly hidden, %s %s\n", s.paint("1", s.where(h.Place, h.Plan)), s.paint(levelPaint[lint.Error], "error"), h.Rule, printable(h.how()), s.paint("2", "["+h.Rule+"]"))
+				fmt.Fprintf(b, "  = it hides: %s\n\n", printable(h.Message))
+			}
+		}
+	}
 	for f := range r.All {
 		s.finding(b, f)
 	}
@@ -138,12 +146,15 @@ func printable(s string) string {
 		switch {
 		case r == '\n' || r == '\t':
 			return ' '
-		case unicode.IsControl(r), r == utf8.RuneError, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
+		case unicode.IsControl(r), r == utf8.RuneError, r >= 0x200b && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
 			return utf8.RuneError
 		}
 		return r
 	}, s)
 }
+
+// Printable is a text as a terminal may be sent it; see printable.
+func Printable(s string) string { return printable(s) }
 
 // width is how many columns a text takes: marks on letters none, wide letters
 // (Unicode Standard Annex 11, the main blocks) two.
@@ -189,6 +200,17 @@ func (r *Run) Summary() string {
 		if n := r.Count(l); n > 0 {
 			parts = append(parts, quantity.Count(n, l.String()))
 		}
+	}
+	alarms := 0
+	for _, p := range r.Plans {
+		for _, h := range p.Hidden {
+			if r.alarms(h) {
+				alarms++
+			}
+		}
+	}
+	if alarms > 0 {
+		parts = append([]string{quantity.Count(alarms, "newly silenced guard")}, parts...)
 	}
 	if len(parts) == 0 {
 		parts = []string{"nothing found"}

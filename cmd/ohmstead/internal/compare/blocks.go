@@ -34,6 +34,7 @@ const (
 	BlockChanged What = "changed"
 	BlockSplit   What = "split"
 	BlockJoined  What = "joined"
+	BlockDoubled What = "doubled" // written twice; which one is meant nobody knows
 )
 
 // Attr is an attribute that changed; "" stands for one that is not written.
@@ -83,6 +84,11 @@ func (m *matching) blocks() []Block {
 	for _, b := range t.lets {
 		t.out = append(t.out, *b)
 	}
+	for id := range m.head.twice {
+		if w, ok := m.head.byID[id]; ok && !m.base.twice[m.renameBack(id)] {
+			t.out = append(t.out, t.entry(BlockDoubled, w, m.head))
+		}
+	}
 	slices.SortFunc(t.out, func(a, b Block) int {
 		if d := weight(a) - weight(b); d != 0 {
 			return d
@@ -95,6 +101,9 @@ func (m *matching) blocks() []Block {
 // inStock reports whether a part of stock is there on the other side too and
 // only not used: then the one who used it says so.
 func inStock(w *written, other *schema.Plan) bool {
+	if w.head.Home == schema.InStock && len(other.Blocks) == 0 {
+		return true // of a plan that is new or gone the stock is neither
+	}
 	b, ok := other.Find(w.id)
 	return ok && w.head.Home == schema.InStock && schema.HeaderOf(b).Home == schema.InStock
 }
@@ -103,8 +112,19 @@ func inStock(w *written, other *schema.Plan) bool {
 var weights = []string{"plan", "let", "policy", "supply", "controller", "board", "strip", "run", "diffuser", "fixing", "wire", "lead", "joint", "signal", "order", "universes", "case", "surface", "reading", "marking"}
 
 func weight(b Block) int {
-	first := map[What]int{BlockSplit: 0, BlockJoined: 0, BlockChanged: 1, BlockRenamed: 2, BlockAdded: 3, BlockRemoved: 4}
+	first := map[What]int{BlockDoubled: 0, BlockSplit: 0, BlockJoined: 0, BlockChanged: 1, BlockRenamed: 2, BlockAdded: 3, BlockRemoved: 4}
+	if b.protects() {
+		return -1
+	}
 	return first[b.What]*len(weights) + slices.Index(weights, b.Type)
+}
+
+// protective are the attributes that say what a fault may drive through what.
+var protective = []string{"fuse", "gauge", "ampacity", "overload", "parallel", "rail_current", "rating", "limited", "carries"}
+
+// protects reports whether a change is one of what protects copper.
+func (b Block) protects() bool {
+	return slices.ContainsFunc(b.Attrs, func(a Attr) bool { return slices.Contains(protective, a.Name) }) && b.What != BlockAdded && b.What != BlockRemoved
 }
 
 // isPiece reports whether all copies of a block are told as part of a cut.

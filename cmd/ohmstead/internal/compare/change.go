@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
 	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/schema"
 )
@@ -96,6 +97,24 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 		if l.owner == p.head {
 			l.owner = nil
 		}
+		if l.change.Name == "length" {
+			if a := t.base.lengthOf(base); l.change.Was == "" && a.ok {
+				l.change.Was = a.String()
+			}
+			if b := t.head.lengthOf(head); l.change.Is == "" && b.ok {
+				l.change.Is = b.String()
+			}
+		}
+		for i, b := range []schema.Block{base, head} { // what counts where nothing is written
+			if to := []*string{&l.change.Was, &l.change.Is}[i]; *to == "" {
+				if d, ok := byName(resolved.All(b))[l.change.Name]; ok && !d.Bad && d.Value != nil {
+					*to = show(d) + " (default)"
+				}
+			}
+		}
+		if l.change.Name == "ampacity" {
+			l.change.Was, l.change.Is = tabled(l.change.Was, base, t.base), tabled(l.change.Is, head, t.head)
+		}
 		if another && (after != p.head || before != p.base) {
 			l.change.Through = "like"
 		}
@@ -127,6 +146,19 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 	for _, n := range t.nested("", resolved.Nested(base), resolved.Nested(head)) {
 		note(n.Attr, n.was, n.is)
 	}
+}
+
+// tabled says for a wire without an ampacity of its own what the table allows it.
+func tabled(written string, b schema.Block, v *version) string {
+	w, ok := b.(*schema.Wire)
+	if written != "" || !ok || !w.Gauge.Known() {
+		return written
+	}
+	amps, err := v.Figures.TableAmpacity(wire.Of(w.Gauge.V), w)
+	if err != nil {
+		return written
+	}
+	return quantity.Show(quantity.Current, amps) + " (of the table)"
 }
 
 // meansDefault reports whether an attribute that one side does not write has

@@ -6,6 +6,7 @@ package compare
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"ohmstead/lint"
@@ -36,6 +37,16 @@ type Report struct {
 	Plans     []*Plan `json:"plans"` // those that differ in some way, by directory
 	Total     int     `json:"total"` // plans looked at, on either side
 	Solved    int     `json:"solved"`
+	// Moved are plans whose directory alone is another one now.
+	Moved     []Moved    `json:"moved"`
+	Drawers   []Drawer   `json:"drawers"`
+	Baselines []Baseline `json:"baselines"`
+}
+
+// Moved is a plan's directory before and after.
+type Moved struct {
+	Was string `json:"was"`
+	Is  string `json:"is"`
 }
 
 // Plan is the comparison of one plan.
@@ -58,8 +69,23 @@ type Plan struct {
 	// as a whole: "base", "head" or "both"; empty where all is known.
 	Unsolved string `json:"unsolved,omitempty"`
 	// Failed says why the plan could not be compared at all.
-	Failed    string `json:"failed,omitempty"`
+	Failed string `json:"failed,omitempty"`
+	// Unjudged are the runs and leads of head of which nothing is known, and Why is
+	// what of the text is to blame.
+	Unjudged []string  `json:"unjudged"`
+	Why      string    `json:"why,omitempty"`
+	Places   []Placing `json:"places"`
+	// Moved is the directory that the plan had before, Shares that of another plan of
+	// its name; both are empty as a rule.
+	Moved  string `json:"moved,omitempty"`
+	Shares string `json:"shares_name_with,omitempty"`
+	// Called is the name that the plan had before, where that is another one.
+	Called string `json:"called_before,omitempty"`
+	// Watts are what all supplies give in the case held; nil where it is not known.
+	Watts [2]*float64 `json:"watts"`
+
 	threshold float64
+	lists     [2]lists.Purchase
 }
 
 // Status says whether a plan is on both sides.
@@ -75,7 +101,7 @@ const (
 // Plans compares two versions of a plan; one of them may be nil. The threshold
 // is a share, see DefaultThreshold.
 func Plans(base, head *Side, threshold float64) *Plan {
-	out := &Plan{Status: Changed, Limits: []Limit{}, threshold: threshold}
+	out := &Plan{Status: Changed, Limits: []Limit{}, Unjudged: []string{}, threshold: threshold}
 	side := head
 	switch {
 	case base == nil:
@@ -87,6 +113,9 @@ func Plans(base, head *Side, threshold float64) *Plan {
 		head = empty(base)
 	}
 	out.Dir, out.Name, out.Title = side.Plan.Dir, side.Plan.Name(), side.Plan.Title()
+	if was := base.Plan.Name(); out.Status == Changed && was != out.Name {
+		out.Called = was
+	}
 	m := matched(base, head)
 	out.Blocks = m.blocks()
 	out.Moves = m.moves(threshold)
@@ -95,11 +124,25 @@ func Plans(base, head *Side, threshold float64) *Plan {
 		out.Limits = m.limits()
 		m.settings(&out.Silenced)
 	}
-	out.Parts, out.Cost, out.Unpriced = parts(lists.Shop(base.Figures), lists.Shop(head.Figures), m)
+	out.Unsolved = unsolved(base, head)
+	if out.Unsolved != "" {
+		out.Unjudged, out.Why = m.unjudged()
+	}
+	out.lists = [2]lists.Purchase{lists.Shop(base.Figures), lists.Shop(head.Figures)}
+	out.buy(m)
 	out.Pixels = m.pixels()
 	out.Profiles = m.profiles(out.Moves)
-	out.Unsolved = unsolved(base, head)
+	out.Places = m.places()
+	out.Watts = [2]*float64{watts(base.Figures), watts(head.Figures)}
 	return out
+}
+
+// called says that the plan has another name.
+func (p *Plan) called() string {
+	if p.Called == "" || p.Name == "" {
+		return "the plan has a name now, or none any more: " + orNone(p.Called) + " → " + orNone(p.Name)
+	}
+	return "the plan is called " + p.Name + " now, before: " + p.Called
 }
 
 // Failed stands for a plan that could not be compared.
@@ -107,13 +150,14 @@ func Failed(dir string, why error) *Plan {
 	first, _, _ := strings.Cut(why.Error(), "\n")
 	return &Plan{Dir: dir, Title: dir, Status: Changed, Failed: first,
 		Blocks: []Block{}, Moves: []Move{}, Findings: Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}, Silenced: silenced(nil, nil), Limits: []Limit{},
-		Parts: []Part{}, Cost: []Cost{}, Profiles: []Profile{}}
+		Parts: []Part{}, Cost: []Cost{}, Profiles: []Profile{}, Places: []Placing{}, Unjudged: []string{}}
 }
 
 // Same reports whether the two versions mean the same.
 func (p *Plan) Same() bool {
-	return p.Failed == "" && p.Status == Changed && len(p.Blocks) == 0 && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() && len(p.Limits) == 0 &&
-		len(p.Parts) == 0 && p.Pixels.Same()
+	said := slices.ContainsFunc(p.Blocks, func(b Block) bool { return !b.judges() })
+	return p.Failed == "" && p.Status == Changed && !said && len(p.Moves) == 0 && len(p.Findings.New) == 0 && len(p.Findings.Gone) == 0 && p.Silenced.same() &&
+		!slices.ContainsFunc(p.Limits, Limit.judges) && len(p.Parts) == 0 && p.Pixels.Same() && p.Called == ""
 }
 
 // empty is a plan without any blocks, to compare a new or removed one with.
@@ -121,6 +165,22 @@ func empty(like *Side) *Side {
 	p := schema.Decode(like.Plan.Dir, nil, nil)
 	f, _ := figures.Work(context.Background(), p, nil) // fails only where its context ends
 	return &Side{Plan: p, Figures: f}
+}
+
+// watts are what all supplies give in the case held, where all of them are known.
+func watts(f *figures.Figures) *float64 {
+	sum := 0.0
+	held, ok := f.Case(schema.Held)
+	if !ok {
+		return &sum
+	}
+	for _, s := range held.Supplies {
+		if !s.OK {
+			return nil
+		}
+		sum += s.Volts * s.Amps
+	}
+	return &sum
 }
 
 func unsolved(base, head *Side) string {

@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/report"
+	"ohmstead/lint/rules"
 )
 
 // Findings says what was found on one side only, and what on both.
@@ -28,8 +29,13 @@ type Finding struct {
 	Members []string `json:"members,omitempty"`
 	// Worse says that it was there before, about fewer copies or nearer to its limit.
 	Worse bool `json:"worse,omitempty"`
+	// Again says that it was hidden before.
+	Again bool `json:"again,omitempty"`
+	// Guard says that its rule is one against fire or shock.
+	Guard bool `json:"guard,omitempty"`
 
 	found *lint.Finding
+	was   *lint.Finding // of one that is worse now
 }
 
 // findings tells the findings apart by their fingerprints, and what the plan
@@ -43,6 +49,10 @@ func (m *matching) findings() (Findings, Silenced) {
 	for _, f := range was {
 		before[f.Fingerprint] = f
 	}
+	hidden := map[string]bool{}
+	for _, s := range wasHidden {
+		hidden[s.Fingerprint] = true
+	}
 	out := Findings{New: []Finding{}, Gone: []Finding{}, Kept: []Finding{}}
 	after := map[string]bool{}
 	for _, s := range isHidden {
@@ -52,9 +62,10 @@ func (m *matching) findings() (Findings, Silenced) {
 		after[f.Fingerprint] = true
 		switch old, ok := before[f.Fingerprint]; {
 		case !ok:
+			f.Again = hidden[f.Fingerprint]
 			out.New = append(out.New, f)
 		case f.found.Worse(old.found):
-			f.Worse = true
+			f.Worse, f.was = true, old.found
 			out.New = append(out.New, f)
 		default:
 			out.Kept = append(out.Kept, f)
@@ -67,20 +78,6 @@ func (m *matching) findings() (Findings, Silenced) {
 		}
 	}
 	return out, silenced
-}
-
-// Hide hides what a baseline knows; see [report.Baseline.Apply].
-func (s *Side) Hide(known *report.Baseline, file string, isPlan func(dir string) bool, rules []*lint.Rule) {
-	plan := report.Resolve(s.Plan, s.Findings)
-	known.Apply(report.NewRun([]*report.Plan{plan}, rules), file, isPlan)
-	told := []lint.Finding{}
-	for _, f := range plan.Findings {
-		told = append(told, *f.Finding)
-	}
-	for _, h := range plan.Hidden {
-		s.Hidden = append(s.Hidden, lint.Hidden{Finding: *h.Finding.Finding, Means: h.Means, Reason: h.Reason, Guard: h.Guard})
-	}
-	s.Findings = told
 }
 
 // signed gives a side's findings, told and hidden, their fingerprints.
@@ -103,10 +100,17 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 	}
 	plan := report.Resolve(v.Plan, found)
 	plan.Hide(v.Plan, not)
-	plan.Call(m.head.Plan.Dir)
+	if old {
+		plan.Call(m.head.Plan.Dir, m.head.Plan.Name())
+		for i, dir := range m.base.Plan.StockDirs {
+			if is := m.head.Plan.StockDirs; len(is) == len(m.base.Plan.StockDirs) {
+				plan.CallStock(dir, is[i])
+			}
+		}
+	}
 	as := func(f *report.Finding) Finding {
 		line, _ := f.Place.From()
-		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint, f.Members, false, f.Finding}
+		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint, f.Members, false, false, guards(f.Rule), f.Finding, nil}
 	}
 	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
 		out = append(out, as(f))
@@ -116,6 +120,20 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 		hidden = append(hidden, Silence{Finding: as(h.Finding), Guard: h.Guard, By: string(h.Means), ByFile: h.By.Path(), ByLine: line, Reason: h.Reason})
 	}
 	return out, hidden
+}
+
+// guards reports whether a rule is one against fire or shock.
+func guards(rule string) bool {
+	r, ok := ruleNamed(rule)
+	return ok && r.Guard
+}
+
+func ruleNamed(name string) (*lint.Rule, bool) {
+	i := slices.IndexFunc(rules.All, func(r *lint.Rule) bool { return r.Name == name })
+	if i < 0 {
+		return nil, false
+	}
+	return rules.All[i], true
 }
 
 // count is the number of findings of a level.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/report"
 )
 
 //go:embed page.html.tmpl
@@ -25,14 +26,21 @@ var page = template.Must(template.New("page").Funcs(template.FuncMap{
 func HTML(w io.Writer, r *Report) error {
 	type plan struct {
 		Heading, Dir string
+		Also         []string // directories of plans that are alike
 		Summary      []Point
 		Tables       []htmlTable
 		Drawings     []drawing
 		Left         int
 	}
 	var plans []plan
-	for _, p := range r.Plans {
-		x := plan{Heading: p.heading(), Dir: p.Dir, Summary: p.Summary()}
+	for _, g := range r.groups() {
+		p := g.lead
+		x := plan{Heading: report.Printable(g.heading(r)), Dir: p.Dir, Summary: g.summary(r)}
+		for _, other := range g.plans {
+			if other != p {
+				x.Also = append(x.Also, other.Dir)
+			}
+		}
 		for _, t := range p.tables() {
 			x.Tables = append(x.Tables, t.html())
 		}
@@ -46,6 +54,7 @@ func HTML(w io.Writer, r *Report) error {
 	return page.Execute(w, map[string]any{
 		"Style":     template.CSS(pageStyle), // our own file, embedded
 		"Headline":  capital(r.headline()),
+		"News":      r.top()[1:],
 		"Base":      r.Base,
 		"Head":      r.Head,
 		"Threshold": quantity.Show(quantity.Share, r.Threshold),
@@ -87,6 +96,7 @@ func (t table) html() htmlTable {
 
 // marked escapes a text and sets addresses of blocks as code.
 func marked(s string) template.HTML {
+	s = report.Printable(s)
 	var b strings.Builder
 	at := 0
 	for _, m := range addresses(s) {

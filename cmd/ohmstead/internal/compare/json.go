@@ -12,13 +12,23 @@ func JSON(w io.Writer, r *Report) error {
 	if out.Plans == nil {
 		out.Plans = []*Plan{}
 	}
+	if out.Moved == nil {
+		out.Moved = []Moved{}
+	}
+	if out.Drawers == nil {
+		out.Drawers = []Drawer{}
+	}
+	if out.Baselines == nil {
+		out.Baselines = []Baseline{}
+	}
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(struct {
 		*Report
+		Top     []string      `json:"top"` // the headline and the gravest news
 		Summary []planSummary `json:"summary"`
-	}{&out, summaries(r)})
+	}{&out, r.top(), summaries(r)})
 }
 
 // planSummary is the summary of one plan as people read it.

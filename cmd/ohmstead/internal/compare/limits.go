@@ -30,31 +30,38 @@ func (m *matching) limits() []Limit {
 	return out
 }
 
+// judges reports whether findings hang on a limit itself, not on what it is added to.
+func (l Limit) judges() bool { return l.Name == "drop" || l.Name == "load" }
+
 // judged tells which limits changed and whether they are looser now.
 func (p *Plan) judged() string {
 	var parts []string
 	for _, l := range p.Limits {
-		show := func(v float64) string {
-			if l.Name == "tail" {
-				return quantity.Show(quantity.Length, v)
-			}
-			return quantity.Show(quantity.Share, v)
-		}
-		how := ""
-		switch {
-		case l.Name != "drop" && l.Name != "load":
-		case l.Is > l.Was:
-			how = ", looser than before"
-		default:
-			how = ", stricter than before"
-		}
-		parts = append(parts, "the policy's "+l.Name+" is "+show(l.Was)+" → "+show(l.Is)+how)
+		parts = append(parts, l.sentence())
 	}
 	return strings.Join(parts, "; ")
+}
+
+func (l Limit) sentence() string {
+	show := func(v float64) string {
+		if l.Name == "tail" {
+			return quantity.Show(quantity.Length, v)
+		}
+		return quantity.Show(quantity.Share, v)
+	}
+	how := ""
+	switch {
+	case !l.judges():
+	case l.Is > l.Was:
+		how = ", looser than before"
+	default:
+		how = ", stricter than before"
+	}
+	return "the policy's " + l.Name + " is " + show(l.Was) + " → " + show(l.Is) + how
 }
 
 // judges reports whether a change is one of what the plan is judged by alone, as
 // Silenced and Limits tell it.
 func (b Block) judges() bool {
-	return b.Type == "policy" && b.What == BlockChanged || b.Type == "let" && len(b.Reach) > 0 && !slices.ContainsFunc(b.Reach, func(id string) bool { return !strings.HasPrefix(id, "policy") })
+	return b.Type == "policy" || b.Type == "let" && len(b.Reach) > 0 && !slices.ContainsFunc(b.Reach, func(id string) bool { return !strings.HasPrefix(id, "policy") })
 }

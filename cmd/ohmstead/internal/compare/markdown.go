@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 )
 
@@ -36,8 +37,15 @@ func Markdown(w io.Writer, r *Report) error {
 
 func markdown(r *Report, most int) string {
 	head := Marker + "\n"
-	if r.Total > 1 || len(r.Plans) == 0 {
-		head += "**" + prose(capital(r.headline())) + ".**\n"
+	for i, l := range r.top() {
+		if i == 0 {
+			head += "**" + prose(capital(l)) + ".**\n"
+			continue
+		}
+		if i == 1 {
+			head += "\n"
+		}
+		head += "- " + prose(clip(l, mostWords)) + "\n"
 	}
 	foot := fmt.Sprintf("\n<sub>%s → %s; moves over %s are told.</sub>\n", code(r.Base), code(r.Head), quantity.Show(quantity.Share, r.Threshold))
 	const notes = 300 // what the notes on things left out may take
@@ -57,14 +65,16 @@ func markdown(r *Report, most int) string {
 		kept    []bool
 	}
 	var sections []section
-	unseen := 0
-	for _, p := range r.Plans {
-		s := section{summary: p.markdownSummary(len(r.Plans) > 1)}
-		if unseen > 0 || !fits(s.summary) {
-			unseen++
+	unseen := []string{}
+	for _, g := range r.groups() {
+		s := section{summary: g.markdownSummary(r)}
+		if len(unseen) > 0 || !fits(s.summary) {
+			for _, p := range g.plans {
+				unseen = append(unseen, r.label(p))
+			}
 			continue
 		}
-		s.details = p.markdownDetails()
+		s.details = g.lead.markdownDetails()
 		s.kept = make([]bool, len(s.details))
 		sections = append(sections, s)
 	}
@@ -91,10 +101,10 @@ func markdown(r *Report, most int) string {
 			}
 		}
 	}
-	if dropped > 0 || unseen > 0 {
+	if dropped > 0 || len(unseen) > 0 {
 		var what []string
-		if unseen > 0 {
-			what = append(what, countOf(unseen, "more plan", "more plans"))
+		if len(unseen) > 0 { // the plans are in the order of what there is to know of them
+			what = append(what, fmt.Sprintf("%s of less weight (%s)", countOf(len(unseen), "more plan", "more plans"), prose(clip(listed(unseen, 5), 150))))
 		}
 		if dropped > 0 {
 			what = append(what, countOf(dropped, "table", "tables"))
@@ -112,13 +122,10 @@ func capital(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-func (p *Plan) markdownSummary(several bool) string {
+func (g group) markdownSummary(r *Report) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "\n### %s\n\n", escape(p.heading()))
-	if several {
-		fmt.Fprintf(&b, "%s\n\n", code(p.Dir))
-	}
-	for _, x := range p.Summary() {
+	fmt.Fprintf(&b, "\n### %s\n\n", escape(g.heading(r)))
+	for _, x := range g.summary(r) {
 		fmt.Fprintf(&b, "- **%s:** %s.\n", x.About, prose(clip(x.Text, mostWords)))
 	}
 	return b.String()
@@ -206,7 +213,7 @@ var special = regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]")
 // escape keeps a text from being read as markup, and from calling people: a
 // forge turns @NAME into a message to NAME.
 func escape(s string) string {
-	s = strings.ReplaceAll(s, "&", "&amp;")
+	s = strings.ReplaceAll(report.Printable(s), "&", "&amp;")
 	s = special.ReplaceAllStringFunc(s, func(c string) string {
 		switch c {
 		case "<":
@@ -222,7 +229,7 @@ func escape(s string) string {
 
 // code sets a text as code, whatever it holds.
 func code(s string) string {
-	s = strings.ReplaceAll(oneLine(s), "|", "¦") // ends a table's cell even in code
+	s = strings.ReplaceAll(oneLine(report.Printable(s)), "|", "¦") // ends a table's cell even in code
 	if s == "" {
 		return ""
 	}

@@ -34,6 +34,7 @@ type version struct {
 	users map[string][]use    // who refers to a block, by its address
 	order map[*written]int
 	at    map[*source.Piece][]*written
+	twice map[string]bool // blocks that stand more than once
 }
 
 // written is a block as it stands in the text, with the copies that times
@@ -82,7 +83,7 @@ func matched(base, head *Side) *matching {
 var wiring = map[string]bool{"run": true, "lead": true, "signal": true, "order": true, "universes": true, "reading": true, "case": true}
 
 func newVersion(s *Side) *version {
-	v := &version{Side: s, byID: map[string]*written{}, users: map[string][]use{}, order: map[*written]int{}, at: map[*source.Piece][]*written{}}
+	v := &version{Side: s, byID: map[string]*written{}, users: map[string][]use{}, order: map[*written]int{}, at: map[*source.Piece][]*written{}, twice: map[string]bool{}}
 	used := reached(s.Plan)
 	for _, bs := range [][]schema.Block{s.Plan.Blocks, s.Plan.Stock} {
 		for _, b := range bs {
@@ -117,7 +118,8 @@ func (v *version) file(b schema.Block, h *schema.Header) {
 	}
 	w, ok := v.byID[id]
 	if ok && h.Copy == 0 && h.Type.Label != "" && h.Type.Name != "plan" {
-		return // a second block of one name is a finding; the first one counts
+		v.twice[id] = true // which is a finding; the first one counts
+		return
 	}
 	if h.Type.Label == "" && h.Home == schema.InStock { // a policy beside that of the plan
 		if f, _, _, found := v.Plan.Locate(source.Span{Piece: h.Node.Piece(), Start: h.Node.Whole.Start, End: h.Node.Whole.End}); found {
@@ -137,7 +139,9 @@ func (v *version) file(b schema.Block, h *schema.Header) {
 		v.byID[id] = w
 	}
 	w.blocks = append(w.blocks, b)
-	v.byID[h.ID()] = w
+	if h.Copy > 0 {
+		v.byID[h.ID()] = w
+	}
 }
 
 // reached lists the blocks of stock that the plan uses, through whatever other
@@ -197,6 +201,9 @@ func targets(v any) []schema.Block {
 // join records that two written blocks are one.
 func (m *matching) join(b, h *written) {
 	m.is[b.id], m.was[h.id] = h.id, b.id
+	if b.head.Copy == 0 && h.head.Copy == 0 {
+		return
+	}
 	for i := range min(len(b.blocks), len(h.blocks)) {
 		x, y := schema.HeaderOf(b.blocks[i]).ID(), schema.HeaderOf(h.blocks[i]).ID()
 		m.is[x], m.was[y] = y, x

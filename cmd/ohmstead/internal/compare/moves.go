@@ -22,8 +22,10 @@ type Move struct {
 	WasAt   *int     `json:"was_pixel,omitempty"` // where, in base, as head counts
 	Limit   *float64 `json:"limit,omitempty"`     // that holds in head
 	LimitOf string   `json:"limit_of,omitempty"`  // whose limit it is: "wire", "fuse", "colours", "policy", "diffuser", "rate wanted"
-	scale   float64  // what a move is measured against
-	moved   bool     // it moved in place, if not in size
+	// Estimated says of a length before and after that it comes from places.
+	Estimated [2]bool `json:"estimated,omitzero"`
+	scale     float64 // what a move is measured against
+	moved     bool    // it moved in place, if not in size
 }
 
 // Figure says what a Move is about.
@@ -37,6 +39,7 @@ const (
 	Load         Figure = "load"             // of a supply, share of its rating
 	Brightness   Figure = "brightness"       // what a ceiling leaves of a case, share
 	FrameRate    Figure = "frame rate"       // of a port, Hz
+	Length       Figure = "length"           // of a run, of a lead's or signal's wire, m
 )
 
 // moves lists the figures that moved by more than the threshold: those of
@@ -53,6 +56,10 @@ func (m *matching) moves(threshold float64) []Move {
 	}
 	c.any()
 	c.rates()
+	c.lengths()
+	if unsolved(c.base.Side, c.head.Side) != "" { // what is known of a part says nothing of these
+		c.out = slices.DeleteFunc(c.out, func(m Move) bool { return slices.Contains([]Figure{Brightness, Load, FrameRate}, m.Figure) })
+	}
 	return c.out
 }
 
@@ -116,7 +123,7 @@ func (c *comparer) inCase(is, was *figures.Case) {
 		if old := c.before(r, was); len(old) > 0 {
 			least, at := lowest(old)
 			v.Was, v.WasAt = &least, &at
-			v.moved = now.OK && len(old) == r.Pixels && farther(old, now.Volts(), c.threshold*r.Volts) && 10*max(at-now.MinPixel, now.MinPixel-at) > r.Pixels
+			v.moved = now.OK && len(old) == r.Pixels && !c.respaced(r) && farther(old, now.Volts(), c.threshold*r.Volts) && 10*max(at-now.MinPixel, now.MinPixel-at) > r.Pixels
 		}
 		if k := ref(c, r.ID(), base.Runs, func(x *figures.Run) string { return x.ID() }); was != nil && k >= 0 {
 			old, run := was.Runs[k], base.Runs[k]
@@ -178,16 +185,38 @@ func (m *matching) before(r *figures.Run, was *figures.Case) []float64 {
 		switch {
 		case !k.OK:
 			return nil
-		case !s.cut:
-			return k.Volts() // longer or shorter now: all that it was
+		case !s.cut: // longer or shorter now: all that it was
+			all := slices.Clone(k.Volts())
+			if s.turned {
+				slices.Reverse(all)
+			}
+			return all
 		}
-		part := k.Volts()[s.from : s.from+s.n]
+		part := slices.Clone(k.Volts()[s.from : s.from+s.n])
 		if s.turned {
 			slices.Reverse(part)
 		}
 		out = append(out, part...)
 	}
 	return out
+}
+
+// respaced reports whether the pixels of a run stand otherwise than they did, so
+// that none of them can be followed.
+func (m *matching) respaced(r *figures.Run) bool {
+	return slices.ContainsFunc(m.into[r], func(s stretch) bool { return s.other })
+}
+
+// metres is how long a run's strip was of which before gives the voltages.
+func (m *matching) metres(r *figures.Run) float64 {
+	sum := 0.0
+	for _, s := range m.into[r] {
+		if !s.cut {
+			return s.base.StripLength()
+		}
+		sum += float64(s.n) * s.base.Pitch
+	}
+	return sum
 }
 
 func lowest(volts []float64) (least float64, at int) {

@@ -107,11 +107,26 @@ func parts(was, is lists.Purchase, m *matching) (out []Part, cost []Cost, unpric
 	return out, costs(was.Totals, is.Totals), unpriced
 }
 
+// buy fills in what has to be bought. Of a version that could not be worked out
+// nobody knows what it needs: that a part is not needed any more is not told then,
+// and no sum is.
+func (p *Plan) buy(m *matching) {
+	p.Parts, p.Cost, p.Unpriced = parts(p.lists[0], p.lists[1], m)
+	if p.Unsolved == "" {
+		return
+	}
+	p.Cost = []Cost{}
+	p.Parts = slices.DeleteFunc(p.Parts, func(x Part) bool {
+		return p.Unsolved != "base" && x.Is.Need < x.Was.Need || p.Unsolved != "head" && x.Was.Need < x.Is.Need || x.Is.Buy == x.Was.Buy
+	})
+	p.Unpriced = 0
+}
+
 // identity lists the attributes that make a part another product when they
 // change: what lies in the drawer is of no use then.
 var identity = map[string][]string{
-	"strip": {"chip", "voltage", "density", "channels", "group", "width"}, "diffuser": {"kind", "inner_width"}, "wire": {"gauge", "cores", "stranded"},
-	"fixing": {"kind"}, "supply": {"output", "rating", "outputs"}, "controller": {"board"}, "joint": {"kind", "ways"}, "consumable": {"what"},
+	"strip": {"chip", "voltage", "density", "channels", "group", "width", "enclosure"}, "diffuser": {"kind", "inner_width", "enclosure"}, "wire": {"gauge", "cores", "stranded"},
+	"fixing": {"kind"}, "supply": {"output", "rating", "outputs", "enclosure"}, "controller": {"board"}, "joint": {"kind", "ways", "enclosure"}, "holder": {"kind", "ways", "enclosure"}, "consumable": {"what"},
 }
 
 // product says by what two versions of a part are different products; both are

@@ -9,11 +9,12 @@ import (
 
 // Pixels says which pixels have another number or address now.
 type Pixels struct {
-	Orders     []Line    `json:"orders"`
-	Ports      []Line    `json:"ports"`
-	Universes  []Address `json:"universes"`
-	Controller []string  `json:"controller"` // what must be entered again in controllers
-	Show       []string  `json:"show"`       // what must be entered again in the show
+	Runs       []RunCount `json:"runs"` // that have more or fewer pixels now
+	Orders     []Line     `json:"orders"`
+	Ports      []Line     `json:"ports"`
+	Universes  []Address  `json:"universes"`
+	Controller []string   `json:"controller"` // what must be entered again in controllers
+	Show       []string   `json:"show"`       // what must be entered again in the show
 }
 
 // Same reports whether every pixel keeps its number, its address, and what its
@@ -32,6 +33,17 @@ type Line struct {
 	Shifts []Shift `json:"shifts"`
 	New    []Range `json:"new"`  // numbers in head of pixels that were not there
 	Gone   []Range `json:"gone"` // numbers in base of pixels that are not there any more
+	// Unknown says that it cannot be counted in head.
+	Unknown bool `json:"unknown,omitempty"`
+}
+
+// RunCount is how many pixels a run has.
+type RunCount struct {
+	ID     string     `json:"id"`
+	Family string     `json:"family"`
+	Was    int        `json:"was"`
+	Is     int        `json:"is"`
+	Pitch  [2]float64 `json:"pitch"` // m between pixels
 }
 
 // Shift is a stretch of pixels with other numbers. Was and Is name its two
@@ -98,7 +110,13 @@ func (s span) number(pixel int) int {
 }
 
 func (m *matching) pixels() Pixels {
-	out := Pixels{Orders: []Line{}, Ports: []Line{}, Universes: []Address{}, Controller: []string{}, Show: []string{}}
+	out := Pixels{Runs: []RunCount{}, Orders: []Line{}, Ports: []Line{}, Universes: []Address{}, Controller: []string{}, Show: []string{}}
+	for _, s := range m.stretches {
+		if !s.cut && (s.base.Pixels != s.head.Pixels || s.other) {
+			family, _ := m.head.group(s.head.ID())
+			out.Runs = append(out.Runs, RunCount{s.head.ID(), family, s.base.Pixels, s.head.Pixels, [2]float64{s.base.Pitch, s.head.Pitch}})
+		}
+	}
 	orders := map[string]line{}
 	for _, o := range m.base.Figures.Orders {
 		orders[m.rename(o.ID())] = orderLine(o)
@@ -141,8 +159,9 @@ func portLine(p *figures.Port) line {
 
 func compareLines(was, is line, stretches []stretch) (Line, bool) {
 	l := Line{ID: is.id, Was: was.pixels, Is: is.pixels, From: -1, Shifts: []Shift{}}
-	if len(is.spans) > 0 && !is.ok || len(was.spans) > 0 && !was.ok {
-		return l, false
+	if len(is.spans) > 0 && !is.ok || len(was.spans) > 0 && !was.ok || len(is.spans) == 0 && !is.ok && was.ok && was.pixels > 0 {
+		l.Unknown = !is.ok && was.ok
+		return l, l.Unknown
 	}
 	all := trace(was, is, stretches)
 	keptWas, keptIs := make([]bool, was.pixels), make([]bool, is.pixels)

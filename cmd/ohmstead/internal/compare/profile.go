@@ -58,7 +58,7 @@ func (m *matching) profile(mv Move) (Profile, bool) {
 		run := m.head.Figures.Runs[i]
 		volts := m.before(run, was)
 		p.Was = thinned(volts)
-		p.Length[0] = float64(len(volts)) * run.Pitch
+		p.Length[0] = m.metres(run)
 	}
 	return p, true
 }

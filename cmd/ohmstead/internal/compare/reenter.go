@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -13,6 +14,8 @@ import (
 func (l Line) reentry() []string {
 	var out []string
 	switch {
+	case l.Unknown:
+		return []string{l.ID + " cannot be counted"}
 	case l.Was == 0:
 		return []string{fmt.Sprintf("%s is new: %s", l.ID, quantity.Count(l.Is, "pixel"))}
 	case l.Was != l.Is:
@@ -29,10 +32,12 @@ func (l Line) shifted() string {
 	if l.Moved == 0 {
 		return ""
 	}
-	turned := 0
+	var turned, straight []Shift
 	for _, s := range l.Shifts {
 		if s.Turned() {
-			turned++
+			turned = append(turned, s)
+		} else {
+			straight = append(straight, s)
 		}
 	}
 	verb := "shifts"
@@ -40,13 +45,22 @@ func (l Line) shifted() string {
 		verb = "shift"
 	}
 	switch {
-	case turned == len(l.Shifts) && len(l.Shifts) == 1 && l.Shifts[0].Pixels == l.Is && l.Was == l.Is:
+	case len(turned) == len(l.Shifts) && len(l.Shifts) == 1 && l.Shifts[0].Pixels == l.Is && l.Was == l.Is:
 		return fmt.Sprintf("%s is turned round: pixel 0 is pixel %d now", l.ID, l.Shifts[0].Is[slices.Index(l.Shifts[0].Was[:], 0)])
-	case len(l.Shifts) == 1 && turned == 0:
-		s := l.Shifts[0]
+	case len(straight) == 1 && len(turned) == 0:
+		s := straight[0]
 		return fmt.Sprintf("%s: %s %s by %+d, from pixel %d on", l.ID, quantity.Count(l.Moved, "pixel"), verb, s.Is[0]-s.Was[0], s.Is[0])
-	case turned > 0:
-		return fmt.Sprintf("%s: %s %s from pixel %d on, and %s", l.ID, quantity.Count(l.Moved, "pixel"), verb, l.From, countOf(turned, "stretch runs", "stretches run")+" the other way")
+	case len(l.Shifts) <= 3:
+		var parts []string
+		for _, s := range straight {
+			parts = append(parts, fmt.Sprintf("pixels %s of %s are %s now", between(s.Was[0], s.Was[1]), listed(s.Runs, 2), between(s.Is[0], s.Is[1])))
+		}
+		for _, s := range turned {
+			parts = append(parts, fmt.Sprintf("%s (pixels %s) runs the other way", listed(s.Runs, 2), between(s.Is[0], s.Is[1])))
+		}
+		return l.ID + ": " + strings.Join(parts, ", ")
+	case len(turned) > 0:
+		return fmt.Sprintf("%s: %s %s from pixel %d on, and %s the other way (%s)", l.ID, quantity.Count(l.Moved, "pixel"), verb, l.From, countOf(len(turned), "stretch runs", "stretches run"), listed(turned[0].Runs, 2))
 	}
 	return fmt.Sprintf("%s: %s %s, from pixel %d on", l.ID, quantity.Count(l.Moved, "pixel"), verb, l.From)
 }
@@ -70,8 +84,11 @@ func (m *matching) ports(out *Pixels) {
 		}
 		if l, differs := compareLines(portLine(was), portLine(p), m.stretches); differs {
 			out.Ports = append(out.Ports, l)
+			if s := l.shifted(); s != "" {
+				out.Controller = append(out.Controller, s)
+			}
 		}
-		if was.Pixels != p.Pixels {
+		if was.Pixels != p.Pixels && portLine(p).ok {
 			out.Controller = append(out.Controller, fmt.Sprintf("%s: %d → %s", p.ID(), was.Pixels, quantity.Count(p.Pixels, "pixel")))
 		}
 		if pin(was) != pin(p) {

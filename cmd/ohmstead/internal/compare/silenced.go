@@ -52,8 +52,9 @@ func (m *matching) settings(s *Silenced) {
 		}
 	}
 	note := func(rule string, of *version, x lint.Setting, a, b string) {
-		if told[rule] {
-			return
+		r, known := ruleNamed(rule)
+		if told[rule] || !known || x.Level < r.Level && (r.Guard || !r.Silenceable()) {
+			return // what does not work is a finding
 		}
 		told[rule] = true
 		set := Setting{Rule: rule, Was: a, Is: b, Reason: x.Reason}
@@ -129,6 +130,9 @@ func silenced(was, is []Silence) Silenced {
 		switch {
 		case !known:
 			out.New = append(out.New, s)
+		case s.found.Worse(old.found): // the comment was about less
+			s.Worse, s.was = true, old.found
+			out.New = append(out.New, s)
 		case old.Reason != s.Reason || old.By != s.By:
 			s.Was = old.Reason
 			out.Changed = append(out.Changed, s)
@@ -173,11 +177,7 @@ func (s *Silenced) told() string {
 		parts = append(parts, text)
 	}
 	if len(s.Changed) > 0 {
-		x := s.Changed[0]
-		text := fmt.Sprintf("%s at %s is hidden for another reason: %s, before: %s", x.Rule, x.Subject, oneLine(x.Reason), oneLine(x.Was))
-		if x.ByFile == "" {
-			text = fmt.Sprintf("%s at %s is a %s now, before: %s", x.Rule, x.Subject, x.Level, x.Was)
-		}
+		text := s.Changed[0].changed()
 		if n := len(s.Changed) - 1; n > 0 {
 			text += fmt.Sprintf("; and %d more", n)
 		}
@@ -203,6 +203,29 @@ func (s *Silenced) told() string {
 	return strings.Join(parts, "; ")
 }
 
+// changed says how a finding is hidden otherwise than before.
+func (x Silence) changed() string {
+	if x.ByFile == "" {
+		return fmt.Sprintf("%s at %s is a %s now by policy, before: %s", x.Rule, x.Subject, x.Level, x.Was)
+	}
+	return fmt.Sprintf("%s at %s is hidden for another reason: %s, before: %s", x.Rule, x.Subject, oneLine(x.Reason), oneLine(x.Was))
+}
+
+// lowers reports whether less is told than before.
+func (x Setting) lowers() bool {
+	is, _ := lint.LevelNamed(x.Is)
+	was, _ := lint.LevelNamed(x.Was)
+	if r, ok := ruleNamed(x.Rule); ok {
+		if x.Is == "" {
+			is = r.Level
+		}
+		if x.Was == "" {
+			was = r.Level
+		}
+	}
+	return is < was || x.Was == x.Is
+}
+
 // sentence says what is hidden, by what and why.
 func (x Silence) sentence() string {
 	what, _, _ := strings.Cut(x.Message, ";")
@@ -213,6 +236,9 @@ func (x Silence) sentence() string {
 	if x.By == string(lint.Baseline) {
 		return fmt.Sprintf("%s is not told any more because %s, which hides: %s", rule, oneLine(x.Reason), clip(oneLine(what), 200))
 	}
+	if x.Worse {
+		return fmt.Sprintf("%s is worse than it was%s, under the same %s (%s:%d) because %s, which hides: %s", rule, grown(x.Finding), x.By, x.ByFile, x.ByLine, clip(oneLine(x.Reason), 100), clip(oneLine(what), 200))
+	}
 	return fmt.Sprintf("%s is silenced by a %s (%s:%d) because %s, and hides: %s", rule, x.By, x.ByFile, x.ByLine, clip(oneLine(x.Reason), 100), clip(oneLine(what), 200))
 }
 
@@ -221,12 +247,23 @@ func (p *Plan) silenceTable() table {
 	t := table{title: fmt.Sprintf("Hidden findings: %d new, %d changed, %d gone, %d as before", len(s.New), len(s.Changed), len(s.Gone), len(s.Kept)),
 		head: []string{"", "level", "rule", "what is hidden", "by", "because"}}
 	list := func(what string, of []Silence) {
+		at := map[string]int{}
+		n := map[int]int{}
 		for _, x := range of {
 			by := fmt.Sprintf("%s %s:%d", x.By, x.ByFile, x.ByLine)
 			if x.ByFile == "" {
 				by = x.By
 			}
+			key := x.Rule + by
+			if i, seen := at[key]; seen && x.ByFile != "" { // one comment, several findings
+				n[i]++
+				continue
+			}
+			at[key] = len(t.rows)
 			t.rows = append(t.rows, row{[]string{what, x.Level, x.Rule, x.Message, by, orNone(x.Reason)}, what == "new" && x.Guard})
+		}
+		for i, more := range n {
+			t.rows[i].cells[3] += fmt.Sprintf(" (and %d more)", more)
 		}
 	}
 	list("new", s.New)

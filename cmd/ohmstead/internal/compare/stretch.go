@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"math"
 	"slices"
 
 	"ohmstead/lint/figures"
@@ -16,6 +17,7 @@ type stretch struct {
 	n      int
 	turned bool
 	cut    bool // one of the two is a piece of the other
+	other  bool // the pixels stand closer or farther apart: none is what it was
 }
 
 // follow maps the pixels that are there on both sides. A run that became longer
@@ -28,9 +30,9 @@ func (m *matching) follow() []stretch {
 		for _, p := range c.pieces {
 			cut[p.run] = true
 			n := min(p.run.Pixels, c.whole.Pixels-p.from)
-			s := stretch{c.whole, p.from, p.run, 0, n, p.turns, true}
+			s := stretch{c.whole, p.from, p.run, 0, n, p.turns, true, false}
 			if c.joined {
-				s = stretch{p.run, 0, c.whole, p.from, n, p.turns, true}
+				s = stretch{p.run, 0, c.whole, p.from, n, p.turns, true, false}
 			}
 			if n > 0 {
 				out = append(out, s)
@@ -46,7 +48,7 @@ func (m *matching) follow() []stretch {
 		if h == nil || cut[b] || cut[h] || !b.OK || !h.OK {
 			continue
 		}
-		out = append(out, stretch{b, 0, h, 0, min(b.Pixels, h.Pixels), false, false})
+		out = append(out, stretch{b, 0, h, 0, min(b.Pixels, h.Pixels), m.turned(b, h), false, math.Abs(b.Pitch-h.Pitch) > 1e-9})
 	}
 	return out
 }
@@ -72,7 +74,7 @@ func trace(was, is line, stretches []stretch) []traced {
 	for _, s := range stretches {
 		b, ok1 := before[s.base]
 		h, ok2 := after[s.head]
-		if !ok1 || !ok2 {
+		if !ok1 || !ok2 || s.other {
 			continue
 		}
 		first, last := s.to, s.to+s.n-1

@@ -15,7 +15,7 @@ type Point struct {
 	Text  string
 }
 
-// Summary tells in three to eight lines what happens on the wall.
+// Summary tells in a few lines what happens on the wall.
 func (p *Plan) Summary() []Point {
 	switch {
 	case p.Failed != "":
@@ -26,43 +26,127 @@ func (p *Plan) Summary() []Point {
 		return []Point{{"Change", "none that shows on the wall: every value, figure and finding is the same"}}
 	}
 	var out []Point
-	if hidden := p.Silenced.told(); hidden != "" { // first: it is about what nobody is to hear
-		out = append(out, Point{"Silenced", hidden})
+	var before []string // what stays
+	add := func(about, text, same string) {
+		if text == "" {
+			before = append(before, same)
+			return
+		}
+		out = append(out, Point{about, text})
 	}
-	if len(p.Limits) > 0 {
-		out = append(out, Point{"Limits", p.judged()})
+	optional := func(about, text string) {
+		if text != "" {
+			out = append(out, Point{about, text})
+		}
 	}
-	out = append(out, Point{"Change", p.change()})
-	if p.Unsolved != "" {
-		out = append(out, Point{"Incomplete", p.incomplete()})
+	optional("Silenced", p.Silenced.told()) // first: it is about what nobody is to hear
+	if p.halfKnown() {
+		out = append(out, Point{"Not judged", p.unjudgedText()})
+	}
+	optional("Limits", p.judged())
+	optional("Change", p.change())
+	if p.Unsolved == "base" {
+		out = append(out, Point{"Incomplete", p.unjudgedText()})
+	}
+	grave := count(p.Findings.New, lint.Error) > 0
+	if grave { // before all that follows from it
+		add("Findings", p.found(), "")
 	}
 	power := p.power()
-	if len(power) == 0 {
-		power = []Point{{"Power", "no voltage, current or load moves by more than " + quantity.Show(quantity.Share, p.threshold)}}
+	out = append(out, power...)
+	if len(power) == 0 && !p.halfKnown() {
+		before = append(before, "no voltage, current or load moves by more than "+quantity.Show(quantity.Share, p.threshold))
 	}
-	findings := Point{"Findings", p.found()}
-	if count(p.Findings.New, lint.Error) > 0 { // before all that follows from it
-		out = append(append(out, findings), power...)
-	} else {
-		out = append(append(out, power...), findings)
+	optional("Places", listedBy(p.moved(), 3))
+	optional("Lengths", p.lengths())
+	if !grave {
+		add("Findings", p.found(), "no finding comes or goes")
 	}
-	return append(out, Point{"Parts", p.cost()}, Point{"Pixels", p.shifts()})
+	same := "the shopping list stays"
+	if p.Unsolved != "" {
+		same = ""
+	}
+	add("Parts", p.cost(), same)
+	same = "every pixel keeps its number"
+	if p.halfKnown() {
+		same = ""
+	}
+	add("Pixels", p.shifts(), same)
+	if before = slices.DeleteFunc(before, func(s string) bool { return s == "" }); len(before) > 0 {
+		out = append(out, Point{"As before", strings.Join(before, "; ")})
+	}
+	return out
 }
 
-func (p *Plan) incomplete() string {
-	side := map[string]string{"base": "before the change", "head": "after the change", "both": "on either side"}[p.Unsolved]
-	return "not all of the wiring could be worked out " + side + "; the figures below say only part"
+func listedBy(parts []string, most int) string {
+	if len(parts) > most+1 {
+		parts = append(slices.Clone(parts[:most]), fmt.Sprintf("%d more", len(parts)-most))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // mostTold is how many changes the summary names.
-const mostTold = 3
+const mostTold = 5
 
 // change names the changes that all else follows from.
 func (p *Plan) change() string {
 	if p.Status == Added {
-		return "the plan is new: " + p.size()
+		s := "the plan is new: " + p.size()
+		if p.Shares != "" {
+			s += "; it has the name of the plan in " + p.Shares + ", so that only the directory tells them apart"
+		}
+		return s
 	}
+	told := p.sentences()
+	rest := ""
+	if n := len(told) - mostTold; n > 1 {
+		told = told[:mostTold]
+		rest = fmt.Sprintf("; and %s", countOf(n, "more change", "more changes"))
+	}
+	if p.Called != "" {
+		told = append([]string{p.called()}, told...)
+	}
+	if p.Moved != "" {
+		told = append([]string{"the plan was in " + p.Moved}, told...)
+	}
+	if len(told) == 0 && len(p.Limits) == 0 && p.Silenced.same() {
+		return "the text says the same; what it is judged by has changed"
+	}
+	return strings.Join(told, "; ") + rest
+}
+
+// sentences tells the changed blocks one by one, what protects copper first.
+func (p *Plan) sentences() []string {
 	var told []string
+	for _, b := range p.told() {
+		told = append(told, p.sentence(b))
+	}
+	return told
+}
+
+// geometric are the attributes of a run that say where it hangs.
+var geometric = []string{"through", "path", "at", "start", "shift"}
+
+// sentence says what happened to a block: of one that hangs elsewhere, where.
+func (p *Plan) sentence(b Block) string {
+	moved := p.movedOf(b.ID)
+	if b.What != BlockChanged || len(moved) == 0 {
+		return b.sentence()
+	}
+	b.Attrs = slices.DeleteFunc(slices.Clone(b.Attrs), func(a Attr) bool {
+		first, _, _ := strings.Cut(a.Name, " ")
+		return slices.Contains(geometric, first)
+	})
+	s := strings.Join(moved, "; ")
+	if len(b.Attrs) > 0 {
+		s = b.sentence() + "; " + s
+	}
+	return s
+}
+
+// told are the changed blocks of which no other line tells.
+func (p *Plan) told() []Block {
+	var out []Block
 	cut := map[string]bool{}
 	for _, b := range p.Blocks {
 		for _, x := range b.Pieces {
@@ -72,24 +156,17 @@ func (p *Plan) change() string {
 			cut[b.ID] = true
 		}
 	}
+	s := p.Silenced
 	for _, b := range p.Blocks {
 		if b.What == BlockChanged && cut[b.ID] {
 			continue // its new length is what the cut says
 		}
-		if b.judges() && len(p.Limits)+len(p.Silenced.Settings)+len(p.Silenced.New)+len(p.Silenced.Changed)+len(p.Silenced.Gone) > 0 {
+		if b.judges() && len(p.Limits)+len(s.Settings)+len(s.New)+len(s.Changed)+len(s.Gone) > 0 {
 			continue // told before
 		}
-		told = append(told, b.sentence())
+		out = append(out, b)
 	}
-	rest := ""
-	if n := len(told) - mostTold; n > 0 {
-		told = told[:mostTold]
-		rest = fmt.Sprintf("; and %s", countOf(n, "more change", "more changes"))
-	}
-	if len(told) == 0 {
-		return "the text says the same; what it is judged by has changed"
-	}
-	return strings.Join(told, "; ") + rest
+	return out
 }
 
 func (p *Plan) size() string {
@@ -100,25 +177,19 @@ func (p *Plan) size() string {
 	return fmt.Sprintf("%s, %s, %s", quantity.Count(n["run"], "run"), quantity.Count(n["lead"], "lead"), countOf(n["supply"], "supply", "supplies"))
 }
 
-// found tells how many findings came and went, and what the gravest new one says.
+// found tells how many findings came and went, and what the gravest new one says;
+// "" where none did.
 func (p *Plan) found() string {
 	f := p.Findings
-	var parts []string
-	switch {
-	case len(f.New) == 0 && len(f.Gone) == 0 && len(f.Kept) == 0:
-		return "none"
-	case len(f.New) == 0:
-		parts = append(parts, "none new")
-	default:
-		var fresh, worse []Finding
-		for _, x := range f.New {
-			if x.Worse {
-				worse = append(worse, x)
-			} else {
-				fresh = append(fresh, x)
-			}
+	if len(f.New)+len(f.Gone) == 0 {
+		if n := len(f.Kept); n > 0 && p.halfKnown() {
+			return fmt.Sprintf("%d as before, of what could be judged", n)
 		}
-		s := strings.Join(slices.DeleteFunc([]string{p.levels(fresh, "new"), p.levels(worse, "worse")}, func(s string) bool { return s == "" }), ", ")
+		return ""
+	}
+	var parts []string
+	if len(f.New) > 0 {
+		s := p.counts()
 		sorted := byGravity(f.New)
 		if l, _ := lint.LevelNamed(sorted[0].Level); l >= lint.Warning {
 			head, _, _ := strings.Cut(sorted[0].Message, ";")
@@ -132,14 +203,38 @@ func (p *Plan) found() string {
 		parts = append(parts, s)
 	}
 	if n := len(f.Gone); n > 0 {
-		parts = append(parts, p.levels(f.Gone, "gone")+": "+named(byGravity(f.Gone)))
-	} else if len(f.New) == 0 {
-		parts = append(parts, "none gone")
+		what := "gone"
+		if p.halfKnown() {
+			what = "no longer judged"
+		}
+		parts = append(parts, p.levels(f.Gone, what)+": "+named(byGravity(f.Gone)))
 	}
 	if n := len(f.Kept); n > 0 {
 		parts = append(parts, fmt.Sprintf("%d as before", n))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// counts says how many findings are new, worse or told again, by level.
+func (p *Plan) counts() string {
+	var fresh, worse, again []Finding
+	for _, x := range p.Findings.New {
+		switch {
+		case x.Worse:
+			worse = append(worse, x)
+		case x.Again:
+			again = append(again, x)
+		default:
+			fresh = append(fresh, x)
+		}
+	}
+	var parts []string
+	for _, s := range []string{p.levels(fresh, "new"), p.levels(worse, "worse"), p.levels(again, "no longer hidden")} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 func byGravity(fs []Finding) []Finding {
@@ -170,6 +265,9 @@ func named(fs []Finding) string {
 		if f.Subject != "" {
 			s += " at " + f.Subject
 		}
+		if n := len(f.Members); n > 1 {
+			s += fmt.Sprintf(" and %d more", n-1)
+		}
 		if !slices.Contains(parts, s) {
 			parts = append(parts, s)
 		}
@@ -179,8 +277,11 @@ func named(fs []Finding) string {
 
 // cost tells what has to be bought and what it costs more or less.
 func (p *Plan) cost() string {
-	if len(p.Parts) == 0 {
-		return "the shopping list stays as it is"
+	switch {
+	case len(p.Parts) == 0 && p.Unsolved != "":
+		return "not known, as not all could be worked out"
+	case len(p.Parts) == 0:
+		return ""
 	}
 	var sums []string
 	for _, c := range p.Cost {
@@ -193,6 +294,9 @@ func (p *Plan) cost() string {
 	s := listed(names, 3)
 	if len(sums) > 0 {
 		s = strings.Join(sums, ", ") + ": " + s
+	}
+	if p.Unsolved != "" {
+		s += "; the rest is not known, as not all could be worked out"
 	}
 	if p.Unpriced > 0 {
 		s += fmt.Sprintf(" (%s)", countOf(p.Unpriced, "change has no price", "changes have no price"))
@@ -230,30 +334,30 @@ func (x Part) amount(number string, n int) string {
 	return number + " " + unit + " of " + x.Part
 }
 
-// shifts tells which pixels have other numbers.
+// shifts tells which pixels have other numbers, and what else the controller has to
+// know; "" where nothing changes.
 func (p *Plan) shifts() string {
-	var parts []string
+	parts := p.runCounts()
 	lines := p.Pixels.Orders
 	if len(lines) == 0 {
 		lines = p.Pixels.Ports
 	}
 	for _, l := range lines {
-		switch s := l.shifted(); {
+		s := l.shifted()
+		switch {
+		case l.Unknown:
+			parts = append(parts, l.ID+" cannot be counted")
 		case s != "" && l.Was != l.Is:
 			parts = append(parts, fmt.Sprintf("%s (%d → %d pixels)", s, l.Was, l.Is))
 		case s != "":
 			parts = append(parts, s)
 		case l.Was == 0:
 			parts = append(parts, fmt.Sprintf("%s is new: %s", l.ID, quantity.Count(l.Is, "pixel")))
+		case p.respaced():
+			parts = append(parts, fmt.Sprintf("%s: %d → %s, none of which is where one was", l.ID, l.Was, quantity.Count(l.Is, "pixel")))
 		default:
-			parts = append(parts, fmt.Sprintf("%s: %d → %s, none shifts", l.ID, l.Was, quantity.Count(l.Is, "pixel")))
+			parts = append(parts, fmt.Sprintf("%s: %d → %s, the others keep their numbers", l.ID, l.Was, quantity.Count(l.Is, "pixel")))
 		}
-	}
-	if len(parts) == 0 && len(p.Pixels.Universes) == 0 && len(p.Pixels.Controller) == 0 && len(p.Pixels.Show) == 0 {
-		return "every pixel keeps its number"
-	}
-	if len(parts) == 0 {
-		parts = append(parts, "every pixel keeps its number")
 	}
 	if len(p.Pixels.Universes) > 0 {
 		parts = append(parts, "other network addresses in "+p.Pixels.Universes[0].ID)
@@ -262,4 +366,42 @@ func (p *Plan) shifts() string {
 		parts = append(parts, "set in the controller: "+listed(p.Pixels.Controller, 2))
 	}
 	return strings.Join(parts, "; ")
+}
+
+func (p *Plan) respaced() bool {
+	return slices.ContainsFunc(p.Pixels.Runs, func(r RunCount) bool { return r.Pitch[0] != r.Pitch[1] })
+}
+
+// runCounts tells which runs have more or fewer pixels, copies together.
+func (p *Plan) runCounts() []string {
+	type same struct {
+		family   string
+		was, is  int
+		pitchWas float64
+		pitchIs  float64
+	}
+	ids := map[same][]string{}
+	var order []same
+	for _, r := range p.Pixels.Runs {
+		k := same{r.Family, r.Was, r.Is, r.Pitch[0], r.Pitch[1]}
+		if ids[k] == nil {
+			order = append(order, k)
+		}
+		ids[k] = append(ids[k], r.ID)
+	}
+	var out []string
+	for _, k := range order {
+		s := fmt.Sprintf("%s: %d → %s", fromTo(ids[k]), k.was, quantity.Count(k.is, "pixel"))
+		if len(ids[k]) > 1 {
+			s += " each"
+		}
+		if k.pitchWas != k.pitchIs {
+			s += fmt.Sprintf(", %s → %s a metre", quantity.Number(1/k.pitchWas, 4), quantity.Number(1/k.pitchIs, 4))
+		}
+		out = append(out, s)
+	}
+	if len(out) > 3 {
+		out = append(out[:2], fmt.Sprintf("%d more runs", len(out)-2))
+	}
+	return out
 }

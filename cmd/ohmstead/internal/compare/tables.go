@@ -39,7 +39,15 @@ func orNone(s string) string {
 // tables lists what there is to say besides the summary, the gravest first.
 func (p *Plan) tables() []table {
 	var out []table
-	for _, t := range []table{p.silenceTable(), p.findingTable(), p.figureTable(), p.blockTable(), p.partTable(), p.entryTable(), p.numberTable(), p.addressTable()} {
+	if p.Status == Added { // all of it is new: what is found, what it needs, what to enter
+		for _, t := range []table{p.silenceTable(), p.findingTable(), p.partTable(), p.entryTable()} {
+			if len(t.rows) > 0 {
+				out = append(out, t)
+			}
+		}
+		return out
+	}
+	for _, t := range []table{p.silenceTable(), p.findingTable(), p.figureTable(), p.blockTable(), p.placeTable(), p.partTable(), p.entryTable(), p.numberTable(), p.addressTable()} {
 		if len(t.rows) > 0 {
 			out = append(out, t)
 		}
@@ -104,7 +112,7 @@ func (p *Plan) figureTable() table {
 
 // figureRank puts the figures of one kind together, the voltages first.
 func figureRank(r row) int {
-	return slices.Index([]Figure{LeastVoltage, Brightness, Current, Load, Heat, FrameRate}, Figure(r.cells[0]))
+	return slices.Index([]Figure{LeastVoltage, Brightness, Current, Load, Heat, FrameRate, Length}, Figure(r.cells[0]))
 }
 
 // familyMove is the move of one of the copies that times makes: the one that
@@ -154,6 +162,9 @@ func (m Move) shown() (was, is string) {
 		return fmt.Sprintf("%s at pixel %d", volts(*m.Was), *m.WasAt), fmt.Sprintf("%s at pixel %d", volts(*m.Is), *m.Pixel)
 	}
 	a, b := *m.Was, *m.Is
+	if m.Figure == Length {
+		return length{a, m.Estimated[0], true}.String(), length{b, m.Estimated[1], true}.String()
+	}
 	if m.Unit == "1" {
 		a, b = a*100, b*100
 	}
@@ -172,6 +183,8 @@ func showFigure(f Figure, v float64) string {
 		return quantity.Show(quantity.PowerPerLength, v)
 	case Current:
 		return quantity.Show(quantity.Current, v)
+	case Length:
+		return quantity.Show(quantity.Length, v)
 	case FrameRate:
 		return quantity.Show(quantity.Frequency, v)
 	}

@@ -5,64 +5,52 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"ohmstead/lint/report"
 )
 
 // Text writes the report for a terminal.
 func Text(w io.Writer, r *Report) error {
 	var b strings.Builder
-	if r.Total > 1 || len(r.Plans) == 0 {
-		fmt.Fprintf(&b, "%s\n\n", r.headline())
+	for _, l := range r.top() {
+		b.WriteString(report.Printable(l) + "\n")
 	}
-	for i, p := range r.Plans {
-		if i > 0 {
-			b.WriteByte('\n')
+	short := 0
+	for i, g := range r.groups() {
+		b.WriteByte('\n')
+		whole := i < wholeGroups || g.lead.gravity() >= otherWarning
+		g.text(&b, r, whole)
+		if !whole {
+			short++
 		}
-		p.text(&b)
+	}
+	if short > 0 {
+		fmt.Fprintf(&b, "\nTables are left out of %s of less weight: ohmstead compare --format html shows them.\n", countOf(short, "paragraph", "paragraphs"))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// headline says how many plans change.
-func (r *Report) headline() string {
-	of := ""
-	if r.Total > 1 {
-		of = fmt.Sprintf(" of %d", r.Total)
-	}
-	var names []string
-	for _, p := range r.Plans {
-		n := p.Name
-		if n == "" {
-			n = p.Dir
-		}
-		names = append(names, n)
-	}
-	switch len(r.Plans) {
-	case 0:
-		return "nothing changes on any wall"
-	case 1:
-		return fmt.Sprintf("1%s plan%s changes: %s", of, plural(r.Total), names[0])
-	}
-	return fmt.Sprintf("%d%s plans change: %s", len(r.Plans), of, listed(names, 8))
-}
-
-func plural(n int) string {
-	if n > 1 {
-		return "s"
-	}
-	return ""
-}
+// wholeGroups is how many paragraphs come with their tables whatever they tell.
+const wholeGroups = 2
 
 // mostProfiles is how many profiles a text shows.
 const mostProfiles = 6
 
-func (p *Plan) text(b *strings.Builder) {
-	title := p.heading()
+func (g group) text(b *strings.Builder, r *Report, whole bool) {
+	p := g.lead
+	title := report.Printable(g.heading(r))
 	fmt.Fprintf(b, "%s\n%s\n", title, strings.Repeat("=", utf8.RuneCountInString(title)))
-	for _, x := range p.Summary() {
-		fmt.Fprintf(b, "%-10s %s\n", x.About, x.Text)
+	for _, x := range g.summary(r) {
+		fmt.Fprintf(b, "%-10s %s\n", x.About, report.Printable(x.Text))
+	}
+	if !whole {
+		return
 	}
 	profiles, left := p.drawn(mostProfiles)
+	if p.Status == Added {
+		profiles = nil // there is nothing to hold them against
+	}
 	for _, t := range p.tables() {
 		fmt.Fprintf(b, "\n%s\n", t.title)
 		t.text(b)
@@ -100,6 +88,13 @@ const widest = 44
 
 func (t table) text(b *strings.Builder) {
 	width := make([]int, len(t.head))
+	for i, r := range t.rows {
+		cells := make([]string, len(r.cells))
+		for k, c := range r.cells {
+			cells[k] = report.Printable(c)
+		}
+		t.rows[i].cells = cells
+	}
 	for _, r := range append([]row{{cells: t.head}}, t.rows...) {
 		for i, c := range r.cells {
 			width[i] = max(width[i], min(widest, utf8.RuneCountInString(c)))

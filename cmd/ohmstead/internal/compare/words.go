@@ -10,6 +10,8 @@ import (
 func (b Block) sentence() string {
 	id := b.name()
 	switch b.What {
+	case BlockDoubled:
+		return fmt.Sprintf("%s is written twice, and which one is meant nobody knows", id)
 	case BlockAdded:
 		return strings.TrimRight(fmt.Sprintf("%s is new: %s", id, b.Brief), ": ")
 	case BlockRemoved:
@@ -32,7 +34,7 @@ func (b Block) sentence() string {
 		return s
 	}
 	s := id + ": " + attrsInShort(b.Attrs)
-	if n := len(b.Reach); n > 0 && (b.Stock || partTypes[b.Type]) {
+	if n := len(b.Reach); n > 0 && partTypes[b.Type] && !b.Stock {
 		s += " (in " + listed(b.Reach, 2) + ")"
 	}
 	return s

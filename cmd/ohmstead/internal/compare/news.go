@@ -1,0 +1,470 @@
+package compare
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint"
+)
+
+// news is one thing that a reviewer must know, in a line. The same kind of it in
+// several plans is told once.
+type news struct {
+	weight int
+	kind   string
+	text   string
+	cause  bool // it is what was changed, not what comes of it
+	plans  []*Plan
+}
+
+// The weights of news: what nobody is to hear of and what burns before what is dim,
+// what is dim before what is dear.
+const (
+	notCompared = 100 - 5*iota
+	silencedGuard
+	notJudged
+	guardError
+	otherError
+	guardWarning
+	quietened // findings hidden or limits loosened
+	otherWarning
+	changedHere
+	consequence
+	toldAgain
+	aHint
+	mended
+)
+
+// news lists what there is to know of a plan, the gravest first.
+func (p *Plan) news() []news {
+	var out []news
+	add := func(weight int, kind, text string) {
+		if text != "" {
+			out = append(out, news{weight: weight, kind: kind, text: text, plans: []*Plan{p}})
+		}
+	}
+	if p.Failed != "" {
+		add(notCompared, "failed", "not judged at all: "+p.Failed)
+		return out
+	}
+	p.Silenced.news(add)
+	if p.halfKnown() {
+		add(notJudged, "unjudged "+p.Why, "not judged "+p.unjudgedText())
+	}
+	for _, l := range p.Limits {
+		switch {
+		case l.judges() && l.Is > l.Was:
+			add(quietened, "limit "+l.Name, l.sentence())
+		default:
+			add(changedHere, "limit "+l.Name, l.sentence())
+		}
+	}
+	p.findingNews(add)
+	switch p.Status {
+	case Removed:
+		add(changedHere, "removed "+p.Dir, "the plan is removed")
+		return out
+	case Added:
+		add(changedHere, "added "+p.Dir, p.change()+p.worth())
+		return out
+	}
+	if p.Moved != "" {
+		add(changedHere, "moved "+p.Dir, "the plan was in "+p.Moved)
+	}
+	if p.Called != "" {
+		add(changedHere, "called "+p.Dir, p.called())
+	}
+	for _, b := range p.told() {
+		s := p.sentence(b)
+		out = append(out, news{weight: changedHere, kind: "change " + s, text: s, cause: true, plans: []*Plan{p}})
+	}
+	add(consequence, "so "+p.Dir, p.consequences())
+	return out
+}
+
+// worth says of a new plan what it holds, gives off and costs.
+func (p *Plan) worth() string {
+	s := ""
+	pixels := 0
+	for _, l := range p.Pixels.Ports {
+		pixels += l.Is
+	}
+	if pixels > 0 {
+		s += ", " + quantity.Count(pixels, "pixel")
+	}
+	if w := p.Watts[1]; w != nil && *w > 0 {
+		s += ", " + quantity.Show(quantity.Power, *w)
+	}
+	for _, c := range p.Cost {
+		s += ", " + Amount{c.Is, c.Currency}.String()
+	}
+	if len(p.Findings.New) == 0 {
+		s += "; nothing is found"
+	}
+	return s
+}
+
+// consequences says in short what comes of a change on the wall.
+func (p *Plan) consequences() string {
+	var parts []string
+	for _, x := range p.moved() {
+		if !slices.ContainsFunc(p.sentences(), func(s string) bool { return strings.Contains(s, x) }) {
+			parts = append(parts, x)
+		}
+	}
+	if s := p.shifts(); s != "" {
+		parts = append(parts, s)
+	}
+	for _, x := range p.power() {
+		parts = append(parts, x.Text)
+	}
+	if s := p.lengths(); s != "" {
+		parts = append(parts, s)
+	}
+	if s := p.cost(); s != "" && p.Unsolved == "" {
+		parts = append(parts, s)
+	}
+	if len(parts) > 3 {
+		parts = parts[:3]
+	}
+	return strings.Join(parts, "; ")
+}
+
+// findingNews tells new findings and those that are gone, those of a rule together.
+func (p *Plan) findingNews(add func(int, string, string)) {
+	type group struct{ rule, level, how string }
+	groups := map[group][]Finding{}
+	var order []group
+	for _, f := range p.Findings.New {
+		how := "new"
+		switch {
+		case f.Worse:
+			how = "worse"
+		case f.Again:
+			how = "no longer hidden"
+		}
+		g := group{f.Rule, f.Level, how}
+		if groups[g] == nil {
+			order = append(order, g)
+		}
+		groups[g] = append(groups[g], f)
+	}
+	for _, g := range order {
+		fs := groups[g]
+		what, _, _ := strings.Cut(fs[0].Message, ";")
+		s := countOf(len(fs), g.how+" "+g.level, g.how+" "+g.level+"s") + " " + g.rule + grown(fs[0]) + ": " + clip(oneLine(what), 220)
+		if n := len(fs[0].Members); n > 1 && g.how != "worse" {
+			s += fmt.Sprintf(" (and %d more)", n-1)
+		}
+		if len(fs) > 1 {
+			s += "; also at " + listed(subjects(fs[1:]), 2)
+		}
+		weight := aHint
+		switch {
+		case g.level == lint.Error.String() && fs[0].Guard:
+			weight = guardError
+		case g.level == lint.Error.String():
+			weight = otherError
+		case g.level == lint.Warning.String() && fs[0].Guard:
+			weight = guardWarning
+		case g.level == lint.Warning.String():
+			weight = otherWarning
+		case g.how == "no longer hidden":
+			weight = toldAgain
+		}
+		add(weight, g.how+" "+g.level+" "+g.rule, s)
+	}
+	if n := len(p.Findings.Gone); n > 0 {
+		what := "gone"
+		if p.halfKnown() {
+			what = "no longer judged"
+		}
+		add(mended, what, p.levels(p.Findings.Gone, what)+": "+named(byGravity(p.Findings.Gone)))
+	}
+}
+
+// grown says of a finding that is worse by how much it is.
+func grown(f Finding) string {
+	if f.was == nil {
+		return ""
+	}
+	was, is := max(len(f.was.Members), 1), max(len(f.Members), 1)
+	switch {
+	case is > was:
+		return fmt.Sprintf(", at %d instead of %d", is, was)
+	case f.found.Value != nil && f.was.Value != nil:
+		return fmt.Sprintf(", %s %s instead of %s", quantity.Number(f.found.Value.Got, 3), f.found.Value.Unit, quantity.Number(f.was.Value.Got, 3))
+	}
+	return ", elsewhere"
+}
+
+func subjects(fs []Finding) []string {
+	var out []string
+	for _, f := range fs {
+		if f.Subject != "" && !slices.Contains(out, f.Subject) {
+			out = append(out, f.Subject)
+		}
+	}
+	return out
+}
+
+// news tells what is newly hidden, and what is not hidden any more.
+func (s *Silenced) news(add func(int, string, string)) {
+	for _, guard := range []bool{true, false} {
+		var of []Silence
+		for _, x := range s.New {
+			if x.Guard == guard {
+				of = append(of, x)
+			}
+		}
+		if len(of) == 0 {
+			continue
+		}
+		kept := 0
+		for _, x := range s.Kept {
+			if x.Rule == of[0].Rule && x.ByFile == of[0].ByFile {
+				kept++
+			}
+		}
+		text := countOf(len(of), "finding newly hidden", "findings newly hidden")
+		if kept > 0 {
+			text += fmt.Sprintf(" (%d with those before)", len(of)+kept)
+		}
+		weight := quietened
+		if guard {
+			weight = silencedGuard
+		}
+		add(weight, "hidden "+of[0].Rule+" "+of[0].ByFile, text+": "+of[0].sentence())
+	}
+	if len(s.Changed) > 0 {
+		add(quietened, "hidden otherwise "+s.Changed[0].Rule, s.Changed[0].changed())
+	}
+	for _, x := range s.Settings {
+		weight := changedHere
+		if x.lowers() {
+			weight = quietened
+		}
+		add(weight, "setting "+x.Rule+" "+x.File, x.sentence())
+	}
+}
+
+// headline says how many plans change and what comes of it over all.
+func (r *Report) headline() string {
+	var parts []string
+	for _, m := range r.Moved {
+		parts = append(parts, m.Was+" is "+m.Is+" now")
+	}
+	if len(r.Plans) == 0 {
+		return strings.Join(append([]string{"nothing changes on any wall"}, parts...), "; ")
+	}
+	s := ""
+	switch of := fmt.Sprintf(" of %d", r.Total); {
+	case r.Total <= 1:
+		s = "the plan changes"
+	case len(r.Plans) == 1:
+		s = "1" + of + " plans changes"
+	default:
+		s = fmt.Sprint(len(r.Plans)) + of + " plans change"
+	}
+	var all Plan
+	guards, failed := 0, 0
+	for _, p := range r.Plans {
+		all.Findings.New = append(all.Findings.New, p.Findings.New...)
+		all.Findings.Gone = append(all.Findings.Gone, p.Findings.Gone...)
+		for _, x := range p.Silenced.New {
+			if x.Guard {
+				guards++
+			}
+		}
+		if p.Failed != "" || p.halfKnown() {
+			failed++
+		}
+	}
+	var counts []string
+	add := func(s string) {
+		if s != "" {
+			counts = append(counts, s)
+		}
+	}
+	if failed > 0 {
+		add(fmt.Sprintf("%d not fully judged", failed))
+	}
+	if guards > 0 {
+		add(countOf(guards, "newly silenced guard", "newly silenced guards"))
+	}
+	add(all.counts())
+	add(all.levels(all.Findings.Gone, "gone"))
+	if len(counts) == 0 {
+		counts = []string{"no finding comes or goes"}
+	}
+	s += ": " + strings.Join(counts, ", ")
+	parts = append([]string{s}, parts...)
+	parts = append(parts, r.sums()...)
+	return strings.Join(parts, "; ")
+}
+
+// sums are the differences in cost and power over all plans whose both versions are
+// known.
+func (r *Report) sums() []string {
+	byCode := map[string]float64{}
+	was, is := 0.0, 0.0
+	unknown := 0
+	for _, p := range r.Plans {
+		for _, c := range p.Cost {
+			byCode[c.Currency] += c.Is - c.Was
+		}
+		switch {
+		case p.Failed != "" || p.Unsolved != "" || p.Watts[0] == nil || p.Watts[1] == nil:
+			unknown++
+		default:
+			was, is = was+*p.Watts[0], is+*p.Watts[1]
+		}
+	}
+	for _, d := range r.Drawers {
+		if d.Cost != nil {
+			byCode[d.Cost.Currency] += d.Cost.Amount
+		}
+	}
+	var out []string
+	for _, code := range sortedKeys(byCode) {
+		if d := byCode[code]; d > 1e-9 || d < -1e-9 {
+			out = append(out, Amount{d, code}.signed())
+		}
+	}
+	if a, b := quantity.Show(quantity.Power, was), quantity.Show(quantity.Power, is); a != b && unknown == 0 {
+		out = append(out, a+" → "+b)
+	}
+	return out
+}
+
+// top is what the whole report comes down to: the headline, and below it the
+// gravest news of all plans, at least two lines where there are.
+func (r *Report) top() []string {
+	out := []string{r.headline()}
+	all := r.news()
+	if len(all) == 0 {
+		return out
+	}
+	picked := []news{all[0]}
+	take := func(of func(news) bool) {
+		i := slices.IndexFunc(all, func(n news) bool {
+			return of(n) && !slices.ContainsFunc(picked, func(p news) bool { return p.kind == n.kind })
+		})
+		if i >= 0 {
+			picked = append(picked, all[i])
+		}
+	}
+	elsewhere := func(n news) bool {
+		return slices.ContainsFunc(n.plans, func(p *Plan) bool { return !slices.Contains(all[0].plans, p) }) || n.plans == nil
+	}
+	if all[0].weight >= otherWarning && !all[0].cause {
+		blind := all[0].weight == notJudged || all[0].weight == notCompared // which hides what burns
+		if take(func(n news) bool {
+			return n.weight >= guardError && (blind || elsewhere(n)) && !strings.HasPrefix(n.kind, "unjudged")
+		}); len(picked) == 1 {
+			take(func(n news) bool { return n.cause && (len(n.plans) > 1 || !elsewhere(n)) })
+		}
+	}
+	for len(picked) < min(len(all), 3-1) {
+		before := len(picked)
+		if take(func(news) bool { return true }); len(picked) == before {
+			break
+		}
+	}
+	for len(picked) < mostNews {
+		before := len(picked)
+		if take(func(n news) bool { return n.weight >= otherWarning }); len(picked) == before {
+			break
+		}
+	}
+	for _, n := range picked {
+		out = append(out, n.line(r))
+	}
+	return out
+}
+
+// mostNews is how many lines of news stand below the headline.
+const mostNews = 4
+
+// line is the news with the plans that it is of.
+func (n news) line(r *Report) string {
+	if len(n.plans) == 0 {
+		return n.text
+	}
+	var names []string
+	for _, p := range n.plans {
+		names = append(names, r.label(p))
+	}
+	if len(names) == 1 {
+		return names[0] + ": " + n.text
+	}
+	return fmt.Sprintf("%d plans (%s): %s", len(names), listed(names, 4), n.text)
+}
+
+// label is what to call a plan in a line: its name, or its directory where another
+// plan has that name too.
+func (r *Report) label(p *Plan) string {
+	same := func(o *Plan) bool { return o != p && o.Name == p.Name }
+	if p.Name == "" || p.Shares != "" || slices.ContainsFunc(r.Plans, same) {
+		return oneLine(p.Dir)
+	}
+	return clip(oneLine(p.Name), 60)
+}
+
+// news gathers the news of all plans, those of one kind together, the gravest first.
+func (r *Report) news() []news {
+	at := map[string]int{}
+	var out []news
+	for _, p := range r.Plans {
+		for _, n := range p.news() {
+			key := fmt.Sprint(n.weight, " ", n.kind)
+			if i, seen := at[key]; seen {
+				out[i].plans = append(out[i].plans, n.plans...)
+				continue
+			}
+			at[key] = len(out)
+			out = append(out, n)
+		}
+	}
+	for _, b := range r.Baselines {
+		out = append(out, b.news()...)
+	}
+	for _, d := range r.Drawers {
+		out = append(out, news{weight: consequence, kind: "drawer " + d.Part, text: d.sentence()})
+	}
+	slices.SortStableFunc(out, func(a, b news) int { return cmp.Or(b.weight-a.weight, len(b.plans)-len(a.plans)) })
+	return out
+}
+
+// gravity is the weight of the gravest news of a plan.
+func (p *Plan) gravity() int {
+	most := 0
+	for _, n := range p.news() {
+		most = max(most, n.weight)
+	}
+	return most
+}
+
+// Settle leaves out the plans of which nothing changed, and puts the others in the
+// order of what there is to know of them, the gravest first whatever its name.
+func (r *Report) Settle() {
+	r.Plans = slices.DeleteFunc(r.Plans, func(p *Plan) bool {
+		if p.Same() && p.Moved != "" {
+			r.Moved = append(r.Moved, Moved{p.Moved, p.Dir})
+		}
+		return p.Same()
+	})
+	weight := map[*Plan]int{}
+	for _, p := range r.Plans {
+		weight[p] = p.gravity()
+	}
+	slices.SortStableFunc(r.Plans, func(a, b *Plan) int {
+		return cmp.Or(weight[b]-weight[a],
+			count(b.Findings.New, lint.Error)-count(a.Findings.New, lint.Error),
+			count(b.Findings.New, lint.Warning)-count(a.Findings.New, lint.Warning),
+			strings.Compare(a.Dir, b.Dir))
+	})
+}
