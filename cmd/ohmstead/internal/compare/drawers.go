@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/calc/cutting"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
@@ -57,21 +58,28 @@ func (r *Report) Share(part string, dirs []string, was, is []*figures.Figures) {
 	drawers := map[string]*Drawer{}
 	var order []string
 	for k, of := range [][]*figures.Figures{was, is} {
-		if len(of) == 0 {
-			continue
+		needs := map[string]*need{}
+		for _, f := range of {
+			for _, x := range lists.Shop(f).Items {
+				if x.Part != part || !Stocked(x) {
+					continue
+				}
+				if needs[x.Name()] == nil {
+					needs[x.Name()] = &need{}
+				}
+				needs[x.Name()].add(x, f.Plan.Limits().Spare)
+			}
 		}
-		for _, x := range lists.Shop(of[0], of[1:]...).Items {
-			if x.Part != part || !Stocked(x) {
-				continue
-			}
-			d := drawers[x.Name()]
+		for _, name := range slices.Sorted(maps.Keys(needs)) {
+			d := drawers[name]
 			if d == nil {
-				d = &Drawer{Part: x.Name(), Plans: dirs}
-				drawers[x.Name()] = d
-				order = append(order, x.Name())
+				d = &Drawer{Part: name, Plans: dirs}
+				drawers[name] = d
+				order = append(order, name)
 			}
-			d.Unit, d.Metre = x.Unit, x.Long
-			*[]*Contents{&d.Was, &d.Is}[k] = Contents{x.Have, Count{x.Need + x.Others, x.Buy, amount(x.Each)}}
+			n := needs[name]
+			d.Unit, d.Metre = n.item.Unit, n.item.Long
+			*[]*Contents{&d.Was, &d.Is}[k] = n.met()
 		}
 	}
 	for _, p := range r.Plans {
@@ -86,6 +94,55 @@ func (r *Report) Share(part string, dirs []string, was, is []*figures.Figures) {
 		d.Cost = costOf(Part{Was: d.Was.Count, Is: d.Is.Count})
 		r.Drawers = append(r.Drawers, *d)
 	}
+}
+
+// need is what several plans need of one part together.
+type need struct {
+	item  lists.Item // of one of them
+	sum   float64
+	spare float64 // over the sum
+	job   cutting.Job
+	whole bool // of some plan it is not known what is cut
+}
+
+func (n *need) add(x lists.Item, spare float64) {
+	n.item = x
+	n.sum += x.Need
+	if x.Long || x.Kind == "fixing" || x.Kind == "consumable" {
+		n.spare += x.Need * spare
+	}
+	if x.Cut == nil || x.Cut.Job.Reel <= 0 {
+		n.whole = true
+		return
+	}
+	n.job.Pieces = append(n.job.Pieces, x.Cut.Job.Pieces...)
+	n.job.Reel, n.job.Kerf = x.Cut.Job.Reel, x.Cut.Job.Kerf
+}
+
+// met says what of a need is to be bought beside what is there, which serves once.
+func (n *need) met() Contents {
+	c := Contents{n.item.Have, Count{n.sum, 0, amount(n.item.Each)}}
+	missing := math.Max(0, n.sum+n.spare-c.Have)
+	unit := 1.0
+	switch {
+	case !n.whole:
+		unit = n.job.Reel
+	case strings.HasPrefix(n.item.Unit, "pack of "):
+		if _, err := fmt.Sscanf(n.item.Unit, "pack of %g", &unit); err != nil {
+			unit = 1
+		}
+	}
+	c.Buy = int(math.Ceil(missing/unit - 1e-9))
+	if n.whole {
+		return c
+	}
+	if c.Have > 0 {
+		n.job.Leftovers = []float64{c.Have}
+	}
+	if plan, err := cutting.Solve(n.job); err == nil {
+		c.Buy = max(c.Buy, plan.NewReels)
+	}
+	return c
 }
 
 func without(parts []Part, part string) []Part {
