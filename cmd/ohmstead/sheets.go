@@ -97,9 +97,13 @@ func (p *printing) run(ctx context.Context, path string) error {
 	if broken(fig.Plan) > 0 {
 		fmt.Fprintln(p.cmd.ErrOrStderr(), "ohmstead: parts of the plan could not be read and are missing; ohmstead check says where")
 	}
+	others, err := sharing(w, fig.Plan)
+	if err != nil {
+		return err
+	}
 	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+sheets.Forms, "steps")
 	mm := margin.SI * 1000
-	doc := sheets.Of(sheets.Job{Figures: fig, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only}, progress.step)
+	doc := sheets.Of(sheets.Job{Figures: fig, Others: others, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only}, progress.step)
 	files, err := doc.Files(ctx, paper, mm, progress.step)
 	progress.end()
 	if err != nil {

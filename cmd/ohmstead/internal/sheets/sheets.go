@@ -16,6 +16,7 @@ import (
 // Job is what sheets are made of, and how.
 type Job struct {
 	Figures *figures.Figures
+	Others  []*figures.Figures // of plans that take from the same drawer
 	Verdict lint.Verdict
 	Rules   int // that judged it
 	Stamp   Stamp
@@ -43,6 +44,8 @@ var kinds = []struct {
 	{"wiring", true, (*maker).wiring},
 	{"wires", true, (*maker).wires},
 	{"labels", false, (*maker).labels},
+	{"shopping", true, (*maker).shopping},
+	{"cutting", false, (*maker).cutting},
 	{"controller", true, (*maker).controller},
 	{"template", false, (*maker).template},
 	{"commissioning", false, (*maker).commissioning},
@@ -92,6 +95,16 @@ func (m *maker) wires() []Block {
 		return []Block{Text(say("wiring.empty"))}
 	}
 	return []Block{Table{lists.Wires(m.Figures)}}
+}
+
+// shopping is what has to be bought.
+func (m *maker) shopping() []Block {
+	return []Block{Table{lists.Shopping(m.Figures, m.Others...)}}
+}
+
+// cutting is which piece is cut from what.
+func (m *maker) cutting() []Block {
+	return []Block{Text(say("cutting.how")), Table{lists.Cutting(m.Figures, m.Others...)}}
 }
 
 // controller is what the firmware of each controller has to be told.

@@ -65,6 +65,13 @@ func (m *maker) facts() []Fact {
 	if kg := m.weight(); kg > 0 {
 		add("summary.weight", say("summary.weight.is", "mass", m.show(quantity.Mass, kg)))
 	}
+	if p := lists.Shop(m.Figures, m.Others...); len(p.Totals) > 0 {
+		cost := all(p.Totals, 6, schema.Quantity.String)
+		if p.Unpriced > 0 {
+			cost = say("summary.cost.unpriced", "cost", cost, "items", quantity.Count(p.Unpriced, "item"))
+		}
+		add("summary.cost", cost)
+	}
 	if h := m.plan.Head; h != nil && h.Note.Known() && h.Note.V != "" {
 		add("summary.note", short(h.Note.V, 1000))
 	}

@@ -14,7 +14,8 @@ const (
 	cellY     = 0.9
 	blankCell = 18  // least width of a cell to write in
 	blankRow  = 6.4 // least height of a row with such cells
-	mostLines = 10  // of a cell
+	tickBox   = 3.6
+	mostLines = 10 // of a cell
 )
 
 // grid is a table as it is laid out.
@@ -67,7 +68,7 @@ func fit(t *lists.Table, room, size float64) (*grid, bool) {
 			natural[i] = max(natural[i], g.before[i]+g.after[i])
 			least[i] = max(least[i], g.before[i]+g.after[i])
 		}
-		if c.Kind == lists.Blank {
+		if c.Kind == lists.Blank && !ticked(c) {
 			natural[i], least[i] = max(natural[i], blankCell), max(least[i], blankCell*0.75)
 		}
 		natural[i], least[i] = natural[i]+2*cellX, least[i]+2*cellX
@@ -213,6 +214,9 @@ func (l *layout) rows(g *grid) {
 	l.y += gap / 2
 }
 
+// ticked tells that a blank of a column takes a tick, not a number.
+func ticked(c lists.Column) bool { return slices.Contains([]string{"got", "done", "lights"}, c.Key) }
+
 func (g *grid) groupName(group string) string { return upper(g.Groups) + ": " + group }
 
 // group is the line above rows that belong together.
@@ -260,7 +264,7 @@ func (g *grid) lay(r lists.Row, face drawing.Face) laid {
 		}
 		out.lines = append(out.lines, lines)
 		n = max(n, len(lines))
-		blank = blank || c.Kind == lists.Blank
+		blank = blank || c.Kind == lists.Blank && !ticked(c)
 	}
 	out.height = float64(n)*g.size*leading + 2*cellY
 	if out.blank = blank; blank {
@@ -295,7 +299,11 @@ func (l *layout) draw(g *grid, r laid) {
 			}
 		}
 		if c.Kind == lists.Blank && !r.head && r.face == drawing.Regular {
-			l.mark(&drawing.Rect{Style: drawing.Style{Stroke: drawing.Soft, Width: hair}, Box: drawing.Box{X: x + 0.7, Y: top + 0.7, W: g.width[i] - 1.4, H: r.height - 1.4}})
+			box := drawing.Box{X: x + 0.7, Y: top + 0.7, W: g.width[i] - 1.4, H: r.height - 1.4}
+			if ticked(c) {
+				box = drawing.Box{X: x + cellX, Y: top + (r.height-tickBox)/2, W: tickBox, H: tickBox}
+			}
+			l.mark(&drawing.Rect{Style: drawing.Style{Stroke: drawing.Soft, Width: hair}, Box: box})
 		}
 		x += g.width[i]
 	}
