@@ -71,8 +71,8 @@ func newElevation(f *figures.Figures, p Place, fr Frame) *elevation {
 	if p.Surface == nil {
 		e.pad = 9
 	}
-	wide, high := fr.Width-roomLeft-roomEnd-2*e.pad, fr.Height-roomBelow-roomAbove-headline-2*e.pad
-	scale, across := scaleFor(w, h, wide-columnWidth-4, high), scaleFor(w, h, wide, high-legendBelow)
+	wide, high := math.Max(20, fr.Width-roomLeft-roomEnd-2*e.pad), math.Max(10, fr.Height-roomBelow-roomAbove-headline-2*e.pad)
+	scale, across := scaleFor(w, h, math.Max(10, wide-columnWidth-4), high), scaleFor(w, h, wide, math.Max(10, high-legendBelow))
 	e.below = across < scale || across == scale && w > 3*h
 	if e.below {
 		scale = across
@@ -292,7 +292,10 @@ func spaced(v []float64, lo, hi, gap float64) []float64 {
 			out = append(out, x)
 		}
 	}
-	if hi-lo > 1e-9 {
+	switch {
+	case hi-lo < gap && hi > lo:
+		return []float64{hi}
+	case hi > lo:
 		out = append(out, hi)
 	}
 	return out
@@ -346,7 +349,9 @@ func (e *elevation) lights() {
 		p, to := e.l.paths[i], drawnLength(r)
 		g := &Group{Meta: Meta{Of: r.ID(), Part: "run", Tip: e.tip(r)}}
 		if r.Length > to+1e-6 { // diffuser without strip
-			g.Marks = append(g.Marks, trace(Style{Stroke: Soft, Width: thin, Dash: []float64{1, 0.8}}, e.m, p, to, r.Length))
+			rest := trace(Style{Stroke: Soft, Width: thin, Dash: []float64{1, 0.8}}, e.m, p, to, r.Length)
+			g.Marks = append(g.Marks, rest)
+			e.room.takePath(rest, thin)
 		}
 		whole := trace(Style{Stroke: Line, Width: w + 2*thin*e.dense}, e.m, p, 0, to)
 		light := *whole
@@ -372,8 +377,15 @@ func (e *elevation) arrows(r *figures.Run, p *path.Path, length float64) []Mark 
 	if mm < 4 {
 		return nil
 	}
+	fixings := r.Fixings()
 	for k := range n {
-		s := length * (float64(k) + 0.42) / float64(n)
+		s := 0.0
+		for _, share := range []float64{0.42, 0.36, 0.5, 0.58, 0.3} { // not on a fixing
+			s = length * (float64(k) + share) / float64(n)
+			if !slices.ContainsFunc(fixings, func(x float64) bool { return math.Abs(x-s)*e.m.K < 2 }) {
+				break
+			}
+		}
 		x, y, heading := p.At(s)
 		heading = -heading // paper's y runs down
 		if r.DataEnters.V == "end" {
@@ -622,7 +634,7 @@ func (e *elevation) devicesNamed() {
 	}
 }
 
-// supplySign is a converter from alternating to direct current (IEC 60617 S00213).
+// supplySign is a converter from alternating to direct current (IEC 60617, from memory).
 func supplySign(at Pt) []Mark {
 	b := Box{at.X - 4, at.Y - 2.5, 8, 5}
 	return []Mark{
@@ -649,7 +661,7 @@ func controllerSign(at Pt) []Mark {
 	return append(out, &Circle{Style: hair(Line), At: at.plus(-2.1, 0.9), R: 0.35})
 }
 
-// jointSign is a terminal (IEC 60617 S00017).
+// jointSign is a terminal (IEC 60617, from memory).
 func jointSign(at Pt) []Mark {
 	return []Mark{&Circle{Style: Style{Stroke: Line, Width: thick / 1.5, Fill: Part}, At: at, R: 1.4}}
 }

@@ -317,7 +317,7 @@ func (s *schematic) beside(p *port, edge, out float64) {
 	s.labels.Marks = append(s.labels.Marks, t)
 }
 
-// diode is a light emitting diode (IEC 60617 S00642), 6 mm wide about a place.
+// diode is a light emitting diode (IEC 60617, from memory), 6 mm wide about a place.
 func diode(at Pt) []Mark {
 	return []Mark{
 		line(hair(Line), at.plus(-3, 0.8), at.plus(3, 0.8)),

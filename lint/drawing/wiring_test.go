@@ -208,17 +208,17 @@ func checkWiring(t *testing.T, name string, f *figures.Figures, scenes []*Scene)
 
 // each visits all marks of a scene.
 func each(s *Scene, visit func(m Mark)) {
-	var in func(marks []Mark)
-	in = func(marks []Mark) {
-		for _, m := range marks {
-			visit(m)
-			if g, ok := m.(*Group); ok {
-				in(g.Marks)
-			}
-		}
-	}
 	for _, l := range s.Layers {
-		in(l.Marks)
+		eachIn(l.Marks, visit)
+	}
+}
+
+func eachIn(marks []Mark, visit func(m Mark)) {
+	for _, m := range marks {
+		visit(m)
+		if g, ok := m.(*Group); ok {
+			eachIn(g.Marks, visit)
+		}
 	}
 }
 
