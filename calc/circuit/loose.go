@@ -89,6 +89,7 @@ type flow struct {
 	warm    *branch   // nil where nothing warms it
 	factors []stretch // by group of the island
 	amps    float64   // greatest while nothing is loose
+	held    float64   // the same within the budgets
 }
 
 // island looks at each ring of copper, the terminals of a source taken as one.
@@ -152,55 +153,161 @@ func (l *looser) island(i int32) {
 	})
 }
 
-// ring lets each connection of a ring come loose in turn.
+// ring lets each connection of a ring come loose in turn. What a current may
+// become at most is known before it is worked out, so that of a ring with
+// hundreds of connections only those are worked out that may be the worst.
 func (l *looser) ring(f *field, all []*flow) {
 	moves := make([][]float64, len(all)) // of each wire: P of all
 	for i, x := range all {
 		if x.wire >= 0 {
 			l.wire(x.wire)
 			x.idle = l.idle.WireAmps[x.wire]
-			for _, y := range all {
-				moves[i] = append(moves[i], -f.adjoint.between(y.a, y.b)*y.siemens*l.c.Wires[x.wire].Ohms)
+			moves[i] = make([]float64, len(all))
+			for j, y := range all {
+				moves[i][j] = -f.adjoint.between(y.a, y.b) * y.siemens * l.c.Wires[x.wire].Ohms
 			}
 		} else {
 			x.idle = l.rail(x.place)
 		}
 		x.keep(f)
+		x.held = l.within(f, x, x, 0)
 	}
+	warmth := l.warmth(all, moves)
+	var gone []int // that may come loose altogether
 	for i, x := range all {
 		if x.wire < 0 {
 			continue
 		}
 		own := moves[i][i]
 		if s := 1 / float64(l.side[x.wire]); l.side[x.wire] > 1 {
-			left, spill := &l.Left[x.wire], spills(all, moves, i, s)[i]
+			left, spill := &l.Left[x.wire], warmth(i, s)(i)
 			left.Amps = left.Amps*(1-s)/(1-s*own) + spill
 			left.Held = left.Held*(1-s)/(1-s*own) + spill
 		}
-		if !l.returns[x.wire] || 1-own < 1e-9 {
-			continue
-		}
-		spill := spills(all, moves, i, 1)
-		for j, y := range all {
-			var to *Loosened
-			switch {
-			case y.wire < 0:
-				to = &l.Rails[y.strip]
-			case y == x || !l.returns[y.wire]:
-				continue
-			default:
-				to = &l.Wires[y.wire]
-			}
-			move := moves[i][j] / (1 - own)
-			if move == 0 || y.amps+math.Abs(move)*x.amps+spill[j] <= to.Held {
-				continue
-			}
-			if amps := y.with(x, move) + spill[j]; amps > to.Amps {
-				to.Amps, to.Gone, to.At = amps, x.wire, y.at
-			}
-			to.Held = max(to.Held, l.within(f, y, x, move)+spill[j])
+		if l.returns[x.wire] && 1-own >= 1e-9 {
+			gone = append(gone, i)
 		}
 	}
+	spills := make([]func(int) float64, len(gone))
+	for k, i := range gone {
+		spills[k] = warmth(i, 1)
+	}
+	var some []loosening
+	for j, y := range all {
+		var to *Loosened
+		switch {
+		case y.wire < 0:
+			to = &l.Rails[y.strip]
+		case !l.returns[y.wire]:
+			continue
+		default:
+			to = &l.Wires[y.wire]
+		}
+		some = some[:0]
+		for k, i := range gone {
+			if x, move := all[i], moves[i][j]/(1-moves[i][i]); i != j && move != 0 {
+				spill := spills[k](j)
+				some = append(some, loosening{x, move, spill, y.amps + math.Abs(move)*x.amps + spill, y.held + math.Abs(move)*x.held + spill})
+			}
+		}
+		for _, o := range worstFirst(some, func(o *loosening) float64 { return o.mostAmps }) {
+			if o.mostAmps <= to.Amps {
+				continue
+			}
+			if amps := y.with(o.x, o.move) + o.spill; amps > to.Amps {
+				to.Amps, to.Gone, to.At = amps, o.x.wire, y.at
+			}
+		}
+		for _, o := range worstFirst(some, func(o *loosening) float64 { return o.mostHeld }) {
+			if o.mostHeld > to.Held {
+				to.Held = max(to.Held, l.within(f, y, o.x, o.move)+o.spill)
+			}
+		}
+	}
+}
+
+// loosening is what may become of a current once x has come loose.
+type loosening struct {
+	x                  *flow
+	move, spill        float64
+	mostAmps, mostHeld float64 // it becomes no more
+}
+
+// worstFirst puts the one that may become the most before the others.
+func worstFirst(some []loosening, most func(*loosening) float64) []loosening {
+	for i := range some {
+		if most(&some[i]) > most(&some[0]) {
+			some[0], some[i] = some[i], some[0]
+		}
+	}
+	return some
+}
+
+// mostExact is how many currents of a ring are reckoned with the warmth that
+// each loosening leaves, which takes the cube of their number.
+const mostExact = 100
+
+// warmth says what the warmth of others adds to each current of a ring with a
+// share of the conductance of one of them gone: of a large ring a bound that
+// holds whichever is gone.
+func (l *looser) warmth(all []*flow, moves [][]float64) func(gone int, share float64) func(int) float64 {
+	if len(all) <= mostExact {
+		return func(gone int, share float64) func(int) float64 {
+			out := spills(all, moves, gone, share)
+			return func(i int) float64 { return out[i] }
+		}
+	}
+	steady := l.steadySpills(all, moves)
+	return func(gone int, share float64) func(int) float64 {
+		k := share / (1 - share*moves[gone][gone])
+		return func(i int) float64 { return steady[i] + math.Abs(k*moves[gone][i])*steady[gone] }
+	}
+}
+
+// steadySpills is what the warmth of others adds to each current of a ring,
+// each as warm as it is after the loosening that is worst for it. Then the
+// sum over the warm wires z of |P_y(z)| is the same whichever x is gone, and
+// with it goes s |P_y(x)| / (1 - s P_x(x)) times the sum of x.
+func (l *looser) steadySpills(all []*flow, moves [][]float64) []float64 {
+	out, most := make([]float64, len(all)), make([]float64, len(all))
+	for range 50 {
+		moved := 0.0
+		for j, y := range all {
+			worst := y.amps + out[j]
+			for i, x := range all {
+				if x.wire < 0 {
+					continue
+				}
+				own, share := moves[i][i], 0.0
+				if l.side[x.wire] > 1 {
+					share = 1 / float64(l.side[x.wire])
+				}
+				if l.returns[x.wire] && 1-own >= 1e-9 && i != j {
+					share = 1
+				}
+				k := share / (1 - share*own)
+				worst = max(worst, y.amps+out[j]+math.Abs(k*moves[i][j])*(x.amps+out[i]))
+			}
+			moved = max(moved, worst-most[j])
+			most[j] = worst
+		}
+		if moved < 1e-9 {
+			break
+		}
+		clear(out)
+		for i, x := range all {
+			if x.warm == nil {
+				continue
+			}
+			amps := most[i] * x.warm.warms(most[i])
+			for j := range all {
+				if j != i {
+					out[j] += amps * math.Abs(moves[i][j])
+				}
+			}
+		}
+	}
+	return out
 }
 
 // spills is what the warmth of others adds to each current of a ring with a share of the conductance of one of them gone.
