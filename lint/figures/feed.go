@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/schema"
 )
@@ -42,16 +43,21 @@ func (f *Figures) Feeds(r *Run) [][]*Lead {
 func (f *Figures) wayFrom(at *schema.Header, first *Lead) []*Lead {
 	type step struct {
 		block schema.Block
-		way   []*Lead
+		by    *Lead
+		from  int // the step before it; -1 for none
 	}
 	seen := map[*schema.Header]bool{at: true}
-	queue := []step{{far(first, at), []*Lead{first}}}
-	for len(queue) > 0 {
-		s := queue[0]
-		queue = queue[1:]
+	steps := []step{{far(first, at), first, -1}}
+	for i := 0; i < len(steps); i++ {
+		s := steps[i]
 		here := schema.HeaderOf(s.block)
 		if _, ok := s.block.(*schema.Supply); ok {
-			return s.way
+			var way []*Lead
+			for k := i; k >= 0; k = steps[k].from {
+				way = append(way, steps[k].by)
+			}
+			slices.Reverse(way)
+			return way
 		}
 		if seen[here] {
 			continue
@@ -62,7 +68,7 @@ func (f *Figures) wayFrom(at *schema.Header, first *Lead) []*Lead {
 				continue
 			}
 			if next := far(l, here); !seen[schema.HeaderOf(next)] {
-				queue = append(queue, step{next, append(s.way[:len(s.way):len(s.way)], l)})
+				steps = append(steps, step{next, l, i})
 			}
 		}
 	}

@@ -11,11 +11,12 @@ import (
 // mostWork bounds what is tried for a whole plan, in pixels worked out, and
 // leastPixels is what a trial of a small plan counts: some six hundred trials
 // of a small plan, thirty of one with 10,000 pixels, none from 30,000 on, where
-// one trial is longer than anybody waits.
+// one trial is longer than anybody waits. A lead takes as long as a few pixels.
 const (
 	mostWork    = 300_000
 	leastPixels = 500
 	mostPixels  = 30_000
+	leadPixels  = 4
 )
 
 // All gives the findings with the fixes that hold what they promise. The worst
@@ -26,6 +27,7 @@ func (t *Trials) All(ctx context.Context) ([]lint.Finding, error) {
 	for _, r := range t.fig.Runs {
 		pixels += r.Pixels
 	}
+	pixels = max(pixels, leadPixels*len(t.fig.Leads))
 	left := mostWork / max(pixels, leastPixels)
 	if pixels > mostPixels {
 		left = 0
