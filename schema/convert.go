@@ -202,8 +202,8 @@ func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any,
 		}
 		return nil, false
 	}
-	if len(v.Items) > mostItems {
-		c.fail(RuleValueRange, v, "a list of %d items; at most %d are read", len(v.Items), mostItems)
+	if n := c.spreads(v.Items); n > mostItems {
+		c.fail(RuleValueRange, v, "a list of %d items; at most %d are read", n, mostItems)
 		return nil, false
 	}
 	out := make([]T, 0, len(v.Items))
@@ -227,9 +227,6 @@ func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any,
 	}
 	return out, ok
 }
-
-// mostItems bounds lists: a drawing of more than this many points is not one.
-const mostItems = 10000
 
 func (c *conversion) text(v *Val, k Kind) (any, bool) {
 	if v.Kind != TextVal {

@@ -46,17 +46,8 @@ func (c *conversion) spread(items []*Val) []*Val {
 			out = append(out, c.inTurn(v)...)
 			continue
 		}
-		ref := v
-		if v.Kind == CallVal && len(v.Items) == 1 {
-			ref = v.Items[0]
-		}
-		if ref.Kind != RefVal || len(ref.Steps) != 2 {
-			out = append(out, v)
-			continue
-		}
-		base, all := strings.CutSuffix(ref.Steps[1].Name, "-all")
-		n := c.sc.copied[ref.Steps[0].Name+"."+base]
-		if !all || n == 0 {
+		ref, base, n := c.copiesIn(v)
+		if n == 0 {
 			out = append(out, v)
 			continue
 		}
@@ -71,6 +62,37 @@ func (c *conversion) spread(items []*Val) []*Val {
 		}
 	}
 	return out
+}
+
+// spreads is how many items spread makes of some.
+func (c *conversion) spreads(items []*Val) int {
+	out := 0
+	for _, v := range items {
+		if v.Kind == CallVal && v.Func.Text == "in_turn" && len(c.sc.copied) > 0 {
+			out += c.spreads(v.Items)
+			continue
+		}
+		_, _, n := c.copiesIn(v)
+		out += max(n, 1)
+	}
+	return out
+}
+
+// copiesIn finds the reference to all copies of a block that an item is, or
+// turns round, and how many they are: 0 where it is none.
+func (c *conversion) copiesIn(v *Val) (ref *Val, base string, n int) {
+	ref = v
+	if v.Kind == CallVal && len(v.Items) == 1 {
+		ref = v.Items[0]
+	}
+	if ref.Kind != RefVal || len(ref.Steps) != 2 {
+		return ref, "", 0
+	}
+	base, all := strings.CutSuffix(ref.Steps[1].Name, "-all")
+	if !all {
+		return ref, "", 0
+	}
+	return ref, base, c.sc.copied[ref.Steps[0].Name+"."+base]
 }
 
 // inTurn takes one from each argument's copies in turn.

@@ -142,8 +142,16 @@ const (
 	mostBoard   = 100      // V, what boards and chips take
 	mostMains   = 1000     // V
 	mostCurrent = 2000     // A
+	mostCopies  = 20_000   // that times makes in a plan
+	mostItems   = 10_000   // of a list; a drawing of more points is not one
+	mostListed  = 500_000  // runs in all orders of a plan
 	leastAir    = -60      // degC, where the line of calc/wire for copper begins
 )
+
+// MostFeeds is how many leads may end at one run. With one that comes loose the
+// currents of all others change, so that more of them take longer than anybody
+// waits; the plan is not worked out then.
+const MostFeeds = 100
 
 // Attributes that several blocks have.
 

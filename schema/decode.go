@@ -30,6 +30,7 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.stock(r.plan.Dir, fetch)
 	r.keepUnchanged()
 	r.resolveAll()
+	r.countFeeds()
 	r.countPlans()
 	r.dropRepeats()
 	r.plan.sortProblems()
@@ -77,6 +78,10 @@ type resolver struct {
 	before   version
 
 	circled map[*LetValue]bool // named values of circles that are reported
+
+	names map[string][]string // of blocks, by type; see namesOf
+
+	made, listed int // copies made, and runs listed in orders, so far
 }
 
 // scope says what names mean where a value was written.
@@ -252,6 +257,14 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 	quiet := &resolver{plan: &Plan{}, scope: r.scope} // the block itself reports it
 	x, ok := quiet.convert(attr, a.Val, r.scope, nil, true)
 	if !ok {
+		return 0, false
+	}
+	if r.made > mostCopies {
+		return 0, false
+	}
+	if r.made += x.(int); r.made > mostCopies {
+		r.report(RuleTooLarge, a.Val.At, "%s makes %d copies, %d in the plan with those before; at most %d are made in a plan, so these and those behind are left out: make fewer, or split the plan",
+			a.Name, x.(int), r.made, mostCopies)
 		return 0, false
 	}
 	return x.(int), true

@@ -47,6 +47,65 @@ func TestEdges(t *testing.T) {
 	}
 }
 
+// What grows beyond its text is refused before it is made, once, with its
+// number and the limit; as much as is allowed is made.
+func TestGrowth(t *testing.T) {
+	runs := func(blocks, times int) string {
+		var b strings.Builder
+		for i := range blocks {
+			fmt.Fprintf(&b, "run \"r%d\" {\n  strip = strip.s\n  length = \"1 m\"\n  times = %d\n}\n", i, times)
+		}
+		return b.String()
+	}
+	orders := func(n int, of string) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "order \"o%d\" { runs = [%s] }\n", i, of)
+		}
+		return b.String()
+	}
+	feeds := func(n int) string {
+		b := "run \"r\" { length = \"1 m\" }\nsupply \"s\" {}\nwire \"w\" {}\n"
+		for i := range n {
+			b += fmt.Sprintf("lead \"l%d\" {\n  from = supply.s.out\n  to = run.r.start\n  wire = wire.w\n}\n", i)
+		}
+		return b
+	}
+	for _, c := range []struct {
+		name, text, want string
+		runs             int
+	}{
+		{"as many copies as are made", runs(20, mostTimes), "", 20_000},
+		{"more copies", runs(mostTimes, mostTimes), "times makes 1000 copies, 21000 in the plan with those before; at most 20000 are made", 20_000},
+		{"as many runs as are listed", runs(1, 1000) + orders(500, "run.r0-all"), "", 1000},
+		{"more runs listed", runs(1, 1000) + orders(600, "run.r0-all"), "list 501000 runs; at most 500000 are read", 1000},
+		{"a long list of copies", runs(1, 1000) + orders(1, strings.Repeat("run.r0-all, ", 15_000)), "a list of 15000000 items; at most 10000", 1000},
+		{"copies in turn", runs(1, 1000) + orders(1, "in_turn("+strings.Repeat("run.r0-all, ", 15_000)+"run.r0-all)"), "a list of 15001000 items; at most 10000", 1000},
+		{"as many feeds as are worked out", feeds(MostFeeds), "", 1},
+		{"more feeds", feeds(MostFeeds + 1), "101 leads end at run.r; at most 100 are worked out", 1},
+	} {
+		var said []string
+		p := decode(t, "strip \"s\" {}\n"+c.text)
+		for _, pr := range p.Problems {
+			if pr.Rule == RuleTooLarge || pr.Rule == RuleValueRange {
+				said = append(said, pr.Message)
+			}
+		}
+		if c.want == "" && len(said) > 0 || c.want != "" && (len(said) != 1 || !strings.Contains(said[0], c.want)) {
+			t.Errorf("%s: %q, want %q", c.name, said, c.want)
+		}
+		n := 0
+		for _, r := range p.Runs {
+			if !r.Broken || r.Copy > 0 || c.runs == 1 {
+				n++
+			}
+		}
+		if n < c.runs || n > 2*c.runs {
+			t.Errorf("%s: %d runs are made, want %d", c.name, n, c.runs)
+		}
+	}
+}
+
 // A value of another kind gets the fix that makes it one of its kind, where
 // there is one; an edit makes what its title says.
 func TestFixesOfKinds(t *testing.T) {

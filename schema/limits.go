@@ -8,7 +8,31 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
 )
+
+// SizeLimit is how much of something is read or made at most.
+type SizeLimit struct {
+	What string
+	Most int
+}
+
+// SizeLimits are what keeps the largest text from taking more time or memory
+// than a machine has. Beyond them a finding says so, and nothing is judged that
+// hangs on what is left out.
+var SizeLimits = []SizeLimit{
+	{"bytes of a file", source.MaxFile},
+	{"top-level blocks of a file", source.MaxPieces},
+	{"bytes of a top-level block", source.MaxPiece},
+	{"brackets, blocks and operators open at one place", source.MaxDepth},
+	{"lines of a heredoc", source.MaxLines},
+	{"items of a list, copies included", mostItems},
+	{"copies of one block that times makes", mostTimes},
+	{"copies in a plan", mostCopies},
+	{"runs listed in all orders of a plan", mostListed},
+	{"leads that end at one run", MostFeeds},
+	{"problems of the text that are shown of a plan", mostProblems},
+}
 
 // Limits says the range that a measure or number of the attribute must lie in,
 // as "more than 0 V and at most 400 V"; "" where its values are no numbers.

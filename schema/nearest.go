@@ -3,15 +3,16 @@ package schema
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/agext/levenshtein"
 )
 
 // nearest finds the one name within an edit distance of two that is closest.
 func nearest(written string, names []string) (string, bool) {
-	best, least := "", 3
+	best, least, length := "", 3, utf8.RuneCountInString(written)
 	for _, n := range names {
-		if n == written {
+		if apart := utf8.RuneCountInString(n) - length; n == written || apart > 2 || apart < -2 {
 			continue
 		}
 		d := levenshtein.Distance(strings.ToLower(written), strings.ToLower(n), nil)

@@ -1,7 +1,6 @@
 package schema
 
 import (
-	"slices"
 	"sort"
 	"strings"
 
@@ -265,16 +264,4 @@ func (p *Plan) keep(b Block) {
 	case *Reading:
 		p.Readings = append(p.Readings, b)
 	}
-}
-
-// NamesOf lists the names of the plan's and its stock's blocks of a type.
-func (p *Plan) NamesOf(typeName string) []string {
-	var out []string
-	for id := range p.named {
-		if t, name, ok := strings.Cut(id, "."); ok && t == typeName {
-			out = append(out, name)
-		}
-	}
-	slices.Sort(out)
-	return out
 }

@@ -2,6 +2,7 @@ package schema
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -30,11 +31,7 @@ func (c *conversion) follow(v *Val) *Val {
 		l, ok := c.sc.lets[name]
 		c.r.looksUpLet(c.sc, name, l)
 		if !ok {
-			var names []string
-			for n := range c.sc.lets {
-				names = append(names, n)
-			}
-			slices.Sort(names)
+			names := c.r.namesOf(letType.Name, c.sc)
 			p := c.fail(RuleRefUnknown, &Val{At: v.Steps[1].At}, "there is no let.%s%s", name, suggestion(name, names))
 			if best, ok := nearest(name, names); ok {
 				p.fix("Write let."+best, GradeChoice, Edit{v.Steps[1].At, best})
@@ -246,13 +243,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, strings.Join(types, " or "))
 		return nil, nil, false
 	}
-	var names []string
-	for n := range sc.named {
-		if rest, ok := strings.CutPrefix(n, root.Name+"."); ok {
-			names = append(names, rest)
-		}
-	}
-	slices.Sort(names)
+	names := r.namesOf(root.Name, sc)
 	if base, n, ok := beyond(name, root.Name, sc); ok {
 		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s-1 to %s-%d", root.Name, name, n, base, base, n)
 		return nil, nil, false
@@ -265,6 +256,35 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		p.fix("Write catalog."+name, GradeChoice, Edit{source.Span{Piece: v.At.Piece, Start: root.At.Start, End: nameAt.End}, "catalog." + name})
 	}
 	return nil, nil, false
+}
+
+// namesOf lists the names of the blocks of a type, of those of the plan once for
+// all problems; and none when there are more problems than are shown.
+func (r *resolver) namesOf(typeName string, sc *scope) []string {
+	if len(r.plan.Problems) > mostProblems {
+		return nil
+	}
+	own := sc == r.scope
+	if names, ok := r.names[typeName]; own && ok {
+		return names
+	}
+	var names []string
+	if typeName == letType.Name {
+		names = slices.Collect(maps.Keys(sc.lets))
+	}
+	for id := range sc.named {
+		if name, ok := strings.CutPrefix(id, typeName+"."); ok {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	if own {
+		if r.names == nil {
+			r.names = map[string][]string{}
+		}
+		r.names[typeName] = names
+	}
+	return names
 }
 
 // lookUp finds a block by its address.

@@ -58,8 +58,18 @@ func (r *resolver) resolveAll() {
 	}
 	for _, bs := range [][]Block{r.plan.Stock, r.plan.Blocks} {
 		for _, b := range bs {
-			if h := b.header(); h.Type != letType && (h.rec == nil || !h.rec.done) {
+			h := b.header()
+			if r.listed > mostListed && h.Type == orderType {
+				h.Broken = true
+				continue
+			}
+			if h.Type != letType && (h.rec == nil || !h.rec.done) {
 				r.resolve(b)
+			}
+			if o, ok := b.(*Order); ok {
+				if r.listed += len(o.Runs.V); r.listed > mostListed {
+					r.report(RuleTooLarge, h.Head(), "the orders up to this one list %d runs; at most %d are read in a plan, so those behind it are left out: list fewer, or split the plan", r.listed, mostListed)
+				}
 			}
 		}
 	}
@@ -417,7 +427,7 @@ func (r *resolver) missing(h *Header, a *Attr) {
 func (r *resolver) only(a *Attr) (string, bool) {
 	var ids []string
 	for _, t := range a.Types {
-		for _, name := range r.plan.NamesOf(t) {
+		for _, name := range r.namesOf(t, r.scope) {
 			ids = append(ids, t+"."+name)
 		}
 	}

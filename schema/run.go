@@ -203,3 +203,21 @@ func (a *Arc) check(r *resolver, _ *effective) {
 			fix("Add sweep", GradeChoice, InsertAttr(a.Node, "sweep", `"90 deg"`))
 	}
 }
+
+// countFeeds reports runs at which more leads end than are worked out.
+func (r *resolver) countFeeds() {
+	leads := map[*Run]int{}
+	for _, l := range r.plan.Leads {
+		for _, pt := range []Value[*Point]{l.From, l.To} {
+			if pt.V != nil && pt.V.Run != nil {
+				leads[pt.V.Run]++
+			}
+		}
+	}
+	for _, run := range r.plan.Runs {
+		if leads[run] > MostFeeds {
+			r.report(RuleTooLarge, run.Head(), "%d leads end at %s; at most %d are worked out at one run, so nothing is judged of what hangs together with it: feed it at fewer places, or write it as several runs",
+				leads[run], run.ID(), MostFeeds)
+		}
+	}
+}

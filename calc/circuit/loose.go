@@ -211,11 +211,12 @@ func (l *looser) ring(f *field, all []*flow) {
 			}
 		}
 		for _, o := range worstFirst(some, func(o *loosening) float64 { return o.mostAmps }) {
-			if o.mostAmps <= to.Amps {
+			const alike = 1 - 1e-9 // of two that are, the first in the text is told
+			if o.mostAmps < to.Amps*alike {
 				continue
 			}
-			if amps := y.with(o.x, o.move) + o.spill; amps > to.Amps {
-				to.Amps, to.Gone, to.At = amps, o.x.wire, y.at
+			if amps := y.with(o.x, o.move) + o.spill; amps > to.Amps || amps > to.Amps*alike && o.x.wire < to.Gone {
+				to.Amps, to.Gone, to.At = max(amps, to.Amps), o.x.wire, y.at
 			}
 		}
 		for _, o := range worstFirst(some, func(o *loosening) float64 { return o.mostHeld }) {

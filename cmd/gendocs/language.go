@@ -24,14 +24,32 @@ and what is written beside it wins.
 	for _, t := range schema.Language {
 		fmt.Fprintf(&b, "- [%s](#%s): %s\n", t.Name, t.Name, t.Doc)
 	}
-	b.WriteString("- [Functions](#functions)\n- [Places](#places)\n- [Units](#units)\n")
+	b.WriteString("- [Functions](#functions)\n- [Places](#places)\n- [Units](#units)\n- [Limits](#limits)\n")
 	for _, t := range schema.Language {
 		block(&b, t, "##")
 	}
 	functions(&b)
 	placePage(&b)
 	units(&b)
+	limits(&b)
 	return []byte(b.String()), nil
+}
+
+func limits(b *strings.Builder) {
+	b.WriteString(`
+## Limits
+
+How much is read at most. Text beyond them gets a finding that names the limit,
+and nothing is judged that hangs on what is left out. They lie far above what an
+installation needs: a file of the greatest size has some 200,000 lines, and a
+directory may hold several. Plans of 1,000,000 pixels are worked out.
+
+| what | at most |
+| --- | --- |
+`)
+	for _, l := range schema.SizeLimits {
+		fmt.Fprintf(b, "| %s | %d |\n", l.What, l.Most)
+	}
 }
 
 func block(b *strings.Builder, t *schema.BlockType, heading string) {

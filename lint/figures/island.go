@@ -22,6 +22,7 @@ func (f *Figures) islands(memo *Memo) {
 	numbers := make(map[schema.Block]int, len(f.Plan.Supplies)+len(f.Plan.Joints)+len(f.Runs)+len(f.Controllers)) // of what leads end at
 	var groups joins
 	var broken []bool
+	var feeds []int
 	for _, l := range f.Leads {
 		first := -1
 		for _, pt := range [2]*schema.Point{l.From.V, l.To.V} {
@@ -34,12 +35,15 @@ func (f *Figures) islands(memo *Memo) {
 				n = len(broken)
 				numbers[b] = n
 				broken = append(broken, false)
+				feeds = append(feeds, 0)
 			}
 			if first < 0 {
 				first = n
 			}
 			groups.join(first, n)
-			broken[n] = broken[n] || !l.OK
+			if feeds[n]++; pt.Run != nil && feeds[n] > schema.MostFeeds || !l.OK {
+				broken[n] = true
+			}
 		}
 	}
 	uncounted := f.uncounted()
