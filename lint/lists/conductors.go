@@ -196,7 +196,8 @@ func (w *wiring) pieces() []*piece {
 		host *schema.Header
 		wire *schema.Wire
 	}
-	cables := map[in]*piece{} // the last of each that has cores left
+	cables := map[in]*piece{} // the last of each
+	number := map[in]int{}
 	for _, c := range w.all {
 		if c.wire == nil || !(c.length > 0) {
 			continue
@@ -207,6 +208,9 @@ func (w *wiring) pieces() []*piece {
 			p = &piece{wire: c.wire, color: c.color, label: c.label(), of: c.host}
 			if c.core != nil {
 				p.label = schema.HeaderOf(c.host).Name
+				if number[key]++; number[key] > 1 {
+					p.label += fmt.Sprintf(", cable %d", number[key])
+				}
 				cables[key] = p
 			}
 			out = append(out, p)

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -22,9 +23,17 @@ import (
 //	  "notes": [{"text": "…", "caution": false}]
 //	}
 func (t *Table) JSON(w io.Writer) error {
+	words := map[string]string{} // as JSON: most stand in many rows
+	word := func(s string) string {
+		if _, ok := words[s]; !ok {
+			words[s] = encoded(s)
+		}
+		return words[s]
+	}
+	row := func(r Row) string { return t.json(r, word) }
 	_, err := fmt.Fprintf(w, "{\n  \"list\": %s, \"title\": %s, \"plan\": %s,\n  \"columns\": %s,\n  \"rows\": %s,\n  \"totals\": %s,\n  \"notes\": %s\n}\n",
 		encoded(t.Name), encoded(t.Title), encoded(t.Plan),
-		array(t.Columns, Column.json), array(t.Rows, t.json), array(t.Totals, t.json), array(t.Notes, func(n Note) string { return encoded(n) }))
+		array(t.Columns, Column.json), array(t.Rows, row), array(t.Totals, row), array(t.Notes, func(n Note) string { return encoded(n) }))
 	return err
 }
 
@@ -37,20 +46,22 @@ func (c Column) json() string {
 	}{c.Key, c.Title, c.Kind, c.si().Symbol})
 }
 
-func (t *Table) json(r Row) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, `{"block": %s, "group": %s`, encoded(r.ID()), encoded(r.Group))
+func (t *Table) json(r Row, word func(string) string) string {
+	b := append([]byte(`{"block": `), word(r.ID())...)
+	b = append(append(b, `, "group": `...), word(r.Group)...)
 	for i, x := range r.Cells {
-		var value any
+		c := t.Columns[i]
+		b = append(append(append(b, ", "...), word(c.Key)...), ": "...)
 		switch {
 		case x.Numeric:
-			value = quantity.InUnit(x.Number, t.Columns[i].si())
+			b = strconv.AppendFloat(b, quantity.InUnit(x.Number, c.si()), 'g', -1, 64)
 		case x.Text != "":
-			value = x.Text
+			b = append(b, word(x.Text)...)
+		default:
+			b = append(b, "null"...)
 		}
-		fmt.Fprintf(&b, ", %s: %s", encoded(t.Columns[i].Key), encoded(value))
 	}
-	return b.String() + "}"
+	return string(append(b, '}'))
 }
 
 // array writes each item on a line.
