@@ -5,6 +5,9 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
+
+	"ohmstead/lint/terminal"
 )
 
 // CSV writes the table after RFC 4180, with a line of titles. Numbers are plain
@@ -12,7 +15,8 @@ import (
 //
 // A spreadsheet takes a text that begins with one of a few characters for a
 // formula and runs it. Such a text gets an apostrophe before it, by which a
-// spreadsheet knows it for text. Source: OWASP, CSV Injection.
+// spreadsheet knows it for text. Source: OWASP, CSV Injection. Nothing but text stands in a text (section 2.6 of the
+// RFC and its grammar): control characters are replaced, and a cell is one line.
 func (t *Table) CSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
@@ -54,11 +58,13 @@ func (c Column) plain(x Cell) string {
 }
 
 // formulaic are the characters at which a spreadsheet begins to reckon, the last four as some take them in East Asian
-// writing.
-const formulaic = "=+-@\t\r\n＝＋－＠"
+// writing. Tabs and line ends are blanks by then.
+const formulaic = "=+-@＝＋－＠"
 
+// harmless is a text that no spreadsheet runs and that does not steer a terminal.
 func harmless(s string) string {
-	if s != "" && strings.ContainsRune(formulaic, []rune(s[:min(len(s), 4)])[0]) {
+	s = terminal.Printable(s)
+	if r, _ := utf8.DecodeRuneInString(strings.TrimLeft(s, " ")); strings.ContainsRune(formulaic, r) {
 		return "'" + s
 	}
 	return s

@@ -4,7 +4,8 @@ import (
 	"bufio"
 	"io"
 	"strings"
-	"unicode/utf8"
+
+	"ohmstead/lint/terminal"
 )
 
 // Text writes the table for people, in columns as wide as they need; those in which nothing stands are left out.
@@ -13,14 +14,14 @@ func (t *Table) Text(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	b.WriteString(t.Title)
 	if t.Plan != "" {
-		b.WriteString(", plan " + oneLine(t.Plan))
+		b.WriteString(", plan " + terminal.Printable(t.Plan))
 	}
 	b.WriteByte('\n')
 	head := make([]string, len(t.Columns))
 	widths := make([]int, len(t.Columns))
 	for i, c := range t.Columns {
 		head[i] = c.Head(t.Habit)
-		widths[i] = utf8.RuneCountInString(head[i])
+		widths[i] = terminal.Width(head[i])
 		if c.Kind == Blank {
 			widths[i] = max(widths[i], 10)
 		}
@@ -30,12 +31,12 @@ func (t *Table) Text(w io.Writer) error {
 		for k, r := range rows {
 			out[k] = make([]string, len(r.Cells))
 			for i, x := range r.Cells {
-				s := oneLine(t.Columns[i].Show(x, t.Habit))
+				s := terminal.Printable(t.Columns[i].Show(x, t.Habit))
 				if pen && x.Empty() && t.Columns[i].Kind == Blank {
 					s = strings.Repeat("_", widths[i])
 				}
 				out[k][i] = s
-				widths[i] = max(widths[i], utf8.RuneCountInString(s))
+				widths[i] = max(widths[i], terminal.Width(s))
 			}
 		}
 		return out
@@ -44,7 +45,7 @@ func (t *Table) Text(w io.Writer) error {
 	line := func(cells []string) {
 		end := 0 // blanks at the end of a line are left out
 		for i, s := range cells {
-			pad := widths[i] - utf8.RuneCountInString(s)
+			pad := widths[i] - terminal.Width(s)
 			if t.Columns[i].Right() {
 				end, pad = end+pad, 0
 			}
@@ -63,7 +64,7 @@ func (t *Table) Text(w io.Writer) error {
 	}
 	for i, r := range rows {
 		if g := t.Rows[i].Group; g != "" && (i == 0 || t.Rows[i-1].Group != g) {
-			b.WriteString("\n  " + oneLine(g) + "\n")
+			b.WriteString("\n  " + terminal.Printable(g) + "\n")
 		}
 		line(r)
 	}
@@ -80,17 +81,7 @@ func (t *Table) Text(w io.Writer) error {
 		if n.Caution {
 			b.WriteString("CAUTION: ")
 		}
-		b.WriteString(oneLine(n.Text) + "\n")
+		b.WriteString(terminal.Printable(n.Text) + "\n")
 	}
 	return b.Flush()
-}
-
-// oneLine keeps a cell in its line and column.
-func oneLine(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\r' || r == '\t' {
-			return ' '
-		}
-		return r
-	}, s)
 }

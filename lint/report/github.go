@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/lint/terminal"
 )
 
 // GitHub writes workflow commands, one a line, that the runner shows as
@@ -48,7 +49,7 @@ func GitHub(w io.Writer, r *Run) error {
 func logged(message string) string {
 	var lines []string
 	for l := range strings.SplitSeq(message, "\n") {
-		lines = append(lines, printable(l))
+		lines = append(lines, terminal.Printable(l))
 	}
 	return strings.Join(lines, "\n")
 }

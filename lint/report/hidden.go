@@ -7,6 +7,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -97,13 +98,13 @@ func (s Style) hidden(b *bufio.Writer, r *Run) {
 		if g.n > 1 {
 			of += fmt.Sprintf(" and %d more", g.n-1)
 		}
-		fmt.Fprintf(b, "  %s: %s of %s, because %s\n", s.where(g.By, g.Plan), g.Rule, printable(of), printable(g.Reason))
+		fmt.Fprintf(b, "  %s: %s of %s, because %s\n", s.where(g.By, g.Plan), g.Rule, terminal.Printable(of), terminal.Printable(g.Reason))
 	}
 	for _, g := range off {
-		fmt.Fprintf(b, "%s turned off by policy:\n  %s: %s, because %s\n", quantity.Count(g.n, "finding"), s.where(g.By, g.Plan), g.Rule, printable(g.Reason))
+		fmt.Fprintf(b, "%s turned off by policy:\n  %s: %s, because %s\n", quantity.Count(g.n, "finding"), s.where(g.By, g.Plan), g.Rule, terminal.Printable(g.Reason))
 	}
 	if before > 0 {
-		fmt.Fprintf(b, "%s not told because %s:\n", quantity.Count(before, "finding"), printable(known[0].Reason))
+		fmt.Fprintf(b, "%s not told because %s:\n", quantity.Count(before, "finding"), terminal.Printable(known[0].Reason))
 	}
 	for _, g := range known {
 		fmt.Fprintf(b, "  %s: %d\n", g.Rule, g.n)

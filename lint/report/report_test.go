@@ -40,22 +40,6 @@ func TestTextSteersNoTerminal(t *testing.T) {
 	}
 }
 
-// Every mark that turns the direction of writing is replaced (Unicode Standard
-// Annex 9: U+202A to U+202E, U+2066 to U+2069), its neighbours are kept.
-func TestPrintable(t *testing.T) {
-	for r, kept := range map[rune]bool{
-		0x2027: true, 0x2028: false, 0x2029: false, 0x202a: false, 0x202e: false, 0x202f: true,
-		0x2065: true, 0x2066: false, 0x2069: false, 0x206a: true, 0x1b: false, 0x7f: false, 0x9b: false, 'é': true,
-	} {
-		if got := printable(string(r)); (got == string(r)) != kept {
-			t.Errorf("%U becomes %q", r, got)
-		}
-	}
-	if got := printable("a\tb\nc\xff"); got != "a b c\ufffd" {
-		t.Errorf("%q", got)
-	}
-}
-
 func TestLongLine(t *testing.T) {
 	text := "x = \"" + strings.Repeat("é", 400) + "MARK" + strings.Repeat("語", 400) + "\"\n"
 	f := source.Parse(source.NewText("long.ohm.hcl", []byte(text)))

@@ -6,11 +6,10 @@ import (
 	"io"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -45,8 +44,8 @@ func Text(w io.Writer, r *Run, s Style) error {
 	for _, p := range r.Plans {
 		for _, h := range p.Hidden {
 			if r.alarms(h) {
-				fmt.Fprintf(b, "%s: %s: %s newly hidden, %s %s\n", s.paint("1", s.where(h.Place, h.Plan)), s.paint(levelPaint[lint.Error], "error"), h.Rule, printable(h.how()), s.paint("2", "["+h.Rule+"]"))
-				fmt.Fprintf(b, "  = it hides: %s\n\n", printable(h.Message))
+				fmt.Fprintf(b, "%s: %s: %s newly hidden, %s %s\n", s.paint("1", s.where(h.Place, h.Plan)), s.paint(levelPaint[lint.Error], "error"), h.Rule, terminal.Printable(h.how()), s.paint("2", "["+h.Rule+"]"))
+				fmt.Fprintf(b, "  = it hides: %s\n\n", terminal.Printable(h.Message))
 			}
 		}
 	}
@@ -64,10 +63,10 @@ func Text(w io.Writer, r *Run, s Style) error {
 func (s Style) finding(b *bufio.Writer, f *Finding) {
 	what, advice, _ := strings.Cut(f.Message, "; ")
 	fmt.Fprintf(b, "%s: %s: %s %s\n", s.paint("1", s.where(f.Place, f.Plan)), s.paint(levelPaint[f.Level], f.Level.String()),
-		printable(what), s.paint("2", "["+f.Rule+"]"))
+		terminal.Printable(what), s.paint("2", "["+f.Rule+"]"))
 	gutter := s.excerpt(b, f.Place, levelPaint[f.Level])
 	line := func(label, text string) {
-		fmt.Fprintf(b, "%s %s %s %s\n", gutter, s.paint("2", "="), s.paint("1", label+":"), printable(text))
+		fmt.Fprintf(b, "%s %s %s %s\n", gutter, s.paint("2", "="), s.paint("1", label+":"), terminal.Printable(text))
 	}
 	if advice != "" {
 		line("do", advice)
@@ -96,10 +95,10 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 // where writes path:line:column, or the plan's directory where there is no file.
 func (s Style) where(p Place, dir string) string {
 	if p.Text == nil {
-		return printable(s.path(dir))
+		return terminal.Printable(s.path(dir))
 	}
 	line, column := p.From()
-	return fmt.Sprintf("%s:%d:%d", printable(s.path(p.Path())), line, column)
+	return fmt.Sprintf("%s:%d:%d", terminal.Printable(s.path(p.Path())), line, column)
 }
 
 // mostColumns is how much of a long line an excerpt shows.
@@ -117,79 +116,26 @@ func (s Style) excerpt(b *bufio.Writer, p Place, paint string) string {
 	end := min(max(p.End-p.Text.LineStart(number-1), start), len(text))
 	before, marked, after := cells(text[:start]), cells(text[start:end]), cells(text[end:])
 	// What lies far before or behind the mark is left out.
-	if n := width(before); n > mostColumns/2 {
-		before = "…" + cut(before, n-mostColumns/2)
+	if n := terminal.Width(before); n > mostColumns/2 {
+		before = "…" + terminal.Cut(before, n-mostColumns/2)
 	}
-	if n := width(marked); n > mostColumns {
-		marked = keep(marked, mostColumns) + "…"
+	if n := terminal.Width(marked); n > mostColumns {
+		marked = terminal.Keep(marked, mostColumns) + "…"
 	}
-	if width(before)+width(marked)+width(after) > mostColumns {
-		after = keep(after, max(mostColumns-width(before)-width(marked), 0)) + "…"
+	if terminal.Width(before)+terminal.Width(marked)+terminal.Width(after) > mostColumns {
+		after = terminal.Keep(after, max(mostColumns-terminal.Width(before)-terminal.Width(marked), 0)) + "…"
 	}
 	gutter := strings.Repeat(" ", len(strconv.Itoa(number)))
 	bar := s.paint("2", "|")
 	fmt.Fprintf(b, "%s %s %s\n", s.paint("2", strconv.Itoa(number)), bar, strings.TrimRight(before+marked+after, " "))
-	fmt.Fprintf(b, "%s %s %s%s\n", gutter, bar, strings.Repeat(" ", width(before)), s.paint(paint, strings.Repeat("^", max(width(marked), 1))))
+	fmt.Fprintf(b, "%s %s %s%s\n", gutter, bar, strings.Repeat(" ", terminal.Width(before)), s.paint(paint, strings.Repeat("^", max(terminal.Width(marked), 1))))
 	return gutter
 }
 
 // cells is a stretch of a line as a terminal shows it: tabs as four blanks,
 // nothing that could steer the terminal.
 func cells(text []byte) string {
-	return printable(strings.ReplaceAll(string(text), "\t", "    "))
-}
-
-// printable replaces what could steer a terminal: control characters, line
-// breaks, marks that turn the direction of writing, and bytes that are no text.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case unicode.IsControl(r), r == utf8.RuneError, r >= 0x200b && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
-			return utf8.RuneError
-		}
-		return r
-	}, s)
-}
-
-// Printable is a text as a terminal may be sent it; see printable.
-func Printable(s string) string { return printable(s) }
-
-// width is how many columns a text takes: marks on letters none, wide letters
-// (Unicode Standard Annex 11, the main blocks) two.
-func width(s string) int {
-	n := 0
-	for _, r := range s {
-		n += columns(r)
-	}
-	return n
-}
-
-func columns(r rune) int {
-	switch {
-	case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf):
-		return 0
-	case r >= 0x1100 && r <= 0x115f, r >= 0x2e80 && r <= 0xa4cf, r >= 0xac00 && r <= 0xd7a3, r >= 0xf900 && r <= 0xfaff,
-		r >= 0xfe30 && r <= 0xfe6f, r >= 0xff00 && r <= 0xff60, r >= 0xffe0 && r <= 0xffe6, r >= 0x1f300 && r <= 0x1f64f,
-		r >= 0x1f900 && r <= 0x1f9ff, r >= 0x20000 && r <= 0x3fffd:
-		return 2
-	}
-	return 1
-}
-
-// cut drops the first n columns, keep keeps them.
-func cut(s string, n int) string  { return s[split(s, n):] }
-func keep(s string, n int) string { return s[:split(s, n)] }
-
-func split(s string, n int) int {
-	for i, r := range s {
-		if n <= 0 {
-			return i
-		}
-		n -= columns(r)
-	}
-	return len(s)
+	return terminal.Printable(strings.ReplaceAll(string(text), "\t", "    "))
 }
 
 // Summary is the run in one line.

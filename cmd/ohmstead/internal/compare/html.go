@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/lint/report"
+	"ohmstead/lint/terminal"
 )
 
 //go:embed page.html.tmpl
@@ -35,7 +35,7 @@ func HTML(w io.Writer, r *Report) error {
 	var plans []plan
 	for _, g := range r.groups() {
 		p := g.lead
-		x := plan{Heading: report.Printable(g.heading(r)), Dir: p.Dir, Summary: g.summary(r)}
+		x := plan{Heading: terminal.Printable(g.heading(r)), Dir: p.Dir, Summary: g.summary(r)}
 		for _, other := range g.plans {
 			if other != p {
 				x.Also = append(x.Also, other.Dir)
@@ -96,7 +96,7 @@ func (t table) html() htmlTable {
 
 // marked escapes a text and sets addresses of blocks as code.
 func marked(s string) template.HTML {
-	s = report.Printable(s)
+	s = terminal.Printable(s)
 	var b strings.Builder
 	at := 0
 	for _, m := range addresses(s) {

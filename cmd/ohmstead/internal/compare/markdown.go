@@ -9,7 +9,7 @@ import (
 	"unicode/utf8"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/lint/report"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -213,7 +213,7 @@ var special = regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]")
 // escape keeps a text from being read as markup, and from calling people: a
 // forge turns @NAME into a message to NAME.
 func escape(s string) string {
-	s = strings.ReplaceAll(report.Printable(s), "&", "&amp;")
+	s = strings.ReplaceAll(terminal.Printable(s), "&", "&amp;")
 	s = special.ReplaceAllStringFunc(s, func(c string) string {
 		switch c {
 		case "<":
@@ -229,7 +229,7 @@ func escape(s string) string {
 
 // code sets a text as code, whatever it holds.
 func code(s string) string {
-	s = strings.ReplaceAll(oneLine(report.Printable(s)), "|", "¦") // ends a table's cell even in code
+	s = strings.ReplaceAll(oneLine(terminal.Printable(s)), "|", "¦") // ends a table's cell even in code
 	if s == "" {
 		return ""
 	}

@@ -6,14 +6,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"ohmstead/lint/report"
+	"ohmstead/lint/terminal"
 )
 
 // Text writes the report for a terminal.
 func Text(w io.Writer, r *Report) error {
 	var b strings.Builder
 	for _, l := range r.top() {
-		b.WriteString(report.Printable(l) + "\n")
+		b.WriteString(terminal.Printable(l) + "\n")
 	}
 	short := 0
 	for i, g := range r.groups() {
@@ -39,10 +39,10 @@ const mostProfiles = 6
 
 func (g group) text(b *strings.Builder, r *Report, whole bool) {
 	p := g.lead
-	title := report.Printable(g.heading(r))
+	title := terminal.Printable(g.heading(r))
 	fmt.Fprintf(b, "%s\n%s\n", title, strings.Repeat("=", utf8.RuneCountInString(title)))
 	for _, x := range g.summary(r) {
-		fmt.Fprintf(b, "%-10s %s\n", x.About, report.Printable(x.Text))
+		fmt.Fprintf(b, "%-10s %s\n", x.About, terminal.Printable(x.Text))
 	}
 	if !whole {
 		return
@@ -91,7 +91,7 @@ func (t table) text(b *strings.Builder) {
 	for i, r := range t.rows {
 		cells := make([]string, len(r.cells))
 		for k, c := range r.cells {
-			cells[k] = report.Printable(c)
+			cells[k] = terminal.Printable(c)
 		}
 		t.rows[i].cells = cells
 	}
