@@ -17,6 +17,9 @@ func (m *maker) commissioning() []Block {
 		return []Block{Text(say("commission.none"))}
 	}
 	out := []Block{Text(say("commission.lead")), Caution(say("caution.mains"))}
+	if errors, _, _ := m.counts(); errors > 0 {
+		out = append(out, Caution(say("summary.errors", "errors", count(errors, "error"))))
+	}
 	n := 0
 	step := func(head, text string, cautions ...string) {
 		n++
@@ -120,7 +123,7 @@ func (m *maker) fuses() []fuseGroup {
 // told lists fuses with their leads.
 func told(fuses []fuseGroup) string {
 	return all(fuses, 12, func(g fuseGroup) string {
-		return say("commission.fuses.each", "amps", g.amps, "kind", g.kind, "leads", all(g.leads, 5, func(s string) string { return s }))
+		return say("commission.fuses.each", "amps", g.amps, "kind", g.kind, "leads", all(g.leads, 12, itself))
 	})
 }
 
@@ -138,7 +141,7 @@ func (m *maker) ceilings() string {
 			out = append(out, say("commission.first.ceiling.each", "controller", name(c), "amps", c.Ceiling.V.String()))
 		}
 	}
-	return quantity.List(out)
+	return all(out, 20, itself)
 }
 
 // powerUp is the order in which things get their power for the first time:
@@ -178,7 +181,7 @@ func (m *maker) powerUp() *lists.Table {
 		if len(fuses) == 0 {
 			fuses = []string{say("commission.up.none")}
 		}
-		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(quantity.List(fuses)), number(least), number(most), {}, last, {}}})
+		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(all(fuses, 8, itself)), number(least), number(most), {}, last, {}}})
 	}
 	for i, c := range m.Figures.Controllers {
 		var ways [][]*figures.Lead

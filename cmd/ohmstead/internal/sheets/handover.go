@@ -13,9 +13,9 @@ import (
 func (m *maker) handover() []Block {
 	length, pixels, _ := m.extent()
 	out := []Block{Heading(say("hand.what")), Text(say("hand.what.is",
-		"title", short(m.plan.Title(), 300), "runs", quantity.Count(len(m.plan.Runs), "run"), "pixels", quantity.Count(pixels, "pixel"),
-		"length", m.show(quantity.Length, length), "controllers", quantity.Count(len(m.plan.Controllers), "controller"),
-		"supplies", quantity.Count(len(m.plan.Supplies), "supply"), "watts", m.brightest()))}
+		"title", short(m.plan.Title(), 300), "runs", count(len(m.plan.Runs), "run"), "pixels", count(pixels, "pixel"),
+		"length", m.show(quantity.Length, length), "controllers", count(len(m.plan.Controllers), "controller"),
+		"supplies", count(len(m.plan.Supplies), "supply"), "watts", m.brightest()))}
 	if h := m.plan.Head; h != nil && h.Note.Known() && h.Note.V != "" {
 		out = append(out, Facts{Lines: []Fact{{say("hand.note"), short(h.Note.V, 1000)}}})
 	}

@@ -26,6 +26,7 @@ type leaf struct {
 	page
 	sheet *Sheet
 	scale string
+	alarm string // what stands above the title block, if anything
 	marks []drawing.Mark
 	put   []inset
 	pad   float64 // between the margin and what stands on it, mm
@@ -70,7 +71,7 @@ func (l *layout) begin(s *Sheet, wide bool) {
 	if wide {
 		p = p.turned()
 	}
-	l.leaf = &leaf{page: p, sheet: s}
+	l.leaf = &leaf{page: p, sheet: s, alarm: l.doc.Alarm}
 	l.leafs = append(l.leafs, l.leaf)
 	l.y, l.fresh = p.margin, true
 	if s.Framed {
@@ -81,10 +82,15 @@ func (l *layout) begin(s *Sheet, wide bool) {
 }
 
 // bottom is where the title block begins.
-func (p *leaf) bottom() float64 { return p.Height - p.margin - stampHeight - gap }
-func (p *leaf) left() float64   { return p.margin + p.pad }
-func (p *leaf) right() float64  { return p.Width - p.margin - p.pad }
-func (p *leaf) width() float64  { return p.right() - p.left() }
+func (p *leaf) bottom() float64 {
+	if p.alarm != "" {
+		return p.Height - p.margin - stampHeight - alarmHeight - gap
+	}
+	return p.Height - p.margin - stampHeight - gap
+}
+func (p *leaf) left() float64  { return p.margin + p.pad }
+func (p *leaf) right() float64 { return p.Width - p.margin - p.pad }
+func (p *leaf) width() float64 { return p.right() - p.left() }
 
 func (l *layout) sheet(s *Sheet) {
 	for i, b := range s.Blocks {

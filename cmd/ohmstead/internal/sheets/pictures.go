@@ -38,7 +38,7 @@ func (m *maker) wiring() []Block {
 
 // frame is the room above the title block.
 func frame(p page) drawing.Frame {
-	return drawing.Frame{Width: p.Width - 2*p.margin, Height: p.Height - 2*p.margin - stampHeight - gap}
+	return drawing.Frame{Width: p.Width - 2*p.margin, Height: p.Height - 2*p.margin - stampHeight - alarmHeight - gap}
 }
 
 // filling draws a picture for a page of its own, standing or on its side:

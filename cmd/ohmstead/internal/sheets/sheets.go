@@ -72,7 +72,7 @@ func Of(job Job, step func()) *Document {
 	d := &Document{Name: m.plan.Name(), Title: short(m.plan.Title(), 300), Stamp: job.Stamp, Digest: Digest(m.plan), Habit: job.Figures.Habit}
 	switch errors, _, _ := m.counts(); {
 	case errors > 0:
-		d.Alarm = say("stamp.errors", "errors", quantity.Count(errors, "error"))
+		d.Alarm = say("stamp.errors", "errors", count(errors, "error"))
 	case len(m.plan.Problems) > 0:
 		d.Alarm = say("stamp.unread")
 	}
@@ -152,17 +152,22 @@ func name(b schema.Block) string {
 }
 
 // all is a list of everything up to a number of items, and how many more there are.
-func all[T any](items []T, most int, say func(T) string) string {
+func all[T any](items []T, most int, show func(T) string) string {
 	var out []string
 	for i, x := range items {
 		if i == most && len(items) > most+1 {
-			out = append(out, fmt.Sprintf("%d more", len(items)-most))
+			out = append(out, say("list.more", "more", fmt.Sprint(len(items)-most)))
 			break
 		}
-		out = append(out, say(x))
+		out = append(out, show(x))
 	}
-	return quantity.List(out)
+	if n := len(out) - 1; n > 0 {
+		return say("list.and", "first", strings.Join(out[:n], ", "), "last", out[n])
+	}
+	return strings.Join(out, "")
 }
+
+func itself(s string) string { return s }
 
 // The cells and columns of the tables that are made here.
 

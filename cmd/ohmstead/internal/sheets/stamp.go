@@ -9,6 +9,9 @@ import (
 // stampHeight is the height of the title block, mm.
 const stampHeight = 12
 
+// alarmHeight is that of the line above it, mm.
+const alarmHeight = 4.4
+
 // stamp draws the title block along the bottom edge: whose sheet it is, which,
 // and of which state of the plan (fields after ISO 7200).
 func (p *leaf) stamp(doc *Document, number, of int) {
@@ -55,10 +58,10 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 		}
 		x += w
 	}
-	if doc.Alarm != "" {
-		w := drawing.TextWidth(drawing.Bold, small, doc.Alarm) + 4
+	if p.alarm != "" {
+		w := drawing.TextWidth(drawing.Bold, small, p.alarm) + 4
 		p.marks = append(p.marks,
-			&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: right - w, Y: top - 4.4, W: w, H: 4.4}},
-			textAt(doc.Alarm, right-2, top-1.3, small, drawing.Bold, drawing.Paper, drawing.End))
+			&drawing.Rect{Style: drawing.Style{Fill: drawing.Line}, Box: drawing.Box{X: right - w, Y: top - alarmHeight, W: w, H: alarmHeight}},
+			textAt(p.alarm, right-2, top-1.3, small, drawing.Bold, drawing.Paper, drawing.End))
 	}
 }

@@ -15,16 +15,25 @@ import (
 // mostFindings is how many findings the summary tells.
 const mostFindings = 40
 
-// summary is the first page: what it is, what it takes, and what is wrong with it.
+// summary is the first page: what it is, what it takes, and what is wrong with
+// it. What may hurt somebody comes before everything else.
 func (m *maker) summary() []Block {
-	out := []Block{Facts{Lines: m.facts(), Scene: m.glance()}, Heading(say("summary.cautions"))}
+	out := []Block{Facts{Lines: m.facts(), Scene: m.glance()}}
+	errors, _, _ := m.counts()
+	if errors > 0 {
+		out = append([]Block{Caution(say("summary.errors", "errors", count(errors, "error")))}, out...)
+		out = append(out, m.judged()...)
+	}
+	out = append(out, Heading(say("summary.cautions")))
 	for _, c := range []string{"caution.mains", "caution.low", "caution.local"} {
 		out = append(out, Caution(say(c)))
 	}
 	if t := m.power(); len(t.Rows) > 0 {
 		out = append(out, Heading(say("summary.power")), Table{t})
 	}
-	out = append(out, m.judged()...)
+	if errors == 0 {
+		out = append(out, m.judged()...)
+	}
 	if len(m.contents) > 1 {
 		out = append(out, Heading(say("summary.contents")), m.contents)
 	}
@@ -40,19 +49,27 @@ func (m *maker) facts() []Fact {
 			add("summary.surface", say("summary.surface.is", "name", name(s), "width", s.Width.V.String(), "height", s.Height.V.String()))
 		}
 	}
+	var supplies []string // those alike together
+	named := map[string][]string{}
 	for _, s := range m.plan.Supplies {
-		key := "summary.supply.is"
-		if s.Outputs.V <= 1 {
-			key = "summary.supply.one"
+		text := say("summary.supply.one", "volts", m.show(quantity.Voltage, s.Volts()), "amps", s.Rating.V.String())
+		if s.Outputs.V > 1 {
+			text = say("summary.supply.is", "supply", text, "outputs", count(s.Outputs.V, "output"))
 		}
-		add("summary.supply", say(key, "name", name(s), "volts", m.show(quantity.Voltage, s.Volts()), "amps", s.Rating.V.String(), "outputs", quantity.Count(s.Outputs.V, "output")))
+		if named[text] == nil {
+			supplies = append(supplies, text)
+		}
+		named[text] = append(named[text], name(s))
+	}
+	for _, text := range supplies {
+		add("summary.supply", all(named[text], 4, itself)+": "+text)
 	}
 	for _, c := range m.Figures.Controllers {
 		n := 0
 		for _, p := range c.Ports {
 			n += p.Pixels
 		}
-		text := say("summary.controller.is", "name", name(c.Controller), "ports", quantity.Count(len(c.Ports), "output"), "pixels", quantity.Count(n, "pixel"))
+		text := say("summary.controller.is", "name", name(c.Controller), "ports", count(len(c.Ports), "output"), "pixels", count(n, "pixel"))
 		if c.Ceiling.Set && !c.Ceiling.Bad {
 			text += say("summary.ceiling", "amps", c.Ceiling.V.String())
 		}
@@ -68,7 +85,7 @@ func (m *maker) facts() []Fact {
 	if p := lists.Shop(m.Figures, m.Others...); len(p.Totals) > 0 {
 		cost := all(p.Totals, 6, schema.Quantity.String)
 		if p.Unpriced > 0 {
-			cost = say("summary.cost.unpriced", "cost", cost, "items", quantity.Count(p.Unpriced, "item"))
+			cost = say("summary.cost.unpriced", "cost", cost, "items", count(p.Unpriced, "item"))
 		}
 		add("summary.cost", cost)
 	}
@@ -81,11 +98,11 @@ func (m *maker) facts() []Fact {
 // light says how much light there is.
 func (m *maker) light() string {
 	length, pixels, unknown := m.extent()
-	runs := quantity.Count(len(m.Figures.Runs), "run")
+	runs := count(len(m.Figures.Runs), "run")
 	if unknown > 0 {
-		return say("summary.light.unknown", "runs", runs, "pixels", quantity.Count(pixels, "pixel"), "unknown", quantity.Count(unknown, "run"))
+		return say("summary.light.unknown", "runs", runs, "pixels", count(pixels, "pixel"), "unknown", count(unknown, "run"))
 	}
-	return say("summary.light.is", "runs", runs, "length", m.show(quantity.Length, length), "pixels", quantity.Count(pixels, "pixel"))
+	return say("summary.light.is", "runs", runs, "length", m.show(quantity.Length, length), "pixels", count(pixels, "pixel"))
 }
 
 func (m *maker) extent() (length float64, pixels, unknown int) {
@@ -165,11 +182,11 @@ func (m *maker) judged() []Block {
 	}
 	found := say("summary.found.none")
 	if errors, warnings, hints := m.counts(); errors+warnings+hints > 0 {
-		found = say("summary.found", "errors", quantity.Count(errors, "error"), "warnings", quantity.Count(warnings, "warning"), "hints", quantity.Count(hints, "hint"))
+		found = say("summary.found", "errors", count(errors, "error"), "warnings", count(warnings, "warning"), "hints", count(hints, "hint"))
 	}
 	out := []Block{
 		Heading(say("summary.judged")),
-		Text(say("summary.judged.is", "rules", quantity.Count(m.Rules, "rule"), "cases", "the "+plural("case", len(names))+" "+quantity.List(names))),
+		Text(say("summary.judged.is", "rules", count(m.Rules, "rule"), "cases", all(names, 20, itself))),
 		Text(found),
 	}
 	if h := m.Verdict.Hidden; len(h) > 0 {
@@ -179,7 +196,7 @@ func (m *maker) judged() []Block {
 				rules = append(rules, x.Rule)
 			}
 		}
-		out = append(out, Text(say("summary.hidden", "hidden", quantity.Count(len(h), "finding"), "rules", quantity.List(rules))))
+		out = append(out, Text(say("summary.hidden", "hidden", count(len(h), "finding"), "rules", all(rules, 20, itself))))
 	}
 	if len(m.Verdict.Findings) == 0 {
 		return out
@@ -190,9 +207,9 @@ func (m *maker) judged() []Block {
 			if f.Level == level && len(t.Rows) < mostFindings {
 				about := f.Subject
 				if len(f.Members) > 1 {
-					about += fmt.Sprintf(" and %d more like it", len(f.Members)-1)
+					about = say("summary.finding.members", "about", about, "more", fmt.Sprint(len(f.Members)-1))
 				}
-				t.Rows = append(t.Rows, lists.Row{Cells: []lists.Cell{words(f.Level.String()), words(about), words(upper(short(f.Message, 500)))}})
+				t.Rows = append(t.Rows, lists.Row{Cells: []lists.Cell{words(f.Level.String()), words(about), words(short(f.Message, 500))}})
 			}
 		}
 	}
@@ -201,13 +218,6 @@ func (m *maker) judged() []Block {
 		out = append(out, Text(say("summary.finding.more", "more", fmt.Sprint(more))))
 	}
 	return out
-}
-
-func plural(noun string, n int) string {
-	if n == 1 {
-		return noun
-	}
-	return noun + "s"
 }
 
 // upper begins a sentence.

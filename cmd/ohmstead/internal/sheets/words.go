@@ -2,6 +2,7 @@ package sheets
 
 import (
 	_ "embed"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -48,4 +49,13 @@ func say(key string, with ...string) string {
 		pairs[i] = w
 	}
 	return strings.NewReplacer(pairs...).Replace(text)
+}
+
+// count gives a number of things: both forms of the word stand in the catalogue.
+func count(n int, noun string) string {
+	one, many, _ := strings.Cut(say("count."+noun, "n", strconv.Itoa(n)), " | ")
+	if n == 1 {
+		return one
+	}
+	return many
 }

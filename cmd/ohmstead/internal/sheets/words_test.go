@@ -38,6 +38,14 @@ func TestSentences(t *testing.T) {
 			}
 		case *ast.CallExpr:
 			f, ok := n.Fun.(*ast.Ident)
+			if ok && f.Name == "count" {
+				noun, _ := strconv.Unquote(n.Args[1].(*ast.BasicLit).Value)
+				text, ok := sentences()["count."+noun]
+				if !ok || !strings.Contains(text, " | ") {
+					t.Errorf("nothing is counted by %q: %q", noun, text)
+				}
+				asked["count."+noun] = true
+			}
 			if !ok || f.Name != "say" {
 				return true
 			}
