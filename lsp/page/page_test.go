@@ -298,6 +298,9 @@ func TestHostileTextIsText(t *testing.T) {
 	if err := json.Unmarshal(listen(t, p).next().Pieces["head"], &h); err != nil {
 		t.Fatal(err)
 	}
+	if text, _ := json.Marshal(h); strings.Contains(string(text), "null") {
+		t.Errorf("a plan with nothing in it has no lists: %s", text)
+	}
 	if h.Title != title {
 		t.Errorf("the title came as %.60q", h.Title)
 	}

@@ -15,7 +15,8 @@ var shapeKinds = []string{"head", "places", "frame", "run", "thing", "lead", "or
 // shape is everything but what has to be solved.
 func shape(f *figures.Figures, jumps bool) map[string]any {
 	s := &shaper{f: f, out: map[string]any{}, places: map[string]Place{}, frames: map[string]*frame{}}
-	s.head = head{Jumps: jumps, Broken: !f.Complete}
+	none := []string{} // for a list that is empty, which is none in JSON otherwise
+	s.head = head{Jumps: jumps, Broken: !f.Complete, Cases: none, Frames: none, Runs: none, Things: none, Leads: none, Orders: none}
 	if p := f.Plan.Head; p != nil {
 		s.head.Name, s.head.Title = p.Name, p.Title.V
 		s.place("plan", p)

@@ -223,7 +223,8 @@ export class Strokes {
         const b = bucket[run.first + k];
         let n = 1;
         while (k + n < run.count && bucket[run.first + k + n] === b) n++;
-        this.#stretch((this.paths[b] ??= new Path2D()), line, run, k, n);
+        // Half a pixel more than it is long, so that no seam shows between two colours.
+        this.#stretch((this.paths[b] ??= new Path2D()), line, run, k, Math.min(n + 0.5, run.count - k));
         k += n;
       }
     }

@@ -351,6 +351,12 @@ function still() {
 
 // --- what comes from the program
 
+/** Shows where the user is in the editor. */
+function pointTo(id) {
+  if (model.head.orders.includes(id)) act.follow(id);
+  else if (id && (["run", "lead", "thing"].some((k) => model.get(k, id)) || (model.get("findings") ?? []).some((f) => f.subject === id))) act.select(id);
+}
+
 async function news({ number, pieces }) {
   const kinds = model.take(pieces);
   const any = (...names) => names.some((n) => kinds.has(n));
@@ -372,7 +378,7 @@ async function news({ number, pieces }) {
   if (any("findings", "head", "places")) panel.findings();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level")) panel.lists();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level", "places", "findings")) panel.selected();
-  if (any("cursor") && follows && model.get("cursor")?.id) act.select(model.get("cursor").id);
+  if (any("cursor") && follows) pointTo(model.get("cursor")?.id);
   redraw("ground", "light");
   status(model.runs.length === 0 ? words.nothing : model.head.broken ? words.broken : "");
 }

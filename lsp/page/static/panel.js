@@ -64,14 +64,14 @@ export class Panel {
   selected() {
     const id = this.act.chosen();
     const m = this.model;
-    if (!id) return this.#put("selected", make("p", { className: "quiet" }, words.none_selected));
     const kind = ["run", "lead", "thing"].find((k) => m.get(k, id));
+    const near = (m.get("findings") ?? []).filter((f) => f.subject === id);
+    if (!kind && near.length === 0) return this.#put("selected", make("p", { className: "quiet" }, words.none_selected));
     const facts = kind === "run" ? this.#run(id) : kind === "lead" ? this.#lead(id) : kind === "thing" ? this.#thing(id) : [];
     const worst = kind === "run" || kind === "lead"
       ? make("button", { type: "button", on: { click: () => this.act.worst(id) } }, m.pattern?.of === id ? words.light_case : words.light_worst)
       : null;
     if (worst) worst.dataset.key = "worst";
-    const near = (m.get("findings") ?? []).filter((f) => f.subject === id);
     this.#put("selected", make("div", { className: "card" },
       make("h2", {}, make("span", { dir: "auto" }, id), this.#place(m.get("places")?.[id])),
       ...near.map((f) => make("p", { className: "near " + f.level }, make("span", { className: "mark" }, words.marks[f.level]), f.message)),
