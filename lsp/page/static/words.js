@@ -82,7 +82,7 @@ export const words = {
   short: "below its need",
   light_worst: "Light the worst pattern",
   light_case: "Back to the case",
-  pattern: (id, lit, all) => `Worst pattern for ${id}: ${lit} of ${all} pixels in its part of the network are lit, the others dark.`,
+  pattern: (id, lit, all) => `Worst pattern for ${id}: ${lit} of ${all} pixels lit`,
   pattern_none: (id) => `No pattern is known for ${id}.`,
   chart: (id) => `Voltage along ${id}, pixel by pixel. Left and right arrow move the reading.`,
   reading: (k, v) => `pixel ${k}: ${v}`,
