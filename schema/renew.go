@@ -9,16 +9,17 @@ import (
 // were.
 type renewal struct {
 	*resolver
-	changed map[Block]bool
-	done    map[Block]Block // what stands in their place; nil while that is being decided
+	stands map[Block]Block // by changed block: what is found in its place; nil where there is nothing, or that is not known yet
+	made   map[Block]Block // what was made of them; nil while that is being decided
 }
 
 // keepUnchanged decides which of the blocks proposed from the version before still hold, and puts others in
 // the place of those that do not: copies with other references, or new ones to be decoded.
 func (r *resolver) keepUnchanged() {
-	n := &renewal{resolver: r, changed: r.changed(), done: map[Block]Block{}}
+	n := &renewal{resolver: r, stands: r.changed()}
+	n.made = make(map[Block]Block, len(n.stands))
 	for i, b := range r.blocks {
-		if b.header().rec != nil && n.changed[b] {
+		if _, changed := n.stands[b]; changed {
 			b = n.renew(b)
 			r.blocks[i] = b
 		}
@@ -27,21 +28,27 @@ func (r *resolver) keepUnchanged() {
 }
 
 // changed finds the blocks of the version before that are not in this one, or do not say the same in it.
-func (r *resolver) changed() map[Block]bool {
-	out := map[Block]bool{}
+func (r *resolver) changed() map[Block]Block {
+	out := map[Block]Block{}
 	for _, b := range r.shadowed {
-		out[b] = true
+		if b.header().rec != nil {
+			out[b] = nil
+		}
 	}
 	for i, rec := range r.before.records {
 		if !r.before.found[i] || !r.readable(rec) {
-			out[rec.block] = true
+			out[rec.block] = nil
 		}
+	}
+	changed := func(b Block) bool {
+		_, ok := out[b]
+		return ok
 	}
 	for more := len(out) > 0; more; {
 		more = false
 		for _, rec := range r.before.records {
-			if !out[rec.block] && slices.ContainsFunc(rec.named, func(b Block) bool { return out[b] }) {
-				out[rec.block], more = true, true
+			if slices.ContainsFunc(rec.named, changed) && !changed(rec.block) {
+				out[rec.block], more = nil, true
 			}
 		}
 	}
@@ -64,10 +71,10 @@ func (r *resolver) readable(rec *record) bool {
 
 // renew gives what stands in the place of a changed block.
 func (n *renewal) renew(b Block) Block {
-	if out, ok := n.done[b]; ok {
+	if out, ok := n.made[b]; ok {
 		return out
 	}
-	n.done[b] = nil
+	n.made[b] = nil
 	h := b.header()
 	out, ok := n.again(b)
 	if !ok {
@@ -77,7 +84,7 @@ func (n *renewal) renew(b Block) Block {
 	if id := h.address(); n.scope.named[id] == b {
 		n.scope.named[id] = out
 	}
-	n.done[b] = out
+	n.made[b] = out
 	return out
 }
 
@@ -93,7 +100,7 @@ func (n *renewal) again(b Block) (Block, bool) {
 			return nil, false
 		}
 		counts := x.header().Copy > 0 || slices.Contains(was.reads, x) // a list of all copies hangs on their text
-		if same := now == x || now == n.done[x] && now.header().rec != nil; counts && !same {
+		if same := now == x || now == n.made[x] && now.header().rec != nil; counts && !same {
 			return nil, false
 		}
 	}
@@ -108,12 +115,13 @@ func (n *renewal) again(b Block) (Block, bool) {
 	}
 	rec := *was
 	rec.block = out.Interface().(Block)
-	rec.named, rec.reads, rec.uses = slices.Clone(was.named), slices.Clone(was.reads), slices.Clone(was.uses)
-	for _, xs := range [][]Block{rec.named, rec.reads} {
-		for i, x := range xs {
-			xs[i] = to(x)
+	names := make([]Block, 0, len(was.named)+len(was.reads))
+	for _, xs := range [][]Block{was.named, was.reads} {
+		for _, x := range xs {
+			names = append(names, to(x))
 		}
 	}
+	rec.named, rec.reads, rec.uses = names[:len(was.named):len(was.named)], names[len(was.named):], slices.Clone(was.uses)
 	for i, u := range rec.uses {
 		if u.Target != nil {
 			rec.uses[i].Target = to(u.Target)
@@ -129,13 +137,22 @@ func (n *renewal) again(b Block) (Block, bool) {
 // now is what a block of the version before is in this one; false where nothing of the kind is there, or that is
 // not decided.
 func (n *renewal) now(b Block) (Block, bool) {
-	h := b.header()
-	if !n.changed[b] {
+	now, changed := n.stands[b]
+	if !changed {
 		return b, true
 	}
-	now := n.scope.named[h.address()]
-	if now != nil && now.header().rec != nil && n.changed[now] {
+	if now != nil {
+		return now, true
+	}
+	if now = n.scope.named[b.header().address()]; now == nil {
+		return nil, false
+	}
+	if _, changed := n.stands[now]; changed {
 		now = n.renew(now)
 	}
-	return now, now != nil && now.header().Home == h.Home
+	if now == nil || now.header().Home != b.header().Home {
+		return nil, false
+	}
+	n.stands[b] = now
+	return now, true
 }

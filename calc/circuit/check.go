@@ -3,6 +3,7 @@ package circuit
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // snap is the distance in pitches within which two points of a rail are one. It is far above
@@ -87,7 +88,7 @@ func (c *Circuit) checkStrip(i int) error {
 			return err
 		}
 	}
-	if err := checkDrive(s, StripDrive{s.Share, s.Each}, fmt.Sprintf("Strips[%d]", i)); err != nil {
+	if err := checkDrive(s, StripDrive{s.Share, s.Each}, func() string { return fmt.Sprintf("Strips[%d]", i) }); err != nil {
 		return err
 	}
 	length := float64(s.Pixels) * s.Pitch
@@ -111,31 +112,30 @@ func (c *Circuit) checkStrip(i int) error {
 	return nil
 }
 
-// checkDrive checks the shares of one strip; name is what to call it.
-func checkDrive(s *Strip, d StripDrive, name string) error {
+// checkDrive checks the shares of one strip; name says what to call it.
+func checkDrive(s *Strip, d StripDrive, name func() string) error {
 	channels := len(s.Law.Channels)
 	row := func(label string, share []float64) error {
-		if share != nil && len(share) != channels {
-			return &InputError{"the length of " + label, float64(len(share)), fmt.Sprintf("%d, one share for each channel", channels)}
+		switch {
+		case share == nil || len(share) == channels && inUnit(share):
+			return nil
+		case len(share) != channels:
+			return &InputError{"the length of " + name() + label, float64(len(share)), fmt.Sprintf("%d, one share for each channel", channels)}
 		}
-		for c, x := range share {
-			if !(x >= 0 && x <= 1) {
-				return &InputError{fmt.Sprintf("%s[%d]", label, c), x, "between 0 and 1"}
-			}
-		}
-		return nil
+		c := slices.IndexFunc(share, func(x float64) bool { return !(x >= 0 && x <= 1) })
+		return &InputError{fmt.Sprintf("%s%s[%d]", name(), label, c), share[c], "between 0 and 1"}
 	}
 	if d.Each == nil {
-		return row(name+".Share", d.Share)
+		return row(".Share", d.Share)
 	}
 	if len(d.Each) != s.Pixels {
-		return &InputError{"the length of " + name + ".Each", float64(len(d.Each)), fmt.Sprintf("%d, one for each pixel", s.Pixels)}
+		return &InputError{"the length of " + name() + ".Each", float64(len(d.Each)), fmt.Sprintf("%d, one for each pixel", s.Pixels)}
 	}
 	for k, share := range d.Each {
 		if share == nil || len(share) == channels && inUnit(share) {
 			continue // the label of a row is built only where it is needed
 		}
-		if err := row(fmt.Sprintf("%s.Each[%d]", name, k), share); err != nil {
+		if err := row(fmt.Sprintf(".Each[%d]", k), share); err != nil {
 			return err
 		}
 	}
@@ -174,5 +174,3 @@ func first(errs ...error) error {
 	}
 	return nil
 }
-
-func driveName(strip int) string { return fmt.Sprintf("Drive[%d]", strip) }

@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -60,14 +61,14 @@ func (n *Network) driven(d Drive) ([]load, error) {
 	loads := slices.Clone(n.loads)
 	for i := range d {
 		s := &n.c.Strips[i]
-		if err := checkDrive(s, d[i], driveName(i)); err != nil {
-			return nil, err
-		}
 		if i > 0 && s.Law == n.c.Strips[i-1].Law && alike(d[i], d[i-1]) {
 			loads[i] = loads[i-1]
-		} else {
-			loads[i] = newLoad(s.Law, d[i])
+			continue
 		}
+		if err := checkDrive(s, d[i], func() string { return fmt.Sprintf("Drive[%d]", i) }); err != nil {
+			return nil, err
+		}
+		loads[i] = newLoad(s.Law, d[i])
 	}
 	return loads, nil
 }

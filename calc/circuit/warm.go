@@ -13,17 +13,22 @@ const cool = 1e-13
 //
 //	I + heat I^3 = siemens volts
 //
-// by the hyperbolic sine of a third (from memory), up to the current beyond which heat adds nothing.
+// up to the current beyond which heat adds nothing. From what the cold branch carries Newton's steps fall
+// on the root from one side, as the left is convex there.
 func (b *branch) flow(volts float64) (amps, slope float64) {
 	cold := b.siemens * volts
 	if b.heat*cold*cold <= cool {
 		return cold, b.siemens
 	}
-	k := math.Sqrt(3 * b.heat)
-	amps = 2 / k * math.Sinh(math.Asinh(1.5*k*cold)/3)
-	if math.Abs(amps) > b.most {
-		hot := 1 + b.warms(b.most)
+	if hot := 1 + b.warms(b.most); math.Abs(cold) > b.most*hot {
 		return cold / hot, b.siemens / hot
+	}
+	amps = cold
+	for range 100 {
+		step := (amps + b.heat*amps*amps*amps - cold) / (1 + 3*b.heat*amps*amps)
+		if amps -= step; math.Abs(step) <= 1e-15*math.Abs(amps) {
+			break
+		}
 	}
 	return amps, b.siemens / (1 + 3*b.heat*amps*amps)
 }
