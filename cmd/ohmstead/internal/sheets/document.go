@@ -78,7 +78,7 @@ type (
 		File  string // of the SVG, without the plan's name and the suffix
 		Scene *drawing.Scene
 		Scale string // said in the title block; "" for none
-		Fill  bool   // it has a page of its own
+		Fill  bool   // it has a page of its own, but for others of its scale that have room there
 	}
 	// Tile is a page that is drawn edge to edge and true to scale, or the map of them.
 	Tile struct {

@@ -108,7 +108,7 @@ func (l *layout) sheet(s *Sheet) {
 		if filling = filling && p.Fill; filling {
 			wide = p.Scene.Width > p.Scene.Height
 		}
-		if l.leaf == nil || l.leaf.sheet != s || (l.leaf.Width > l.leaf.Height) != wide || filling && !l.fresh {
+		if l.leaf == nil || l.leaf.sheet != s || (l.leaf.Width > l.leaf.Height) != wide || filling && !l.fresh && !l.joins(p) {
 			first := i == 0
 			l.begin(s, wide)
 			if first && !filling {
@@ -118,6 +118,11 @@ func (l *layout) sheet(s *Sheet) {
 		l.block(b, follows(s.Blocks[i+1:]))
 		l.fresh = false
 	}
+}
+
+// joins tells that a picture has room on the page of another one of its scale.
+func (l *layout) joins(p Picture) bool {
+	return l.leaf.scale == p.Scale && l.y+2*gap+p.Scene.Height <= l.leaf.bottom()
 }
 
 // follows is the room that has to be left for what comes after a heading.
@@ -315,12 +320,11 @@ func (l *layout) blanks(names Blanks) {
 
 func (l *layout) picture(p Picture) {
 	l.room(p.Scene.Height)
-	x := l.leaf.left()
-	if p.Fill {
-		x += (l.leaf.width() - p.Scene.Width) / 2
+	if p.Fill && !l.fresh {
+		l.y += 2 * gap
 	}
 	l.leaf.scale = p.Scale
-	l.leaf.put = append(l.leaf.put, inset{p.Scene, x, l.y})
+	l.leaf.put = append(l.leaf.put, inset{p.Scene, l.leaf.left(), l.y})
 	l.y += p.Scene.Height + gap
 }
 
