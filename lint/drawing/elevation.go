@@ -16,7 +16,7 @@ import (
 // their first and last pixel numbers, feeds, joints, supplies, controllers,
 // fixings, what must stay free, and its dimensions.
 func Elevation(f *figures.Figures, p Place, fr Frame) *Scene {
-	e := newElevation(f, p, fr)
+	e := newElevation(f, p.layout(), fr)
 	e.jumps()
 	e.lights()
 	e.fixings()
@@ -63,12 +63,12 @@ const (
 	legendBelow         = 42.0 // a guess, for the choice of scale
 )
 
-func newElevation(f *figures.Figures, p Place, fr Frame) *elevation {
-	e := &elevation{f: f, w: fr.words(), fr: fr, l: p.layout()}
+func newElevation(f *figures.Figures, l *layout, fr Frame) *elevation {
+	e := &elevation{f: f, w: fr.words(), fr: fr, l: l}
 	e.ground.Name, e.runs.Name, e.marks.Name, e.labels.Name = "ground", "runs", "marks", "labels"
 	b := e.l.bounds
 	w, h := math.Max(b.MaxX-b.MinX, 0.05), math.Max(b.MaxY-b.MinY, 0.01)
-	if p.Surface == nil {
+	if l.Surface == nil {
 		e.pad = 9
 	}
 	wide, high := math.Max(20, fr.Width-roomLeft-roomEnd-2*e.pad), math.Max(10, fr.Height-roomBelow-roomAbove-headline-2*e.pad)
@@ -88,7 +88,7 @@ func newElevation(f *figures.Figures, p Place, fr Frame) *elevation {
 	e.area = Box{at.X, at.Y, w * k, h * k}
 	e.room = newRoom(e.area.Grown(e.pad))
 	e.surface()
-	if !p.Straight {
+	if !l.Straight {
 		e.dimensions()
 	}
 	return e

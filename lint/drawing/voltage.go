@@ -14,7 +14,7 @@ import (
 // Voltage shows a place in one case: the voltage at the pixels as colour along
 // the runs, and in numbers at their ends and where it is least.
 func Voltage(f *figures.Figures, p Place, c *figures.Case, fr Frame) *Scene {
-	e := newElevation(f, p, fr)
+	e := newElevation(f, p.layout(), fr)
 	v := voltage{elevation: e, c: c}
 	v.lo, v.hi = span(f, c)
 	v.jumps()

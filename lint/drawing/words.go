@@ -26,6 +26,8 @@ type Words struct {
 	Tile, Bar, Hole, Cut, Register    string // Tile takes a column and a row
 	Tiles, Print                      string // Tiles takes how many there are, Print the size of a tile's paper
 	Square                            string
+	Changed                           string // of what: the name of a block
+	Same, Now, Before                 string // of runs and things, in a comparison
 }
 
 // English are the words that drawings have unless others are given.
@@ -42,7 +44,8 @@ var English = Words{
 	Start: "start", End: "end", Port: "port", Pin: "pin %d", Out: "out %d",
 	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run",
 	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "Cut a tile along its outer line on the sides that lie on top, and lay its crosses over those of its neighbours.",
-	Tiles: "%d tiles", Print: "Print at 100 %, not fitted to the page, and measure both bars of a tile before the rest is printed.", Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
+	Tiles: "%d tiles", Print: "Print at 100 %, not fitted to the page, and measure both bars of a tile before the rest is printed.", Changed: "Changed: %s", Same: "as it was", Now: "after the change", Before: "before the change",
+	Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
 }
 
 // Frame is the room that a drawing may take, mm, and the words that it is told in.
