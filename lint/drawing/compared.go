@@ -49,22 +49,29 @@ func (c *compared) ghost() Style {
 }
 
 func (c *compared) draw(before *figures.Figures) *Scene {
-	old := map[string]int{}
+	old := map[string]int{} // runs of before that are not found again
 	for i, r := range c.old.Runs {
 		old[r.ID()] = i
+	}
+	stays := func(i int) bool { // also under another name
+		r := c.l.Runs[i]
+		for _, o := range c.old.Runs {
+			if j, ok := old[o.ID()]; ok && alike(c.l.paths[i], c.old.paths[j]) && r.DataEnters.V == o.DataEnters.V {
+				delete(old, o.ID())
+				return true
+			}
+		}
+		return false
 	}
 	changed := false
 	var moved []int // runs of c.l
 	for i, r := range c.l.Runs {
-		j, ok := old[r.ID()]
-		same := ok && alike(c.l.paths[i], c.old.paths[j]) && r.DataEnters.V == c.old.Runs[j].DataEnters.V
 		w := c.band()
 		whole := trace(Style{Stroke: Line, Width: w + 2*thin*c.dense}, c.m, c.l.paths[i], 0, drawnLength(r))
 		light := *whole
 		light.Style = Style{Stroke: Glow, Width: w}
-		if same {
+		if stays(i) {
 			whole.Stroke, light.Stroke = Soft, Shade
-			delete(old, r.ID())
 		} else {
 			moved = append(moved, i)
 			changed = true

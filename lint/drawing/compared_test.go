@@ -34,6 +34,9 @@ run "b" {
 	if s := Compared(before, worked(t, strings.Replace(board, `rating = "5 A"`, `rating = "9 A"`, 1)), Sheet); len(s) != 0 {
 		t.Errorf("%d pictures of a change of rating", len(s))
 	}
+	if s := Compared(before, worked(t, strings.Replace(board, `run "b"`, `run "c"`, 1)), Sheet); len(s) != 0 {
+		t.Errorf("%d pictures of another name", len(s))
+	}
 	for _, c := range []struct {
 		name, old, new string
 		want           string // block and part that must be drawn
@@ -41,7 +44,7 @@ run "b" {
 		{"moved", `"70 cm"], ["1.9 m", "70 cm"]`, `"80 cm"], ["1.9 m", "70 cm"]`, "run.b before"},
 		{"turned round", "run \"b\" {\n", "run \"b\" {\n  data_enters = \"end\"\n", "run.b before"},
 		{"gone", board[strings.Index(board, `run "b"`):], "", "run.b before"},
-		{"new", `run "b"`, `run "c"`, "run.b before"},
+		{"gone and new", "run \"b\" {\n  strip   = catalog.ws2815_12v_60\n  on      = surface.board\n  through = [[\"10 cm\"", "run \"c\" {\n  strip   = catalog.ws2815_12v_60\n  on      = surface.board\n  through = [[\"20 cm\"", "run.b before"},
 		{"supply", `["20 cm", "20 cm"]`, `["40 cm", "20 cm"]`, "supply.s before"},
 	} {
 		after := worked(t, strings.Replace(board, c.old, c.new, 1))

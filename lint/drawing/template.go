@@ -277,7 +277,7 @@ func bar(at Pt, degrees float64) Mark {
 // overview is a map of the tiles over a small picture of the whole.
 func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 	whole := Pt{float64(t.across-1)*t.stepX + t.inner.W, float64(t.down-1)*t.stepY + t.inner.H}
-	room := Box{t.inner.X, t.inner.Y + 24, t.inner.W, t.inner.H - 24}
+	room := Box{t.inner.X, t.inner.Y + 28, t.inner.W, t.inner.H - 28}
 	k := math.Min(room.W/whole.X, room.H/whole.Y)
 	out := &Scene{Name: t.s.Name + "-tiles", Title: t.s.Title, Of: t.s.Of, Width: t.paper.Width, Height: t.paper.Height}
 	grid, pic, names := Layer{Name: "tiles"}, Layer{Name: "picture"}, Layer{Name: "names"}
@@ -322,10 +322,14 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 			}
 		}
 	}
-	head := Layer{Name: "legend", Marks: []Mark{&Text{Ink: Line, At: Pt{t.inner.X, t.inner.Y + 5}, Size: large, Face: Bold, S: shortened(Bold, large, t.inner.W, t.s.Title+": "+fmt.Sprintf(t.w.Tiles, n))}}}
+	head := Layer{Name: "legend", Marks: []Mark{&Text{Ink: Line, At: Pt{t.inner.X, t.inner.Y + 4}, Size: large, Face: Bold, S: shortened(Bold, large, t.inner.W, t.s.Title+": "+fmt.Sprintf(t.w.Tiles, n))}}}
 	for i, s := range append(wrapped(Regular, small, t.inner.W, t.w.Print), wrapped(Regular, small, t.inner.W, t.w.Register)...) {
-		head.Marks = append(head.Marks, word(Pt{t.inner.X, t.inner.Y + 10 + leading*float64(i)}, Start, Line, s))
+		head.Marks = append(head.Marks, word(Pt{t.inner.X, t.inner.Y + 9 + leading*float64(i)}, Start, Line, s))
 	}
+	at := Pt{t.inner.X + 4, t.inner.Y + 21}
+	end := at.plus(60, 0)
+	head.Marks = append(head.Marks, hole(Meta{}, at), word(at.plus(6, 0.8), Start, Line, t.w.Hole),
+		line(hair(Line), end.plus(0, -2.5), end.plus(0, 2.5)), line(fat(Line), end, end.plus(4, 0)), word(end.plus(6, 0.8), Start, Line, t.w.Cut))
 	out.Layers = []Layer{grid, pic, names, head}
 	return out
 }

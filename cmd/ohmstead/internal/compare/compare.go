@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/lint/drawing"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
 	"ohmstead/schema"
@@ -85,6 +86,7 @@ type Plan struct {
 	Watts [2]*float64 `json:"watts"`
 
 	threshold float64
+	pictures  []*drawing.Scene // of the places where something hangs elsewhere now
 	lists     [2]lists.Purchase
 }
 
@@ -123,6 +125,7 @@ func Plans(base, head *Side, threshold float64) *Plan {
 	if out.Status == Changed {
 		out.Limits = m.limits()
 		m.settings(&out.Silenced)
+		out.pictures = drawing.Compared(base.Figures, head.Figures, drawing.Sheet)
 	}
 	out.Unsolved = unsolved(base, head)
 	if out.Unsolved != "" {

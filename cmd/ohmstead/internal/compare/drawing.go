@@ -16,8 +16,8 @@ const (
 	drawTop, drawBottom   = 14.0, 30.0
 )
 
-// drawing is a profile laid out: what the page's template draws.
-type drawing struct {
+// profileDrawing is a profile laid out: what the page's template draws.
+type profileDrawing struct {
 	Title, Case   string
 	Width, Height float64
 	Was, Is       string // points of the two lines
@@ -37,8 +37,8 @@ type mark struct {
 	Text string
 }
 
-func draw(p Profile) drawing {
-	d := drawing{Title: p.ID, Case: p.Case, Width: drawWidth, Height: drawHeight,
+func draw(p Profile) profileDrawing {
+	d := profileDrawing{Title: p.ID, Case: p.Case, Width: drawWidth, Height: drawHeight,
 		Left: drawLeft, Right: drawWidth - drawRight, Top: drawTop, Bottom: drawHeight - drawBottom}
 	d.Foot = d.Bottom + 4
 	bottom, top := p.bounds()

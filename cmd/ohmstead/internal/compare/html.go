@@ -29,7 +29,8 @@ func HTML(w io.Writer, r *Report) error {
 		Also         []string // directories of plans that are alike
 		Summary      []Point
 		Tables       []htmlTable
-		Drawings     []drawing
+		Moved        []template.HTML // pictures; they escape what they hold
+		Drawings     []profileDrawing
 		Left         int
 	}
 	var plans []plan
@@ -43,6 +44,9 @@ func HTML(w io.Writer, r *Report) error {
 		}
 		for _, t := range p.tables() {
 			x.Tables = append(x.Tables, t.html())
+		}
+		for _, s := range p.pictures {
+			x.Moved = append(x.Moved, template.HTML(s.SVG()))
 		}
 		profiles, left := p.drawn(24)
 		for _, q := range profiles {
