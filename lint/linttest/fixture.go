@@ -39,6 +39,7 @@ import (
 
 	"golang.org/x/tools/txtar"
 
+	"ohmstead/lint/linttest/change"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -72,7 +73,7 @@ func Load(file string) (*Fixture, error) {
 			if err != nil {
 				return nil, fmt.Errorf("%s: %s: %w", file, s.Name, err)
 			}
-			whole, err := changed(base, string(s.Data))
+			whole, err := change.Apply(base, string(s.Data))
 			if err != nil {
 				return nil, fmt.Errorf("%s: %s: %w", file, s.Name, err)
 			}

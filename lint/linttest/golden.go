@@ -10,6 +10,7 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"ohmstead/lint"
+	"ohmstead/lint/linttest/change"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -45,7 +46,7 @@ func (f *Fixture) updated(rules []*lint.Rule) ([]byte, error) {
 					}
 					fixed = append(fixed, txtar.File{
 						Name: "fix/" + fix.Title + "/" + path.Base(name) + " like " + path.Dir(name),
-						Data: []byte(change(before, string(files[name]))),
+						Data: []byte(change.Between(before, string(files[name]))),
 					})
 				}
 			}

@@ -1,4 +1,13 @@
-package linttest
+// Package change says how one text of a test archive becomes another, by lines.
+// Walking down the first text, a line that starts with a space goes on to the
+// next line of that wording and keeps it, one with - goes on to it and leaves it
+// out, and one with + is put in where the walk stands. White space within a line
+// to be found does not count, and an empty line of a change means nothing.
+//
+//	 lead "low" {
+//	-  fuse = "5 A"
+//	+  fuse = "6 A"
+package change
 
 import (
 	"fmt"
@@ -6,18 +15,8 @@ import (
 	"strings"
 )
 
-// A change says how one text becomes another, by lines. Walking down the first
-// text, a line that starts with a space goes on to the next line of that
-// wording and keeps it, one with - goes on to it and leaves it out, and one
-// with + is put in where the walk stands. White space within a line to be found
-// does not count, and an empty line of a change means nothing.
-//
-//	 lead "low" {
-//	-  fuse = "5 A"
-//	+  fuse = "6 A"
-
-// changed is the text that a change makes of base.
-func changed(base, change string) (string, error) {
+// Apply is the text that a change makes of base.
+func Apply(base, change string) (string, error) {
 	lines := strings.Split(base, "\n")
 	var out []string
 	stop := 0 // the first line of base that has not been walked over
@@ -57,9 +56,9 @@ func next(lines []string, stop int, text string) int {
 	return -1
 }
 
-// change is a short change that makes to of from: the lines that differ, below
+// Between is a short change that makes to of from: the lines that differ, below
 // the head of the block that they stand in.
-func change(from, to string) string {
+func Between(from, to string) string {
 	w := walk{lines: strings.Split(from, "\n")}
 	for _, d := range differences(w.lines, strings.Split(to, "\n")) {
 		if len(d.out) > 0 {

@@ -1,4 +1,4 @@
-package linttest
+package change
 
 import (
 	"math/rand/v2"
@@ -9,7 +9,7 @@ import (
 	"testing"
 )
 
-func TestChanged(t *testing.T) {
+func TestApply(t *testing.T) {
 	const base = "lead \"top\" {\n  fuse   = \"5 A\"\n}\n\nlead \"low\" {\n  fuse   = \"5 A\"\n}\n"
 	for _, c := range []struct{ name, change, want string }{
 		{"nothing", "", base},
@@ -18,7 +18,7 @@ func TestChanged(t *testing.T) {
 		{"at the start", "+// a plan\n\n-lead \"top\" {\n", "// a plan\n  fuse   = \"5 A\"\n}\n\nlead \"low\" {\n  fuse   = \"5 A\"\n}\n"},
 		{"at the end", " lead \"low\" {\n }\n+end {}\n", base + "end {}\n"},
 	} {
-		if got, err := changed(base, c.change); err != nil || got != c.want {
+		if got, err := Apply(base, c.change); err != nil || got != c.want {
 			t.Errorf("%s: %q, %v; want %q", c.name, got, err, c.want)
 		}
 	}
@@ -27,15 +27,15 @@ func TestChanged(t *testing.T) {
 		" lead \"low\" {\n lead \"top\" {\n":   `line 2: no further line "lead \"top\" {"`,
 		"lead \"low\" {\n":                     "line 1: a change's line starts with a space, - or +",
 	} {
-		if got, err := changed(base, change); err == nil || err.Error() != want {
+		if got, err := Apply(base, change); err == nil || err.Error() != want {
 			t.Errorf("%q: %q, %v; want the error %s", change, got, err, want)
 		}
 	}
 }
 
 // What change writes, changed reads back to the byte.
-func TestChangeThere(t *testing.T) {
-	file, err := os.ReadFile(filepath.Join("..", "..", "testdata", "rules", "base", "shelf.ohm.hcl"))
+func TestThereAndBack(t *testing.T) {
+	file, err := os.ReadFile(filepath.Join("..", "..", "..", "testdata", "rules", "base", "shelf.ohm.hcl"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,15 +58,15 @@ func TestChangeThere(t *testing.T) {
 			}
 		}
 		to := strings.Join(lines, "\n")
-		c := change(shelf, to)
-		if got, err := changed(shelf, c); err != nil || got != to {
+		c := Between(shelf, to)
+		if got, err := Apply(shelf, c); err != nil || got != to {
 			t.Fatalf("%v\n%s\nmakes\n%s\nof\n%s", err, c, got, to)
 		}
 	}
 }
 
 // A change is as a hand would write it.
-func TestChangeReads(t *testing.T) {
+func TestReads(t *testing.T) {
 	const base = "run \"a\" {\n  strip = s\n}\n\nrun \"b\" {\n  strip = s\n}\n\nrun \"c\" {\n  strip = s\n}\n"
 	for _, c := range []struct{ name, to, want string }{
 		{"a line", strings.Replace(base, "run \"b\" {\n  strip = s", "run \"b\" {\n  strip = t", 1), " run \"b\" {\n-  strip = s\n+  strip = t\n"},
@@ -74,7 +74,7 @@ func TestChangeReads(t *testing.T) {
 		{"a block left out", strings.Replace(base, "run \"b\" {\n  strip = s\n}\n\n", "", 1), "-run \"b\" {\n-  strip = s\n-}\n-\n"},
 		{"a line below one like it", strings.Replace(base, "{\n  strip = s\n}\n\nrun \"c\"", "{\n  strip = s\n  strip = s\n}\n\nrun \"c\"", 1), " run \"b\" {\n   strip = s\n+  strip = s\n"},
 	} {
-		if got := change(base, c.to); got != c.want {
+		if got := Between(base, c.to); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
 		}
 	}
