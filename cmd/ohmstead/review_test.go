@@ -9,6 +9,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -27,11 +28,14 @@ const reviews = "../../testdata/review"
 // expectations:
 //
 //	first: RE           stands in the first three lines of the comparison
+//	says: RE            stands anywhere in it
 //	never: RE           stands nowhere in it
 //	most: N             it has so many lines at most
 //	compare: N          its exit code
 //	since: N            the exit code of check --since
-//	since-never: RE     stands nowhere in what that prints
+//	since-first: RE     stands in the first three lines of what that prints
+//	since-says: RE      stands anywhere in that
+//	since-never: RE     stands nowhere in that
 //	markdown-never: RE  stands nowhere in the comparison as Markdown
 //
 // With "baseline: FILE" check reads that file.
@@ -82,7 +86,7 @@ func readReview(t *testing.T, file string, repository map[string]string) review 
 		key, value, _ := strings.Cut(strings.TrimSpace(line), ": ")
 		said[key] = true
 		switch key {
-		case "first", "never", "most", "compare", "since", "since-never", "markdown-never":
+		case "first", "says", "never", "most", "compare", "since", "since-first", "since-says", "since-never", "markdown-never":
 			c.expects = append(c.expects, [2]string{key, value})
 		case "baseline":
 			c.baseline = value
@@ -132,43 +136,55 @@ func (c review) branches(stream *bytes.Buffer) {
 	}
 }
 
-// lay makes a working tree that holds laid hold what the change makes, without
-// a program that is called for each.
-func (c review) lay(t *testing.T, laid map[string]string) {
+// desk is a clone of the repository with a working tree.
+type desk struct {
+	dir  string
+	laid map[string]string // what the working tree holds
+}
+
+// lay makes the working tree hold other files, without a call of git.
+func (d *desk) lay(t *testing.T, files map[string]string) {
 	t.Helper()
-	for name := range laid {
-		if _, ok := c.after[name]; !ok {
-			if err := os.Remove(name); err != nil {
+	for name := range d.laid {
+		if _, ok := files[name]; !ok {
+			if err := os.Remove(filepath.Join(d.dir, name)); err != nil {
 				t.Fatal(err)
 			}
 		}
 	}
-	for name, text := range c.after {
-		if had, ok := laid[name]; ok && had == text {
+	for name, text := range files {
+		if had, ok := d.laid[name]; ok && had == text {
 			continue
 		}
-		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+		file := filepath.Join(d.dir, name)
+		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
+		if err := os.WriteFile(file, []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}
+	d.laid = files
 }
 
 // unmet compares the branches of a change and lists what is not as expected.
-func (c review) unmet(t *testing.T) []string {
+func (c review) unmet(t *testing.T, d *desk) []string {
 	t.Helper()
+	d.lay(t, c.after)
 	file := filepath.Join(t.TempDir(), "comparison.md")
-	text, errs, code := ohmstead("compare", "--rev", c.name+"-before.."+c.name, "--format", "text", "--format", "markdown:"+file, ".")
+	text, errs, code := ohmstead("compare", "--rev", c.name+"-before.."+c.name, "--format", "text", "--format", "markdown:"+file, d.dir)
 	markdown, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	since, sinceErrs, sinceCode := ohmstead("check", "--since", c.name+"-before", "--baseline", c.baseline, ".")
+	known := c.baseline
+	if known != "" {
+		known = filepath.Join(d.dir, known)
+	}
+	since, sinceErrs, sinceCode := ohmstead("check", "--since", c.name+"-before", "--baseline", known, d.dir)
 	text, since = text+errs, since+sinceErrs
-	lines := slices.DeleteFunc(strings.Split(text, "\n"), func(l string) bool { return strings.TrimSpace(l) == "" })
-	first := strings.Join(lines[:min(3, len(lines))], "\n")
+	lines, first := head(text)
+	_, sinceFirst := head(since)
 	t.Logf("compare %d, since %d:\n%s", code, sinceCode, first)
 	var out []string
 	for _, e := range c.expects {
@@ -176,6 +192,8 @@ func (c review) unmet(t *testing.T) []string {
 		switch key, value := e[0], e[1]; key {
 		case "first":
 			met = matches(t, value, first)
+		case "says":
+			met = matches(t, value, text)
 		case "never":
 			met = !matches(t, value, text)
 		case "most":
@@ -184,6 +202,10 @@ func (c review) unmet(t *testing.T) []string {
 			met = code == number(t, value)
 		case "since":
 			met = sinceCode == number(t, value)
+		case "since-first":
+			met = matches(t, value, sinceFirst)
+		case "since-says":
+			met = matches(t, value, since)
 		case "since-never":
 			met = !matches(t, value, since)
 		case "markdown-never":
@@ -194,6 +216,12 @@ func (c review) unmet(t *testing.T) []string {
 		}
 	}
 	return out
+}
+
+// head is the lines of a text that are not empty, and the first three of them.
+func head(text string) (lines []string, first string) {
+	lines = slices.DeleteFunc(strings.Split(text, "\n"), func(l string) bool { return strings.TrimSpace(l) == "" })
+	return lines, strings.Join(lines[:min(3, len(lines))], "\n")
 }
 
 func matches(t *testing.T, pattern, text string) bool {
@@ -244,15 +272,22 @@ func TestReviews(t *testing.T) {
 	if out, err := imports.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	t.Chdir(r.dir)
-	var laid map[string]string
+	desks := make(chan *desk, runtime.GOMAXPROCS(0))
+	for range cap(desks) {
+		d := &desk{dir: t.TempDir()}
+		if err := os.CopyFS(d.dir, os.DirFS(r.dir)); err != nil {
+			t.Fatal(err)
+		}
+		desks <- d
+	}
 	for _, c := range changes {
+		pinned, listed := verdicts[c.name]
+		delete(verdicts, c.name)
 		t.Run(c.name, func(t *testing.T) {
-			c.lay(t, laid)
-			laid = c.after
-			unmet := strings.Join(c.unmet(t), "; ")
-			pinned, listed := verdicts[c.name]
-			delete(verdicts, c.name)
+			t.Parallel()
+			d := <-desks
+			defer func() { desks <- d }()
+			unmet := strings.Join(c.unmet(t, d), "; ")
 			switch {
 			case !listed:
 				t.Errorf("it has no verdict; unmet: %s", unmet)
