@@ -14,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"golang.org/x/tools/txtar"
 
@@ -38,7 +39,8 @@ const reviews = "../../testdata/review"
 //	since-never: RE     stands nowhere in that
 //	markdown-never: RE  stands nowhere in the comparison as Markdown
 //
-// With "baseline: FILE" check reads that file.
+// With "baseline: FILE" check reads that file. None of the first three lines
+// has more than 400 characters: it would not be read as a line.
 //
 // Sections are changes as rule fixtures have them, or whole files ("new"); those
 // that begin with "before" are made to what the change starts from. "copy: A B",
@@ -187,6 +189,11 @@ func (c review) unmet(t *testing.T, d *desk) []string {
 	_, sinceFirst := head(since)
 	t.Logf("compare %d, since %d:\n%s", code, sinceCode, first)
 	var out []string
+	for line := range strings.Lines(first) {
+		if n := utf8.RuneCountInString(line); n > 400 {
+			out = append(out, fmt.Sprintf("a line of %d characters", n))
+		}
+	}
 	for _, e := range c.expects {
 		var met bool
 		switch key, value := e[0], e[1]; key {
