@@ -294,6 +294,28 @@ lead "one" {
 	}
 }
 
+// A cable has a label on its jacket at each end beside those of its cores.
+func TestJackets(t *testing.T) {
+	f := works(t, bench+`
+lead "one" {
+  from   = supply.brick.out
+  to     = run.a.start
+  wire   = wire.cable
+  length = "2 m"
+  fuse   = "5 A"
+}`, false)
+	want := `one | from | jacket, 2 of 4 cores | one / here: supply brick / to: run a start
+one | to | jacket, 2 of 4 cores | one / here: run a start / to: supply brick
+one + | from | 1 ring | one + / here: supply brick / to: run a start / fuse 5 A
+one + | to | 1 ring | one + / here: run a start / to: supply brick
+one - | from | 2 rings | one - / here: supply brick / to: run a start
+one - | to | 2 rings | one - / here: run a start / to: supply brick
+`
+	if got := brief(lists.Labels(f), "label", "end", "mark", "flag"); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
 // What a meter shows at the outputs is by hand: of 12 V the meter leaves 0.5 % and two digits of 10 mV open, and an
 // adjuster that nobody measured 1 % of 12 V: 0.06 + 0.02 + 0.12 V.
 func TestPoints(t *testing.T) {

@@ -1,6 +1,7 @@
 package lists
 
 import (
+	"fmt"
 	"strings"
 
 	"ohmstead/lint/figures"
@@ -18,24 +19,38 @@ type Label struct {
 	Wrap        []string     // the lines of a label wrapped round it
 }
 
-// LabelsOf lists the labels of both ends of each conductor, those of one block together.
+// LabelsOf lists the labels of both ends of each conductor, those of one block together. Of a cable its jacket has
+// labels too.
 func LabelsOf(f *figures.Figures) []Label {
 	w := wired(f)
+	jackets := map[*conductor]*piece{} // by the first of its cores
+	for _, p := range w.pieces() {
+		if p.cores[0].core != nil {
+			jackets[p.cores[0]] = p
+		}
+	}
 	var out []Label
 	for _, c := range w.all {
-		at, to := place(c.from), place(c.to)
-		for k, end := range []string{"from", "to"} {
-			l := Label{Block: c.of, Text: c.label(), End: end, Here: at, There: to, Mark: w.mark(c)}
-			if k == 1 {
-				l.Here, l.There = to, at
-			}
-			l.Flag = []string{l.Text, "here: " + l.Here, "to: " + l.There}
-			l.Wrap = []string{l.Text, "> " + l.There}
-			if c.fuse.Set && k == 0 {
-				l.Flag = append(l.Flag, "fuse "+c.fuse.V.String())
-			}
-			out = append(out, l)
+		if p := jackets[c]; p != nil {
+			out = append(out, labels(p.of, p.label, fmt.Sprintf("jacket, %d of %d cores", len(p.cores), p.wire.Cores.V), c, false)...)
 		}
+		out = append(out, labels(c.of, c.label(), w.mark(c), c, true)...)
+	}
+	return out
+}
+
+// labels are those of the two ends.
+func labels(of schema.Block, text, mark string, c *conductor, fused bool) []Label {
+	var out []Label
+	here, there := place(c.from), place(c.to)
+	for _, end := range []string{"from", "to"} {
+		l := Label{Block: of, Text: text, End: end, Here: here, There: there, Mark: mark,
+			Flag: []string{text, "here: " + here, "to: " + there}, Wrap: []string{text, "> " + there}}
+		if fused && c.fuse.Set && end == "from" {
+			l.Flag = append(l.Flag, "fuse "+c.fuse.V.String())
+		}
+		out = append(out, l)
+		here, there = there, here
 	}
 	return out
 }

@@ -472,10 +472,7 @@ func (b *builder) list() Purchase {
 		if d := slices.Index(kinds, a.Kind) - slices.Index(kinds, c.Kind); d != 0 {
 			return d
 		}
-		if d := strings.Compare(a.Name(), c.Name()); d != 0 {
-			return d
-		}
-		return strings.Compare(exact(a.Each), exact(c.Each))
+		return cmp.Or(natural(a.Name(), c.Name()), strings.Compare(a.Name(), c.Name()), strings.Compare(exact(a.Each), exact(c.Each)))
 	})
 	for i, x := range out.Items {
 		if x.What == "" {
@@ -559,4 +556,33 @@ func ceil(v float64) int { return int(math.Ceil(v - 1e-9)) }
 // longestFirst is the pieces in the order in which they are cut.
 func longestFirst(pieces []Piece) []Piece {
 	return slices.SortedStableFunc(slices.Values(pieces), func(a, b Piece) int { return cmp.Compare(b.Length, a.Length) })
+}
+
+// natural compares names as people sort them: "fuse 3 A" before "fuse 10 A".
+func natural(a, b string) int {
+	const digits = "0123456789"
+	number := func(s string) (n float64, rest string) {
+		rest = strings.TrimLeft(s, digits)
+		if rest == s {
+			return -1, s
+		}
+		if part, ok := strings.CutPrefix(rest, "."); ok {
+			rest = strings.TrimLeft(part, digits)
+		}
+		n, _ = strconv.ParseFloat(s[:len(s)-len(rest)], 64) // digits, and a point at most
+		return n, rest
+	}
+	for i := range min(len(a), len(b)) {
+		x, ra := number(a[i:])
+		y, rb := number(b[i:])
+		switch {
+		case x >= 0 && y >= 0 && x != y:
+			return cmp.Compare(x, y)
+		case x >= 0 && y >= 0 && len(ra) != len(a)-i:
+			return natural(ra, rb)
+		case a[i] != b[i]:
+			return cmp.Compare(a[i], b[i])
+		}
+	}
+	return cmp.Compare(len(a), len(b))
 }

@@ -3,10 +3,11 @@ package terminal
 import "testing"
 
 // Every mark that turns the direction of writing is replaced (Unicode Standard
-// Annex 9: U+202A to U+202E, U+2066 to U+2069), its neighbours are kept.
+// Annex 9: U+200E, U+200F, U+202A to U+202E, U+2066 to U+2069) and what takes no
+// place is replaced, its neighbours are kept.
 func TestPrintable(t *testing.T) {
 	for r, kept := range map[rune]bool{
-		0x2027: true, 0x2028: false, 0x2029: false, 0x202a: false, 0x202e: false, 0x202f: true,
+		0x200a: true, 0x200b: false, 0x200f: false, 0x2010: true, 0x2027: true, 0x2028: false, 0x2029: false, 0x202a: false, 0x202e: false, 0x202f: true,
 		0x2065: true, 0x2066: false, 0x2069: false, 0x206a: true, 0x1b: false, 0x7f: false, 0x9b: false, 'é': true,
 	} {
 		if got := Printable(string(r)); (got == string(r)) != kept {
