@@ -136,15 +136,16 @@ func (t *Trials) clears(ctx context.Context, f *lint.Finding, edits []lint.Edit)
 	if err != nil {
 		return nil, false, err
 	}
-	after := &judged{margins: fig.Margins()}
-	if after.endangers(before) {
-		return nil, false, nil
-	}
-	own := t.rules[f.Rule] // which mostly says already that it is not cleared
+	after, own := &judged{}, t.rules[f.Rule]
 	if after.found, err = findings(ctx, changed, fig, []*lint.Rule{own}); err != nil {
 		return nil, false, err
 	}
-	if !after.cleared(before, f, own.Hazard, sharing(t.plan, changed)) {
+	share := sharing(t.plan, changed)
+	if !after.cleared(before, f, "", share) { // mostly that says already that it is not
+		return nil, false, nil
+	}
+	after.margins = fig.Margins()
+	if after.endangers(before) || !after.cleared(before, f, own.Hazard, share) {
 		return nil, false, nil
 	}
 	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
