@@ -7,6 +7,7 @@ import (
 	"path"
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // sign gives every finding its fingerprint: a digest of what it is about, not
@@ -66,13 +67,15 @@ func (f *Finding) said() string {
 	if f.Case != "" {
 		head = worstCase.ReplaceAllString(strings.ReplaceAll(head, "in case "+f.Case, "@"), "@")
 	}
-	return strings.Join(strings.Fields(number.ReplaceAllString(head, "#")), " ")
+	return strings.Join(strings.Fields(number().ReplaceAllString(head, "#")), " ")
 }
 
 // worstCase is how rules name the pattern that is the worst of all.
 var worstCase = regexp.MustCompile(`(with only .+? lit|under the ceilings) \(case any\)`)
 
 // number matches a number with its unit, if any.
-var number = regexp.MustCompile(`-?\d+(\.\d+)?( ?(%|°C|degC|[munkM]?(V|A|W|m|ohm|s|Hz|F|g)\b|AWG\b|mm2|cm\b))?`)
+var number = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`-?\d+(\.\d+)?( ?(%|°C|degC|[munkM]?(V|A|W|m|ohm|s|Hz|F|g)\b|AWG\b|mm2|cm\b))?`)
+})
 
 func parent(file string) string { return path.Dir(file) }

@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"io"
 	"strings"
+	"sync"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/terminal"
@@ -17,9 +18,10 @@ var pageText string
 //go:embed page.css
 var pageStyle string
 
-var page = template.Must(template.New("page").Funcs(template.FuncMap{
-	"marked": marked,
-}).Parse(pageText))
+// page is parsed when it is wanted: other commands start without it.
+var page = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Funcs(template.FuncMap{"marked": marked}).Parse(pageText))
+})
 
 // HTML writes the report as one page that holds all it needs, for a screen and
 // for paper.
@@ -55,7 +57,7 @@ func HTML(w io.Writer, r *Report) error {
 		x.Left = left
 		plans = append(plans, x)
 	}
-	return page.Execute(w, map[string]any{
+	return page().Execute(w, map[string]any{
 		"Style":     template.CSS(pageStyle), // our own file, embedded
 		"Headline":  capital(r.headline()),
 		"News":      r.top()[1:],
