@@ -161,3 +161,23 @@ func (s *Scene) Only(layers ...string) *Scene {
 	}
 	return &out
 }
+
+// OnPaper is the scene on a white ground of its own, for viewers whose ground may be dark.
+func (s *Scene) OnPaper() *Scene {
+	out := *s
+	ground := &Rect{Style: solid(Paper), Box: Box{-4, -4, s.Width + 8, s.Height + 8}}
+	out.Width, out.Height = s.Width+8, s.Height+8
+	out.Map.X, out.Map.Y = s.Map.X+4, s.Map.Y+4
+	out.Layers = append([]Layer{{Name: "paper", Marks: []Mark{ground}}}, s.Layers...)
+	for i, l := range out.Layers {
+		marks := make([]Mark, len(l.Marks))
+		for j, m := range l.Marks {
+			marks[j] = m.moved(4, 4)
+		}
+		out.Layers[i].Marks = marks
+		if c := l.Clip; c != nil {
+			out.Layers[i].Clip = &Box{c.X + 4, c.Y + 4, c.W, c.H}
+		}
+	}
+	return &out
+}
