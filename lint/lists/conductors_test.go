@@ -1,12 +1,15 @@
 package lists_test
 
 import (
+	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
 	"ohmstead/schema"
+	"ohmstead/schema/bigplan"
 	"ohmstead/schema/source"
 )
 
@@ -384,6 +387,43 @@ lead "two" {
 			}
 			if n := strings.Count(text.String(), "\n"); n > 2*len(table.Rows)+len(table.Notes)+10 {
 				t.Errorf("text %d, %s: %d lines for %d rows", i, l.Name, n, len(table.Rows))
+			}
+		}
+	}
+}
+
+// Random plans, whole and with lines lost, give lists without a panic, and what is cut is what is needed.
+func TestRandomPlans(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for n := range 60 {
+		text := bigplan.Random(r)
+		if n%2 == 1 {
+			lines := strings.Split(text, "\n")
+			for range 3 {
+				k := r.IntN(len(lines))
+				lines = append(lines[:k], lines[k+1:]...)
+			}
+			text = strings.Join(lines, "\n")
+		}
+		f := works(t, text, true)
+		for _, l := range lists.All {
+			table := l.Of(f)
+			for _, row := range table.Rows {
+				if len(row.Cells) != len(table.Columns) {
+					t.Fatalf("%s: %d cells in %d columns\n%s", l.Name, len(row.Cells), len(table.Columns), text)
+				}
+			}
+		}
+		for _, x := range lists.Shop(f).Items {
+			if x.Cut == nil {
+				continue
+			}
+			sum := 0.0
+			for _, p := range x.Cut.For {
+				sum += p.Length
+			}
+			if math.Abs(sum-x.Need) > 1e-6 {
+				t.Errorf("%s: %g m are cut, %g m are needed\n%s", x.Name(), sum, x.Need, text)
 			}
 		}
 	}

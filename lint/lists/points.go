@@ -69,7 +69,7 @@ func testPoints(f *figures.Figures) []*schema.Point {
 		add(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtStart})
 		for _, l := range f.Ends(r.Run) {
 			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-				if pt.Run == r.Run {
+				if pt != nil && pt.Run == r.Run {
 					add(pt)
 				}
 			}
