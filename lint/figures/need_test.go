@@ -46,6 +46,14 @@ func TestNeedSolvesItsPartAlone(t *testing.T) {
 	if got, want := f.WorstVolts(r, 0), whole.WorstVolts(whole.Runs[30], 0); math.Abs(got.Value-want.Value) > 1e-9 {
 		t.Errorf("at worst %v V, want %v V", got.Value, want.Value)
 	}
+	for i, c := range p.Controllers {
+		f.Need(c)
+		for k := range f.Cases {
+			if got, want := f.Cases[k].Controllers[i].Volts, whole.Cases[k].Controllers[i].Volts; want < 1 || math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s has %v V, want %v V", c.ID(), got, want)
+			}
+		}
+	}
 	for _, s := range p.Supplies {
 		f.Need(s)
 	}

@@ -520,6 +520,26 @@ run "b" {
 	}
 }
 
+// Plus and minus may go by leads of their own, in whichever order they are written.
+func TestSidesApart(t *testing.T) {
+	minus := lead("m", "supply.s.out", "run.a.start", "awg_18", "1 m", `carries = "minus"`)
+	plus := lead("p", "supply.s.out", "run.a.start", "awg_18", "1 m", `carries = "plus"`)
+	for _, leads := range []string{minus + plus, plus + minus} {
+		f := worked(t, `plan "x" {}`+plain+`
+run "a" {
+  strip  = strip.plain
+  length = "1 m"
+}
+`+leads)
+		for i, l := range f.Leads {
+			c := f.Cases[0].Leads[i]
+			near(t, l.ID(), c.Amps, 1.68, 1e-9)
+			near(t, l.ID()+", back", c.Back, map[string]float64{"lead.m": 1.68}[l.ID()], 1e-9)
+			near(t, l.ID()+" in any pattern", f.Any.Leads[i].Amps, 1.68, 1e-9)
+		}
+	}
+}
+
 // Where the way back is missing nothing flows and nothing is claimed.
 func TestNoReturn(t *testing.T) {
 	f := worked(t, `plan "x" {}`+plain+`
