@@ -138,6 +138,13 @@
   (cl-assert (not (search-forward "feed" nil t)))
   "wire.thick")
 
+(check-step "live page"
+  (let* ((shown nil)
+         (browse-url-browser-function (lambda (url &rest _) (setq shown url))))
+    (ohmstead-show)
+    (cl-assert (string-match-p "^http://127\\.0\\.0\\.1:[0-9]+/" shown))
+    "served on this machine"))
+
 (check-step "stop"
   (eglot-shutdown (eglot-current-server) nil 5)
   "the server ended")

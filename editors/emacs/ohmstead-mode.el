@@ -85,5 +85,19 @@
   (add-to-list 'eglot-server-programs
                '(ohmstead-mode . (lambda (&rest _) ohmstead-command))))
 
+;;;###autoload
+(defun ohmstead-show ()
+  "Show the plan of this buffer in the browser, from its text as it is typed."
+  (interactive)
+  (require 'eglot)
+  (browse-url
+   (jsonrpc-request (eglot--current-server-or-lose) :workspace/executeCommand
+                    (list :command "ohmstead.view"
+                          :arguments (vector (plist-get (eglot--TextDocumentIdentifier) :uri) :json-false)))))
+
+(declare-function eglot--current-server-or-lose "eglot")
+(declare-function eglot--TextDocumentIdentifier "eglot")
+(declare-function jsonrpc-request "jsonrpc")
+
 (provide 'ohmstead-mode)
 ;;; ohmstead-mode.el ends here

@@ -161,6 +161,16 @@ step('rename', function()
   return line
 end)
 
+step('live page', function()
+  local address
+  dofile(here .. '/ohmstead.lua').show(function(told)
+    address = told
+  end)
+  return await('the address of the live page', function()
+    return address and address:find('^http://127%.0%.0%.1:%d+/') and 'served on this machine'
+  end)
+end)
+
 step('stop', function()
   local clients = vim.lsp.get_clients and vim.lsp.get_clients() or vim.lsp.get_active_clients()
   vim.lsp.stop_client(clients)

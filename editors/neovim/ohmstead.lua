@@ -24,7 +24,36 @@ function M.keymaps(buffer)
   map('n', 'grr', vim.lsp.buf.references, 'list uses')
   map('n', 'gO', vim.lsp.buf.document_symbol, 'list what is in this file')
   map('i', '<C-s>', vim.lsp.buf.signature_help, 'show what the function takes')
+  map('n', 'gl', function() M.show() end, 'show the plan in the browser')
   map('n', 'g=', vim.lsp.buf.format or vim.lsp.buf.formatting, 'lay out')
+end
+
+--- Asks what to highlight at the cursor, and shows nothing: so the server knows where it is.
+local function follow(buffer)
+  vim.api.nvim_create_autocmd({ 'CursorMoved', 'CursorMovedI' }, {
+    buffer = buffer,
+    group = vim.api.nvim_create_augroup('ohmstead_follow_' .. buffer, {}),
+    callback = function()
+      local at = vim.api.nvim_win_get_cursor(0)
+      local ask = { textDocument = { uri = vim.uri_from_bufnr(buffer) }, position = { line = at[1] - 1, character = at[2] } }
+      vim.lsp.buf_request(buffer, 'textDocument/documentHighlight', ask, function() end)
+    end,
+  })
+end
+
+--- Shows the plan on the live page, which follows the cursor from then on: the
+--- server has a browser opened, or says the address.
+--- @param told function|nil is called with the address
+function M.show(told)
+  local ask = { command = 'ohmstead.view', arguments = { vim.uri_from_bufnr(0) } }
+  follow(vim.api.nvim_get_current_buf())
+  vim.lsp.buf_request(0, 'workspace/executeCommand', ask, function(problem, address)
+    if problem then
+      vim.notify(problem.message, vim.log.levels.ERROR)
+    elseif told then
+      told(address)
+    end
+  end)
 end
 
 local function attach(options)

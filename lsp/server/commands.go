@@ -20,7 +20,8 @@ const (
 	// edits, and has the client make its edit.
 	applyCommand = "ohmstead.apply"
 	// viewCommand takes the URI of a document, or nothing, and shows its plan on
-	// the live page; it gives the page's address.
+	// the live page; it gives the page's address. A second argument, false, keeps
+	// the browser closed.
 	viewCommand = "ohmstead.view"
 )
 

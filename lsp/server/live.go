@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"sync"
@@ -192,13 +193,17 @@ func (s *server) jump(ctx context.Context, to page.Place) error {
 }
 
 // showPage does what viewCommand asks: it serves the page, has it show the plan
-// of a document, and has the editor open a browser or tells the user the
-// address. The address is also the command's result.
+// of a document and, unless the client shows the page itself, has the editor
+// open a browser or tells the user the address. The address is also the
+// command's result.
 func (s *server) showPage(ctx context.Context, params *protocol.ExecuteCommandParams) (protocol.LSPAny, error) {
 	var of uri.URI
-	if len(params.Arguments) > 0 {
-		if err := argument(params, &of); err != nil {
-			return nil, err
+	open := true
+	for i, into := range []any{&of, &open} {
+		if i < len(params.Arguments) {
+			if err := json.Unmarshal(params.Arguments[i], into); err != nil {
+				return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s takes the URI of a document, and whether to open a browser: %v", viewCommand, err)
+			}
 		}
 	}
 	p, err := s.serve()
@@ -211,6 +216,9 @@ func (s *server) showPage(ctx context.Context, params *protocol.ExecuteCommandPa
 			return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is part of no plan", of)
 		}
 		s.follow(key)
+	}
+	if !open {
+		return jsonData(p.Address()), nil
 	}
 	if s.can.showDocument {
 		if got, err := s.client.ShowDocument(ctx, &protocol.ShowDocumentParams{URI: uri.URI(p.Address()), External: ptr(true)}); err == nil && got != nil && got.Success {

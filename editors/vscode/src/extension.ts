@@ -11,6 +11,7 @@ import {
 } from "vscode-languageclient/node";
 import { documentsFeature, provideDocuments } from "./documents";
 import { findServer } from "./find";
+import { showPage } from "./page";
 
 const install = "go install ./cmd/ohmstead";
 
@@ -29,7 +30,9 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     status,
     provideDocuments(() => client),
     vscode.commands.registerCommand("ohmstead.restartServer", restart),
-    vscode.commands.registerCommand("ohmstead.showPlan", showPlan),
+    vscode.commands.registerCommand("ohmstead.showPlan", () => withServer((c, document) => showPage(context, c, document))),
+    vscode.commands.registerCommand("ohmstead.showPlanInBrowser", () =>
+      withServer((c, document) => vscode.commands.executeCommand("ohmstead.view", ...(document ? [c.code2ProtocolConverter.asUri(document)] : [])))),
     vscode.commands.registerCommand("ohmstead.showOutput", () => output.show(true)),
     vscode.workspace.onDidGrantWorkspaceTrust(restart),
     vscode.workspace.onDidChangeConfiguration((e) => {
@@ -43,14 +46,13 @@ export async function deactivate(): Promise<void> {
   await stop();
 }
 
-/** Has the server show the plan of the document in front on its live page; the server then has a browser opened. */
-async function showPlan(): Promise<void> {
-  const uri = vscode.window.activeTextEditor?.document.uri;
+/** Does something with the server and the document in front, if the server runs. */
+async function withServer(run: (client: LanguageClient, document: vscode.Uri | undefined) => Thenable<unknown>): Promise<void> {
   if (client?.state !== State.Running) {
     await vscode.window.showErrorMessage("Ohmstead: the server does not run, so there is nothing to show.");
     return;
   }
-  await vscode.commands.executeCommand("ohmstead.view", ...(uri ? [client.code2ProtocolConverter.asUri(uri)] : []));
+  await run(client, vscode.window.activeTextEditor?.document.uri);
 }
 
 function restart(): Promise<void> {

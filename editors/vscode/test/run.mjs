@@ -289,6 +289,25 @@ try {
     }
     return "in both places";
   });
+
+  await step("live page", async () => {
+    await page.locator(".monaco-editor .view-lines").first().click();
+    await go(lineOf('run "arch"'), 2);
+    await command("Ohmstead: Show Plan");
+    const frame = await await_("the page in a panel", async () => {
+      for (const f of page.frames()) {
+        if ((await f.locator("h1#title").count().catch(() => 0)) > 0) return f;
+      }
+    });
+    await frame.locator(".card h2", { hasText: "run.arch" }).waitFor(); // it follows the cursor
+    const sum = await frame.locator("#sum").innerText();
+    await page.screenshot({ path: path.join(out, "live-page-panel.png") });
+    await go(lineOf('lead "left"'), 2);
+    await frame.locator(".card h2", { hasText: "lead.left" }).waitFor();
+    await frame.locator(".card h2 button").click(); // a click jumps to the line
+    await await_("the text in front", async () => (await page.locator(".tab.active").first().innerText()).startsWith("porch"));
+    return sum;
+  });
 } catch (problem) {
   failed = true;
   console.log(String(problem.message));

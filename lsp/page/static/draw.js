@@ -128,7 +128,7 @@ export function drawGround(canvas, model, camera, ink, chosen) {
       g.strokeRect(x0, y0, x1 - x0, y1 - y0);
       labels.write(`${id.replace(/^surface\./, "")}   ${frame.size.join(" × ")}`, 12, ink.soft, [[x0, y0 - 12, "left"], [x0 + 6, y0 + 12, "left"]]);
     } else if (model.head.frames.length > 1 || id === "bare") {
-      labels.write(words.frames[id] ?? id, 12, ink.soft, [[x0, y0 - 22, "left"]]);
+      labels.write(words.frames[id] ?? id, 12, ink.soft, [[x0, y0 - 34, "left"]]);
     }
     for (const k of frame.keepouts ?? []) {
       const [a, b, c, d] = k.box.map((v) => v / 1e4);

@@ -24,7 +24,7 @@ export const words = {
   fit: "Fit all (0)",
   closer: "Closer (+)",
   farther: "Farther (-)",
-  frames: { free: "Not on a surface", bare: "Only lengths are known: not to place" },
+  frames: { free: "Not on a surface", bare: "Only lengths are known; laid out in rows" },
   connecting: "Connecting",
   gone: "The program that shows this page has ended, or cannot be reached. The picture is the last one.",
   nothing: "There is nothing to draw yet: no run has both a strip and a length.",
