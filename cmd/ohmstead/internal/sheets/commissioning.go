@@ -33,7 +33,7 @@ func (m *maker) commissioning() []Block {
 	out = append(out, Heading(say("commission.before")))
 	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()))
 	step(say("commission.paper"), say("commission.paper.how", "digest", Digest(m.plan)))
-	step(say("commission.mains"), say("commission.mains.how", "circuit", m.circuit()), "caution.local")
+	step(say("commission.mains"), say("commission.mains.how", "circuit", m.circuit()))
 	step(say("commission.earth"), say("commission.earth.how"))
 	step(say("commission.selector"), m.selectors(), "commission.selector.caution")
 	if fuses := m.fuses(); len(fuses) > 0 {
@@ -56,12 +56,12 @@ func (m *maker) commissioning() []Block {
 		step(say("commission.first.run"), say("commission.first.run.how"))
 		out = append(out, Table{t})
 	}
+	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
 	if t := lists.Points(m.Figures); len(t.Rows) > 0 {
 		out = append(out, Heading(say("commission.points")))
 		step(say("commission.points.step"), say("commission.points.how"))
 		out = append(out, Table{t})
 	}
-	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
 	return append(out, Blanks{say("commission.done.meter"), say("commission.done.left"), say("commission.done"), say("commission.done.date")})
 }
 

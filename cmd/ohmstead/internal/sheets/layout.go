@@ -137,6 +137,8 @@ func follows(rest []Block) float64 {
 		return 10 + follows(rest[1:])
 	case Table:
 		return 24
+	case Blanks:
+		return b.height() + gap
 	}
 	return 14
 }
@@ -165,7 +167,7 @@ func (l *layout) block(b Block, follows float64) {
 	case Blanks:
 		l.blanks(b)
 	case Table:
-		l.table(b)
+		l.table(b, follows)
 	case Picture:
 		l.picture(b)
 	}
@@ -293,27 +295,36 @@ func (l *layout) facts(facts Facts) {
 }
 
 func (l *layout) contents(c Contents) {
-	const page, titles = 10, 42
+	const page, titles, size = 9, 38, small
 	for _, e := range c {
-		lines := wrap(e.For, l.leaf.width()-page-titles, body, drawing.Regular, 4)
-		l.room(float64(len(lines)) * body * leading)
-		number := &drawing.Text{Ink: drawing.Line, At: drawing.Pt{X: l.leaf.left() + page - 4, Y: l.y + body}, Anchor: drawing.End, Size: body}
+		lines := wrap(e.For, l.leaf.width()-page-titles, size, drawing.Regular, 4)
+		l.room(float64(len(lines)) * size * leading)
+		number := &drawing.Text{Ink: drawing.Line, At: drawing.Pt{X: l.leaf.left() + page - 4, Y: l.y + size}, Anchor: drawing.End, Size: size}
 		l.pages[e.Name] = append(l.pages[e.Name], number)
-		l.mark(number, text(e.Title, l.leaf.left()+page, l.y+body, body, drawing.Bold, drawing.Line))
+		l.mark(number, text(e.Title, l.leaf.left()+page, l.y+size, size, drawing.Bold, drawing.Line))
 		for _, line := range lines {
-			l.line(line, l.leaf.left()+page+titles, body, drawing.Regular, drawing.Line)
+			l.line(line, l.leaf.left()+page+titles, size, drawing.Regular, drawing.Line)
 		}
-		l.y += 0.6
+		l.y += 0.4
 	}
 	l.y += gap
 }
 
+// blankLine is the height of a line to write on, mm; two of them stand side by side.
+const blankLine = 9
+
+func (b Blanks) height() float64 { return blankLine * float64((len(b)+1)/2) }
+
 func (l *layout) blanks(names Blanks) {
-	l.room(9 * float64(len(names)))
-	for _, n := range names {
-		w := drawing.TextWidth(drawing.Regular, body, printable(n)) + 3
-		l.y += 8
-		l.mark(text(n, l.leaf.left(), l.y-1, body, drawing.Regular, drawing.Line), rule(l.leaf.left()+w, l.y, l.leaf.left()+max(w+60, 110), l.y, hair, drawing.Line))
+	l.room(names.height())
+	half := (l.leaf.width() - 6) / 2
+	for i, n := range names {
+		x := l.leaf.left() + float64(i%2)*(half+6)
+		if i%2 == 0 {
+			l.y += blankLine
+		}
+		w := drawing.TextWidth(drawing.Regular, body, printable(n)) + 2
+		l.mark(text(n, x, l.y-1, body, drawing.Regular, drawing.Line), rule(x+min(w, half/2), l.y, x+half, l.y, hair, drawing.Line))
 	}
 	l.y += gap
 }

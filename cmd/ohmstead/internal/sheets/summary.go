@@ -25,9 +25,7 @@ func (m *maker) summary() []Block {
 		out = append(out, m.judged()...)
 	}
 	out = append(out, Heading(say("summary.cautions")))
-	for _, c := range []string{"caution.mains", "caution.low", "caution.local"} {
-		out = append(out, Caution(say(c)))
-	}
+	out = append(out, Caution(say("caution.mains")), Caution(say("caution.low")))
 	if t := m.power(); len(t.Rows) > 0 {
 		out = append(out, Heading(say("summary.power")), Table{t})
 	}

@@ -148,7 +148,7 @@ func withContent(t *lists.Table) *lists.Table {
 }
 
 // table sets a list: its head again on each page, no row on two.
-func (l *layout) table(t Table) {
+func (l *layout) table(t Table, follows float64) {
 	for _, n := range t.Notes {
 		if n.Caution {
 			l.caution(n.Text, l.leaf.left(), l.leaf.width())
@@ -163,7 +163,12 @@ func (l *layout) table(t Table) {
 	if len(t.Rows) == 0 {
 		l.paragraph(say("table.empty"), l.leaf.left(), l.leaf.width(), body, drawing.Regular)
 	} else {
-		l.rows(g)
+		for _, n := range t.Notes {
+			if !n.Caution {
+				follows += float64(len(wrap(n.Text, l.leaf.width(), small, drawing.Regular, 60)))*small*leading + 0.8
+			}
+		}
+		l.rows(g, follows+gap)
 	}
 	for _, n := range t.Notes {
 		if !n.Caution {
@@ -174,7 +179,10 @@ func (l *layout) table(t Table) {
 	l.y += gap
 }
 
-func (l *layout) rows(g *grid) {
+// together is how many rows at the end of a table do not stand apart from each other and from what follows.
+const together = 3
+
+func (l *layout) rows(g *grid, follows float64) {
 	head := g.layHead()
 	l.room(head.height + 12)
 	l.draw(g, head)
@@ -186,9 +194,13 @@ func (l *layout) rows(g *grid) {
 		if begins {
 			need += g.size*leading + 2*cellY + 1
 		}
-		if i == len(g.Rows)-1 {
+		if i == max(len(g.Rows)-together, 0) {
+			need += follows
+			for _, r := range g.Rows[i+1:] {
+				need += g.lay(r, drawing.Regular).height
+			}
 			for _, t := range g.Totals {
-				need += g.lay(t, drawing.Bold).height // totals do not stand alone
+				need += g.lay(t, drawing.Bold).height
 			}
 		}
 		if l.y+need > l.leaf.bottom() && l.y > l.leaf.margin+head.height+1 {

@@ -12,7 +12,7 @@ import (
 // in which nobody asked for the template alone.
 const (
 	tileOverlap = 10
-	mostTiles   = 24
+	mostTiles   = 30
 )
 
 // template is the wall at real size on paper: the page to measure the printer
