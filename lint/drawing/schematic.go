@@ -154,7 +154,8 @@ func (d *diagram) scene(name, title string) *Scene {
 	}
 	width = math.Max(width, 120)
 	bottom := y(high) + margin + footer
-	s.key(Pt{0, bottom - 3}, partly)
+	s.key(Pt{0, bottom - 6}, partly)
+	s.legend.Marks = append(s.legend.Marks, word(Pt{0, bottom - 1}, Start, Soft, s.w.Mains))
 	s.legend.Marks = append(s.legend.Marks, &Text{Ink: Line, At: Pt{0, 4.5}, Size: large, Face: Bold, S: shortened(Bold, large, width, title)})
 	out := &Scene{Name: name, Title: title, Width: width, Height: bottom, Layers: []Layer{s.wires, s.symbols, s.labels, s.legend}}
 	b := out.Bounds()
@@ -301,7 +302,12 @@ func (s *schematic) beside(p *port, edge, out float64) {
 		anchor = End
 	}
 	if p.end == 1 {
-		t := word(Pt{edge + out*1.8, base}, anchor, Line, s.label(p.cable))
+		if p.pins[0].core == "data" { // the way that it goes
+			way := triangle(solid(Data), Pt{edge + out*0.7, top}, 1.4, 90+90*out)
+			way.Meta = Meta{Of: p.cable.id, Part: "way"}
+			s.symbols.Marks = append(s.symbols.Marks, way)
+		}
+		t := word(Pt{edge + out*2.3, base}, anchor, Line, s.label(p.cable))
 		t.Meta = Meta{Of: p.cable.id, Part: "label", Tip: p.cable.says[0]}
 		s.labels.Marks = append(s.labels.Marks, t)
 		return

@@ -193,7 +193,7 @@ const (
 	track  = 2.0 // between the vertical parts of wires
 	margin = 3.0
 	header = 12.0
-	footer = 9.0
+	footer = 12.5
 )
 
 // diagram is one sheet: columns of elements with channels between them in which

@@ -23,6 +23,7 @@ type Words struct {
 	Sheet                             string // takes a number and how many there are
 	Elsewhere                         string // of a symbol whose other conductors stand on another sheet
 	Light                             string // heads the column of runs
+	Mains                             string
 	Tile, Bar, Hole, Cut, Register    string // Tile takes a column and a row
 	Tiles, Print                      string // Tiles takes how many there are, Print the size of a tile's paper
 	Square                            string
@@ -42,7 +43,7 @@ var English = Words{
 	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d", CaseLeast: "%s: least %s", FeedHere: "feed",
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
 	Start: "start", End: "end", Port: "port", Pin: "pin %d", Out: "out %d",
-	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run",
+	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run", Mains: "The mains side of supplies is not drawn: it is for a qualified person, under the code in force there.",
 	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "Cut a tile along its outer line on the sides that lie on top, and lay its crosses over those of its neighbours.",
 	Tiles: "%d tiles", Print: "Print at 100 %, not fitted to the page, and measure both bars of a tile before the rest is printed.", Changed: "Changed: %s", Same: "as it was", Now: "after the change", Before: "before the change",
 	Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
