@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -67,6 +68,9 @@ func (c *checking) gitTrees(ctx context.Context, args []string) (*trees, error) 
 	repo, err := c.repository(ctx, args, "--staged and --since")
 	if err != nil {
 		return nil, err
+	}
+	if repo.Bare {
+		return nil, errors.New("a bare repository has no working tree to judge; compare --rev A..B compares two revisions of it")
 	}
 	t := &trees{repo: repo, rev: c.since}
 	if c.since != "" {

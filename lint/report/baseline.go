@@ -24,6 +24,7 @@ type Known struct {
 	Fingerprint string   `json:"fingerprint"`
 	Plan        string   `json:"plan"`
 	Rule        string   `json:"rule"`
+	Level       string   `json:"level,omitempty"`
 	Subject     string   `json:"subject,omitempty"`
 	Message     string   `json:"message"`
 	Members     []string `json:"members,omitempty"`
@@ -66,7 +67,7 @@ func NewBaseline(r *Run, old *Baseline) *Baseline {
 		}
 	}
 	for f := range r.All {
-		k := Known{f.identity, f.Plan, f.Rule, f.Subject, f.Message, f.Members, nil, nil}
+		k := Known{f.identity, f.Plan, f.Rule, f.Level.String(), f.Subject, f.Message, f.Members, nil, nil}
 		if v := f.Value; v != nil && !math.IsInf(v.Got, 0) && !math.IsNaN(v.Got) {
 			got, limit := Number(v.Got), Number(v.Limit)
 			k.Got, k.Limit = &got, &limit

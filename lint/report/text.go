@@ -42,12 +42,7 @@ var levelPaint = map[lint.Level]string{lint.Error: "1;31", lint.Warning: "1;33",
 func Text(w io.Writer, r *Run, s Style) error {
 	b := bufio.NewWriter(w)
 	for _, p := range r.Plans {
-		for _, h := range p.Hidden {
-			if r.alarms(h) {
-				fmt.Fprintf(b, "%s: %s: %s newly hidden, %s %s\n", s.paint("1", s.where(h.Place, h.Plan)), s.paint(levelPaint[lint.Error], "error"), h.Rule, terminal.Printable(h.how()), s.paint("2", "["+h.Rule+"]"))
-				fmt.Fprintf(b, "  = it hides: %s\n\n", terminal.Printable(h.Message))
-			}
-		}
+		s.alarms(b, r, p)
 	}
 	for f := range r.All {
 		s.finding(b, f)
@@ -58,6 +53,34 @@ func Text(w io.Writer, r *Run, s Style) error {
 		b.WriteString(Scope())
 	}
 	return b.Flush()
+}
+
+// alarms tells the guards of a plan that are newly hidden, those that one comment or
+// entry hides together.
+func (s Style) alarms(b *bufio.Writer, r *Run, p *Plan) {
+	type same struct {
+		rule string
+		by   Place
+	}
+	n := map[same]int{}
+	for _, h := range p.Hidden {
+		if r.alarms(h) {
+			n[same{h.Rule, h.By}]++
+		}
+	}
+	for _, h := range p.Hidden {
+		k := same{h.Rule, h.By}
+		if !r.alarms(h) || n[k] == 0 {
+			continue
+		}
+		more := ""
+		if n[k] > 1 {
+			more = fmt.Sprintf(" (and %d more)", n[k]-1)
+		}
+		n[k] = 0
+		fmt.Fprintf(b, "%s: %s: %s newly hidden, %s %s\n", s.paint("1", s.where(h.Place, h.Plan)), s.paint(levelPaint[lint.Error], "error"), h.Rule, terminal.Printable(h.how()), s.paint("2", "["+h.Rule+"]"))
+		fmt.Fprintf(b, "  = it hides: %s%s\n\n", terminal.Printable(h.Message), more)
+	}
 }
 
 func (s Style) finding(b *bufio.Writer, f *Finding) {

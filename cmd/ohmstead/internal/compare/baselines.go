@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"ohmstead/lint"
 	"ohmstead/lint/report"
 )
 
@@ -19,6 +20,7 @@ type Baseline struct {
 type Entry struct {
 	Plan    string `json:"plan"` // its directory
 	Rule    string `json:"rule"`
+	Level   string `json:"level"`
 	Subject string `json:"subject"`
 	Message string `json:"message"`
 	Guard   bool   `json:"guard"` // its rule guards against fire or shock
@@ -33,21 +35,22 @@ func Baselines(file string, was, is []report.Known) (b Baseline, differs bool) {
 			if !slices.ContainsFunc(other, func(o report.Known) bool {
 				return o.Fingerprint == k.Fingerprint && o.Plan == k.Plan && len(o.Members) >= len(k.Members)
 			}) {
-				out = append(out, Entry{k.Plan, k.Rule, k.Subject, k.Message, guards(k.Rule)})
+				out = append(out, Entry{k.Plan, k.Rule, k.Level, k.Subject, k.Message, guards(k.Rule)})
 			}
 		}
-		slices.SortStableFunc(out, func(x, y Entry) int { return rank(y.Guard) - rank(x.Guard) })
+		slices.SortStableFunc(out, func(x, y Entry) int { return rank(y) - rank(x) })
 		return out
 	}
 	b.New, b.Gone = beyond(is, was), beyond(was, is)
 	return b, len(b.New)+len(b.Gone) > 0
 }
 
-func rank(guard bool) int {
-	if guard {
-		return 1
+func rank(x Entry) int {
+	l, _ := lint.LevelNamed(x.Level)
+	if x.Guard {
+		return 10 + int(l)
 	}
-	return 0
+	return int(l)
 }
 
 // news tells the gravest of what a baseline takes in or lets go.
@@ -56,6 +59,9 @@ func (b Baseline) news() []news {
 	if len(b.New) > 0 {
 		x := b.New[0]
 		n := news{weight: quietened, kind: "baseline " + b.File, text: fmt.Sprintf("%s takes in %s: %s at %s of %s", b.File, countOf(len(b.New), "finding", "findings"), x.guarded(), x.Subject, x.Plan)}
+		if len(b.New) > 1 {
+			n.text += fmt.Sprintf("; also %s at %s", b.New[1].Rule, b.New[1].Subject)
+		}
 		if x.Guard {
 			n.weight = silencedGuard
 		}

@@ -2,7 +2,6 @@ package compare
 
 import (
 	"fmt"
-	"path"
 	"regexp"
 	"strings"
 
@@ -54,6 +53,8 @@ type use struct {
 // matched finds out which block is which.
 func matched(base, head *Side) *matching {
 	m := &matching{base: newVersion(base), head: newVersion(head), is: map[string]string{}, was: map[string]string{}}
+	m.base.apart(m.head)
+	m.head.apart(m.base)
 	for _, w := range m.base.all {
 		if h, ok := m.head.byID[w.id]; ok && h.id == w.id {
 			m.join(w, h)
@@ -122,14 +123,12 @@ func (v *version) file(b schema.Block, h *schema.Header) {
 		return
 	}
 	if h.Type.Label == "" && h.Home == schema.InStock { // a policy beside that of the plan
-		if f, _, _, found := v.Plan.Locate(source.Span{Piece: h.Node.Piece(), Start: h.Node.Whole.Start, End: h.Node.Whole.End}); found {
-			id += " of " + path.Base(path.Dir(f.Text.Path()))
-			w, ok = v.byID[id]
-		}
+		id += " of stock"
+		w, ok = v.byID[id]
 	}
 	if ok && h.Copy == 0 {
 		for n := 2; ok; n++ {
-			id = fmt.Sprintf("%s (%d)", h.Type.Name, n)
+			id = fmt.Sprintf("%s (%d)", strings.TrimSuffix(id, fmt.Sprintf(" (%d)", n-1)), n)
 			_, ok = v.byID[id]
 		}
 	}
@@ -141,6 +140,38 @@ func (v *version) file(b schema.Block, h *schema.Header) {
 	w.blocks = append(w.blocks, b)
 	if h.Copy > 0 {
 		v.byID[h.ID()] = w
+	}
+}
+
+// apart takes copies for blocks of their own where the other version has them written
+// out under the same names.
+func (v *version) apart(other *version) {
+	var all []*written
+	for _, w := range v.all {
+		out := 0
+		for _, b := range w.blocks {
+			if o, ok := other.byID[schema.HeaderOf(b).ID()]; ok && o.head.Copy == 0 {
+				out++
+			}
+		}
+		if w.head.Copy == 0 || other.byID[w.id] != nil || 2*out <= len(w.blocks) {
+			all = append(all, w)
+			continue
+		}
+		for _, b := range w.blocks {
+			h := schema.HeaderOf(b)
+			x := &written{id: h.ID(), blocks: []schema.Block{b}, head: h}
+			v.byID[x.id] = x
+			v.users[x.id] = v.users[w.id]
+			all = append(all, x)
+		}
+		delete(v.byID, w.id)
+	}
+	v.all = all
+	v.at = map[*source.Piece][]*written{}
+	for i, w := range v.all {
+		v.order[w] = i
+		v.at[w.head.Node.Piece()] = append(v.at[w.head.Node.Piece()], w)
 	}
 }
 

@@ -3,6 +3,7 @@ package compare
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -16,8 +17,15 @@ type news struct {
 	weight int
 	kind   string
 	text   string
-	cause  bool // it is what was changed, not what comes of it
+	many   string // what is told instead where several plans have it; "" for the text
+	cause  bool   // it is what was changed, not what comes of it
 	plans  []*Plan
+
+	// Of findings of one rule: how many there are in each plan, what to call one and
+	// several, and how far the worst is from its limit.
+	each      []int
+	one, some string
+	strain    float64
 }
 
 // The weights of news: what nobody is to hear of and what burns before what is dim,
@@ -32,6 +40,7 @@ const (
 	quietened // findings hidden or limits loosened
 	otherWarning
 	changedHere
+	mendedGrave
 	consequence
 	toldAgain
 	aHint
@@ -52,7 +61,8 @@ func (p *Plan) news() []news {
 	}
 	p.Silenced.news(add)
 	if p.halfKnown() {
-		add(notJudged, "unjudged "+p.Why, "not judged "+p.unjudgedText())
+		out = append(out, news{weight: notJudged, kind: "unjudged " + p.Why, text: "not judged " + p.unjudgedText(), plans: []*Plan{p},
+			many: "not judged after the change, because " + clip(oneLine(p.Why), 160)})
 	}
 	for _, l := range p.Limits {
 		switch {
@@ -62,7 +72,7 @@ func (p *Plan) news() []news {
 			add(changedHere, "limit "+l.Name, l.sentence())
 		}
 	}
-	p.findingNews(add)
+	p.findingNews(add, func(n news) { out = append(out, n) })
 	switch p.Status {
 	case Removed:
 		add(changedHere, "removed "+p.Dir, "the plan is removed")
@@ -71,14 +81,19 @@ func (p *Plan) news() []news {
 		add(changedHere, "added "+p.Dir, p.change()+p.worth())
 		return out
 	}
-	if p.Moved != "" {
-		add(changedHere, "moved "+p.Dir, "the plan was in "+p.Moved)
-	}
 	if p.Called != "" {
 		add(changedHere, "called "+p.Dir, p.called())
 	}
-	for _, b := range p.told() {
-		s := p.sentence(b)
+	var own []string
+	for _, c := range p.changes() {
+		if c.stock {
+			out = append(out, news{weight: changedHere, kind: "change " + c.text, text: c.text, cause: true, plans: []*Plan{p}})
+		} else {
+			own = append(own, c.text)
+		}
+	}
+	if len(own) > 0 {
+		s := strings.Join(own, "; ")
 		out = append(out, news{weight: changedHere, kind: "change " + s, text: s, cause: true, plans: []*Plan{p}})
 	}
 	add(consequence, "so "+p.Dir, p.consequences())
@@ -119,7 +134,11 @@ func (p *Plan) consequences() string {
 		parts = append(parts, s)
 	}
 	for _, x := range p.power() {
-		parts = append(parts, x.Text)
+		at := len(parts)
+		if strings.Contains(x.Text, "above ") || strings.Contains(x.Text, "below ") {
+			at = 0
+		}
+		parts = slices.Insert(parts, at, x.Text)
 	}
 	if s := p.lengths(); s != "" {
 		parts = append(parts, s)
@@ -134,7 +153,7 @@ func (p *Plan) consequences() string {
 }
 
 // findingNews tells new findings and those that are gone, those of a rule together.
-func (p *Plan) findingNews(add func(int, string, string)) {
+func (p *Plan) findingNews(add func(int, string, string), put func(news)) {
 	type group struct{ rule, level, how string }
 	groups := map[group][]Finding{}
 	var order []group
@@ -154,8 +173,9 @@ func (p *Plan) findingNews(add func(int, string, string)) {
 	}
 	for _, g := range order {
 		fs := groups[g]
+		slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(b.strain(), a.strain()) })
 		what, _, _ := strings.Cut(fs[0].Message, ";")
-		s := countOf(len(fs), g.how+" "+g.level, g.how+" "+g.level+"s") + " " + g.rule + grown(fs[0]) + ": " + clip(oneLine(what), 220)
+		s := clip(oneLine(what), 220)
 		if n := len(fs[0].Members); n > 1 && g.how != "worse" {
 			s += fmt.Sprintf(" (and %d more)", n-1)
 		}
@@ -175,15 +195,51 @@ func (p *Plan) findingNews(add func(int, string, string)) {
 		case g.how == "no longer hidden":
 			weight = toldAgain
 		}
-		add(weight, g.how+" "+g.level+" "+g.rule, s)
+		n := news{weight: weight, kind: g.how + " " + g.level + " " + g.rule + "\x00" + p.cause(), text: s, plans: []*Plan{p}, each: []int{len(fs)}, strain: fs[0].strain(),
+			one: "1 " + g.how + " " + g.level + " " + g.rule + grown(fs[0]), some: "%d " + g.how + " " + g.level + "s " + g.rule + grown(fs[0])}
+		if g.how == "no longer hidden" {
+			n.each[0] = 0
+			for _, f := range fs {
+				n.each[0] += max(len(f.Members), 1)
+			}
+			n.one, n.some = "1 "+g.level+" no longer hidden, "+g.rule, "%d "+g.level+"s no longer hidden, "+g.rule
+		}
+		put(n)
 	}
 	if n := len(p.Findings.Gone); n > 0 {
 		what := "gone"
 		if p.halfKnown() {
 			what = "no longer judged"
 		}
-		add(mended, what, p.levels(p.Findings.Gone, what)+": "+named(byGravity(p.Findings.Gone)))
+		weight := mended
+		if !p.halfKnown() && count(p.Findings.Gone, lint.Error)+count(p.Findings.Gone, lint.Warning) > 0 {
+			weight = mendedGrave
+		}
+		add(weight, what+"\x00"+p.cause(), p.levels(p.Findings.Gone, what)+": "+named(byGravity(p.Findings.Gone)))
 	}
+}
+
+// cause is what plans have in common that the same change of stock reaches; of a plan
+// that changed by itself it is the plan.
+func (p *Plan) cause() string {
+	var parts []string
+	for _, b := range p.told() {
+		if b.Stock {
+			parts = append(parts, b.sentence())
+		}
+	}
+	if len(parts) == 0 || p.halfKnown() {
+		return p.Dir
+	}
+	return strings.Join(parts, "\x00")
+}
+
+// strain is how far a finding is from its limit, as a share of it.
+func (f Finding) strain() float64 {
+	if f.found == nil || f.found.Value == nil || f.found.Value.Limit == 0 {
+		return 0
+	}
+	return math.Abs(f.found.Value.Got-f.found.Value.Limit) / math.Abs(f.found.Value.Limit)
 }
 
 // grown says of a finding that is worse by how much it is.
@@ -195,6 +251,8 @@ func grown(f Finding) string {
 	switch {
 	case is > was:
 		return fmt.Sprintf(", at %d instead of %d", is, was)
+	case f.found.Value != nil && f.was.Value != nil && quantity.Number(f.found.Value.Got, 3) == quantity.Number(f.was.Value.Got, 3):
+		return fmt.Sprintf(", against %s %s instead of %s", quantity.Number(f.found.Value.Limit, 3), f.found.Value.Unit, quantity.Number(f.was.Value.Limit, 3))
 	case f.found.Value != nil && f.was.Value != nil:
 		return fmt.Sprintf(", %s %s instead of %s", quantity.Number(f.found.Value.Got, 3), f.found.Value.Unit, quantity.Number(f.was.Value.Got, 3))
 	}
@@ -239,8 +297,12 @@ func (s *Silenced) news(add func(int, string, string)) {
 		}
 		add(weight, "hidden "+of[0].Rule+" "+of[0].ByFile, text+": "+of[0].sentence())
 	}
-	if len(s.Changed) > 0 {
-		add(quietened, "hidden otherwise "+s.Changed[0].Rule, s.Changed[0].changed())
+	if n := len(s.Changed); n > 0 {
+		text := s.Changed[0].changed()
+		if n > 1 {
+			text += fmt.Sprintf(" (and %d more)", n-1)
+		}
+		add(quietened, "hidden otherwise "+s.Changed[0].Rule+s.Changed[0].Reason, text)
 	}
 	for _, x := range s.Settings {
 		weight := changedHere
@@ -273,7 +335,12 @@ func (r *Report) headline() string {
 	guards, failed := 0, 0
 	for _, p := range r.Plans {
 		all.Findings.New = append(all.Findings.New, p.Findings.New...)
-		all.Findings.Gone = append(all.Findings.Gone, p.Findings.Gone...)
+		if !p.halfKnown() {
+			all.Findings.Gone = append(all.Findings.Gone, p.Findings.Gone...)
+		}
+		if p.Moved != "" {
+			parts = append(parts, p.Moved+" is "+p.Dir+" now")
+		}
 		for _, x := range p.Silenced.New {
 			if x.Guard {
 				guards++
@@ -395,14 +462,36 @@ func (n news) line(r *Report) string {
 		return n.text
 	}
 	var names []string
-	for _, p := range n.plans {
-		names = append(names, r.label(p))
+	sum := 0
+	for i, p := range n.plans {
+		name := r.label(p)
+		if len(n.each) > 0 {
+			sum += n.each[i]
+			if len(n.plans) > 1 && n.each[i] > 1 {
+				name += fmt.Sprintf(" %d", n.each[i])
+			}
+		}
+		names = append(names, name)
+	}
+	text := n.text
+	if len(n.plans) > 1 && n.many != "" {
+		text = n.many
+	}
+	if len(n.each) > 0 {
+		what := n.one
+		if sum != 1 {
+			what = fmt.Sprintf(n.some, sum)
+		}
+		text = what + ": " + text
 	}
 	if len(names) == 1 {
-		return names[0] + ": " + n.text
+		return clip(names[0]+": "+text, longestLine)
 	}
-	return fmt.Sprintf("%d plans (%s): %s", len(names), listed(names, 4), n.text)
+	return clip(fmt.Sprintf("%d plans (%s): %s", len(names), listed(names, 4), text), longestLine)
 }
+
+// longestLine is how many characters of a line of news are told.
+const longestLine = 320
 
 // label is what to call a plan in a line: its name, or its directory where another
 // plan has that name too.
@@ -422,7 +511,11 @@ func (r *Report) news() []news {
 		for _, n := range p.news() {
 			key := fmt.Sprint(n.weight, " ", n.kind)
 			if i, seen := at[key]; seen {
-				out[i].plans = append(out[i].plans, n.plans...)
+				m := &out[i]
+				m.plans, m.each = append(m.plans, n.plans...), append(m.each, n.each...)
+				if n.strain > m.strain {
+					m.text, m.strain = n.text, n.strain
+				}
 				continue
 			}
 			at[key] = len(out)
@@ -435,8 +528,16 @@ func (r *Report) news() []news {
 	for _, d := range r.Drawers {
 		out = append(out, news{weight: consequence, kind: "drawer " + d.Part, text: d.sentence()})
 	}
-	slices.SortStableFunc(out, func(a, b news) int { return cmp.Or(b.weight-a.weight, len(b.plans)-len(a.plans)) })
+	slices.SortStableFunc(out, func(a, b news) int { return cmp.Or(b.weight-a.weight, blind(a)-blind(b), len(b.plans)-len(a.plans)) })
 	return out
+}
+
+// blind is 1 for news of plans that are not fully judged: it may be there for that.
+func blind(n news) int {
+	if len(n.plans) > 0 && n.plans[0].halfKnown() {
+		return 1
+	}
+	return 0
 }
 
 // gravity is the weight of the gravest news of a plan.

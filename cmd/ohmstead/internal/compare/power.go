@@ -96,10 +96,14 @@ func (p *Plan) amps() string {
 			s += quantity.Show(quantity.Current, *mv.Is)
 		}
 		s += " (" + mv.Case
-		switch mv.LimitOf {
-		case "fuse":
+		switch {
+		case mv.LimitOf == "fuse" && mv.above():
+			s += ", above its fuse of " + quantity.Show(quantity.Current, *mv.Limit)
+		case mv.LimitOf == "fuse":
 			s += ", its fuse is " + quantity.Show(quantity.Current, *mv.Limit)
-		case "wire":
+		case mv.LimitOf == "wire" && mv.above():
+			s += ", above the " + quantity.Show(quantity.Current, *mv.Limit) + " that its wire may carry"
+		case mv.LimitOf == "wire":
 			s += ", its wire may carry " + quantity.Show(quantity.Current, *mv.Limit)
 		}
 		s += ")"

@@ -115,13 +115,71 @@ func (p *Plan) change() string {
 	return strings.Join(told, "; ") + rest
 }
 
-// sentences tells the changed blocks one by one, what protects copper first.
+// sentences tells the changed blocks, what protects copper first, and before all what
+// the gravest findings are about.
 func (p *Plan) sentences() []string {
-	var told []string
-	for _, b := range p.told() {
-		told = append(told, p.sentence(b))
+	var out []string
+	for _, c := range p.changes() {
+		out = append(out, c.text)
 	}
-	return told
+	return out
+}
+
+// sentence is a change in a sentence.
+type sentence struct {
+	text  string
+	stock bool
+}
+
+// changes tells changed blocks in sentences, several of which the same changed in one.
+func (p *Plan) changes() []sentence {
+	about := map[string]bool{}
+	for _, fs := range [][]Finding{p.Findings.New, p.Findings.Gone} {
+		for _, f := range fs {
+			if l, _ := lint.LevelNamed(f.Level); l >= lint.Warning {
+				about[f.Subject] = true
+				for _, m := range f.Members {
+					about[m] = true
+				}
+			}
+		}
+	}
+	for _, s := range p.Silenced.New {
+		about[s.Subject] = true
+	}
+	blocks := p.told()
+	concerned := func(b Block) int {
+		if about[b.ID] || b.Copies > 0 && about[b.ID+"-1"] {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(blocks, func(a, b Block) int { return concerned(a) - concerned(b) })
+	type key struct {
+		attrs string
+		stock bool
+	}
+	alike := map[key][]string{}
+	for _, b := range blocks {
+		if b.What == BlockChanged && len(p.movedOf(b.ID)) == 0 {
+			k := key{attrsInShort(b.Attrs), b.Stock}
+			alike[k] = append(alike[k], b.name())
+		}
+	}
+	var out []sentence
+	done := map[key]bool{}
+	for _, b := range blocks {
+		k := key{attrsInShort(b.Attrs), b.Stock}
+		if names := alike[k]; b.What == BlockChanged && len(names) > 1 && slices.Contains(names, b.name()) {
+			if !done[k] {
+				done[k] = true
+				out = append(out, sentence{listed(names, 2) + ": " + k.attrs, b.Stock})
+			}
+			continue
+		}
+		out = append(out, sentence{p.sentence(b), b.Stock})
+	}
+	return out
 }
 
 // geometric are the attributes of a run that say where it hangs.
@@ -251,6 +309,16 @@ func (p *Plan) levels(fs []Finding, what string) string {
 	var parts []string
 	for _, l := range []lint.Level{lint.Error, lint.Warning, lint.Hint} {
 		if n := count(fs, l); n > 0 {
+			if what == "no longer hidden" {
+				n = 0
+				for _, f := range fs {
+					if f.Level == l.String() {
+						n += max(len(f.Members), 1)
+					}
+				}
+				parts = append(parts, countOf(n, l.String(), l.String()+"s")+" "+what)
+				continue
+			}
 			parts = append(parts, countOf(n, what+" "+l.String(), what+" "+l.String()+"s"))
 		}
 	}

@@ -15,7 +15,8 @@ import (
 
 // Repo is a repository as seen from one of its directories.
 type Repo struct {
-	Root string // the top of the working tree, links resolved
+	Root string // the top of the working tree, links resolved; of a bare repository itself
+	Bare bool   // it has no working tree and no index to speak of
 	ctx  context.Context
 }
 
@@ -23,14 +24,21 @@ type Repo struct {
 // starts end with ctx.
 func Open(ctx context.Context, dir string) (*Repo, error) {
 	out, err := run(ctx, dir, "rev-parse", "--show-toplevel")
+	bare := false
 	if err != nil {
-		return nil, err
+		is, failed := run(ctx, dir, "rev-parse", "--is-bare-repository")
+		if bare = failed == nil && strings.TrimSpace(string(is)) == "true"; !bare {
+			return nil, err
+		}
+		if out, err = run(ctx, dir, "rev-parse", "--absolute-git-dir"); err != nil {
+			return nil, err
+		}
 	}
 	root, err := filepath.EvalSymlinks(strings.TrimRight(string(out), "\r\n"))
 	if err != nil {
 		return nil, err
 	}
-	return &Repo{root, ctx}, nil
+	return &Repo{root, bare, ctx}, nil
 }
 
 func run(ctx context.Context, dir string, args ...string) ([]byte, error) {
