@@ -12,6 +12,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
@@ -142,9 +143,10 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	before := make([]*report.Plan, len(dirs))
 	p := newProgress(c.cmd.ErrOrStderr(), len(dirs), "plans")
 	errs := each(dirs, p.step, func(i int, dir string) error {
-		plan, fig, v, err := decodeAndJudge(ctx, t.now, dir)
+		memo := figures.NewMemo() // of before and now: what did not change is not solved again
+		plan, fig, v, err := judgeVersion(ctx, t.now, dir, memo)
 		if fig != nil && t.then != nil {
-			old, failed := t.before(ctx, pairs[i], plan)
+			old, failed := t.before(ctx, pairs[i], plan, memo)
 			if failed != nil {
 				return failed
 			}

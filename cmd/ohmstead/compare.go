@@ -16,6 +16,7 @@ import (
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 )
 
 // comparing is one run of the compare command.
@@ -160,6 +161,8 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 			out, err = nil, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", p.key, r, debug.Stack())
 		}
 	}()
+	defer v.forget(p)
+	memo := figures.NewMemo() // of both: what did not change is not solved again
 	if p.base != "" && p.head != "" {
 		same, err := v.unchanged(p)
 		if err != nil || same {
@@ -171,7 +174,7 @@ func comparePair(ctx context.Context, v *versions, p planPair, threshold float64
 			return nil, nil
 		}
 		solved++
-		plan, fig, verdict, err := decodeAndJudge(ctx, w, dir)
+		plan, fig, verdict, err := judgeVersion(ctx, w, dir, memo)
 		if err != nil {
 			return nil, err
 		}

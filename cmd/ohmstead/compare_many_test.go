@@ -100,3 +100,17 @@ func BenchmarkCompareThousandPlans(b *testing.B) {
 		}
 	}
 }
+
+// One line of stock under a hundred plans: each is judged before and after.
+func BenchmarkCompareStock(b *testing.B) {
+	r := manyPlans(b, 100)
+	b.Chdir(r.dir)
+	r.git("checkout", "-q", "-f", "main")
+	r.edit(edit{file: parts, old: `"16 AWG"`, new: `"20 AWG"`})
+	r.commit("Stock")
+	for b.Loop() {
+		if out, errs, code := ohmstead("compare", "--rev", "HEAD~1..HEAD", "--fail-on", "never"); code != 0 || !strings.Contains(out, "wire.feed (stock): gauge 16 AWG → 20 AWG") {
+			b.Fatalf("exit code %d: %s", code, errs)
+		}
+	}
+}

@@ -18,13 +18,13 @@ import (
 
 // judge works a plan out and judges it by all rules. A mistake in the program
 // that shows in one plan must not take the others with it, so it becomes an error.
-func judge(ctx context.Context, plan *schema.Plan) (fig *figures.Figures, v lint.Verdict, err error) {
+func judge(ctx context.Context, plan *schema.Plan, memo *figures.Memo) (fig *figures.Figures, v lint.Verdict, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			fig, v, err = nil, lint.Verdict{}, fmt.Errorf("%s: the program failed on this plan, which is a mistake in it: %v\n%s", plan.Dir, r, debug.Stack())
 		}
 	}()
-	if fig, err = figures.Work(ctx, plan, nil); err != nil {
+	if fig, err = figures.Work(ctx, plan, memo); err != nil {
 		return nil, v, err
 	}
 	v, err = lint.Run(ctx, plan, fig, rules.All)
@@ -50,10 +50,16 @@ func each(dirs []string, done func(), do func(i int, dir string) error) (errs []
 // decodeAndJudge reads a plan and judges it. Where a file of it cannot be read
 // there are findings, which say so, and an error.
 func decodeAndJudge(ctx context.Context, w *workspace.Workspace, dir string) (*schema.Plan, *figures.Figures, lint.Verdict, error) {
+	return judgeVersion(ctx, w, dir, nil)
+}
+
+// judgeVersion does so for one of several versions of a plan, with a memo of what was
+// solved for the others.
+func judgeVersion(ctx context.Context, w *workspace.Workspace, dir string, memo *figures.Memo) (*schema.Plan, *figures.Figures, lint.Verdict, error) {
 	plan, err := w.Decode(dir)
 	if plan == nil {
 		return nil, nil, lint.Verdict{}, err
 	}
-	fig, v, failed := judge(ctx, plan)
+	fig, v, failed := judge(ctx, plan, memo)
 	return plan, fig, v, errors.Join(err, failed)
 }

@@ -11,6 +11,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/gitfs"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint/figures"
 	"ohmstead/lint/report"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
@@ -194,6 +195,11 @@ func (t *trees) since(staged bool) ([]planPair, error) {
 		return nil, err
 	}
 	v := &versions{base: t.then, head: t.now}
+	changed := map[string]bool{}
+	for _, f := range files {
+		changed[f] = true
+	}
+	t.then.Share(t.now.Tree, func(name string) bool { return !changed[name] })
 	if err := v.touch(files, func(string) bool { return true }); err != nil {
 		return nil, err
 	}
@@ -218,7 +224,7 @@ func (t *trees) since(staged bool) ([]planPair, error) {
 
 // before judges a plan as it was, under the name that it has now. One that was not
 // there had no findings.
-func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan) (*report.Plan, error) {
+func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan, memo *figures.Memo) (*report.Plan, error) {
 	if p.base == "" {
 		return nil, nil
 	}
@@ -226,7 +232,7 @@ func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan) (*repo
 	if err != nil {
 		return nil, err
 	}
-	_, v, err := judge(ctx, then)
+	_, v, err := judge(ctx, then, memo)
 	if err != nil {
 		return nil, err
 	}

@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
+	iofs "io/fs"
 	"path"
 	"path/filepath"
 	"slices"
@@ -153,20 +155,48 @@ func nameOfPlan(w *workspace.Workspace, dir string) string {
 
 // unchanged reports whether not a byte of a plan or of its stock differs.
 func (v *versions) unchanged(p planPair) (bool, error) {
-	was, err := v.base.Decode(p.base)
+	files := func(w *workspace.Workspace, dir string) (out [][]*source.File, err error) {
+		for _, d := range append([]string{dir}, plans.Follow(dir, func(d string) []string { return w.Look(d).Stock })...) {
+			fs, err := w.Files(d)
+			if err != nil && !errors.Is(err, iofs.ErrNotExist) {
+				return nil, err
+			}
+			out = append(out, fs)
+		}
+		return out, nil
+	}
+	was, err := files(v.base, p.base)
 	if err != nil {
 		return false, err
 	}
-	is, err := v.head.Decode(p.head)
+	is, err := files(v.head, p.head)
 	if err != nil {
 		return false, err
 	}
-	same := func(a, b []*source.File) bool {
+	for _, fs := range append(slices.Clone(was), is...) {
+		for _, f := range fs {
+			if err := f.Unread(); err != nil {
+				return false, err
+			}
+		}
+	}
+	return slices.EqualFunc(was, is, func(a, b []*source.File) bool {
 		return slices.EqualFunc(a, b, func(x, y *source.File) bool {
-			return path.Base(x.Text.Path()) == path.Base(y.Text.Path()) && bytes.Equal(x.Text.Bytes(), y.Text.Bytes())
+			return x == y || path.Base(x.Text.Path()) == path.Base(y.Text.Path()) && bytes.Equal(x.Text.Bytes(), y.Text.Bytes())
 		})
+	}), nil
+}
+
+// forget lets go of what was read of a pair of plans; their stock others need too.
+func (v *versions) forget(p planPair) {
+	for _, s := range []struct {
+		w   *workspace.Workspace
+		dir string
+	}{{v.base, p.base}, {v.head, p.head}} {
+		if names, err := s.w.Names(s.dir); s.dir != "" && err == nil {
+			s.w.Forget(names)
+		}
 	}
-	return same(was.Files, is.Files) && same(was.StockFiles, is.StockFiles) && len(was.StockDirs) == len(is.StockDirs), nil
 }
 
 // revisions opens two revisions and finds the plans that changed between them,
@@ -190,6 +220,11 @@ func (c *comparing) revisions(ctx context.Context, args []string) (*versions, er
 		v.open = append(v.open, trees[i])
 	}
 	v.base, v.head = workspace.Over(repo.Root, trees[0]), workspace.Over(repo.Root, trees[1])
+	v.head.Share(v.base.Tree, func(name string) bool {
+		a, was := trees[0].Object(name)
+		b, is := trees[1].Object(name)
+		return was && is && a == b
+	})
 	if v.baselines, err = baselines(repo, from, to); err != nil {
 		v.close()
 		return nil, err

@@ -22,6 +22,23 @@ type Tree struct {
 	mu    sync.Mutex
 	files map[string]func() *source.File
 	looks map[string]Contents
+
+	alike *Tree
+	same  func(name string) bool
+}
+
+// Share takes the files of which same is true from another tree, where they hold the
+// same: what is known of their text is known once. It is for a tree of which nothing
+// was read yet.
+func (t *Tree) Share(other *Tree, same func(name string) bool) { t.alike, t.same = other, same }
+
+// Forget lets go of what was read of some files. Who asks for them reads them again.
+func (t *Tree) Forget(names []string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for _, n := range names {
+		delete(t.files, n)
+	}
 }
 
 // New gives the plans of a tree.
@@ -54,6 +71,9 @@ func (t *Tree) File(name string) *source.File {
 		read = sync.OnceValue(func() *source.File {
 			if text, ok := t.over[name]; ok {
 				return source.Parse(source.NewText(name, text))
+			}
+			if t.alike != nil && t.same(name) {
+				return t.alike.File(name)
 			}
 			return Read(t.tree, name, nil)
 		})

@@ -12,7 +12,6 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/drawing"
 	"ohmstead/lint/figures"
-	"ohmstead/lint/lists"
 	"ohmstead/schema"
 )
 
@@ -87,7 +86,8 @@ type Plan struct {
 
 	threshold float64
 	pictures  []*drawing.Scene // of the places where something hangs elsewhere now
-	lists     [2]lists.Purchase
+	stocked   []string         // parts of stock of which some is there
+	bought    [2][]bill        // what each part costs before and after
 }
 
 // Status says whether a plan is on both sides.
@@ -131,7 +131,6 @@ func Plans(base, head *Side, threshold float64) *Plan {
 	if out.Unsolved != "" {
 		out.Unjudged, out.Why = m.unjudged()
 	}
-	out.lists = [2]lists.Purchase{lists.Shop(base.Figures), lists.Shop(head.Figures)}
 	out.buy(m)
 	out.Pixels = m.pixels()
 	out.Profiles = m.profiles(out.Moves)

@@ -33,15 +33,29 @@ type Contents struct {
 }
 
 // Drawn lists the parts of stock of a plan, of either version, of which some is there.
-func (p *Plan) Drawn() []string {
-	seen := map[string]bool{}
-	var out []string
-	for _, l := range p.lists {
+func (p *Plan) Drawn() []string { return p.stocked }
+
+func drawn(purchases ...lists.Purchase) (out []string) {
+	for _, l := range purchases {
 		for _, x := range l.Items {
-			if x.Have > 0 && Stocked(x) && !seen[x.Part] {
-				seen[x.Part] = true
+			if x.Have > 0 && Stocked(x) && !slices.Contains(out, x.Part) {
 				out = append(out, x.Part)
 			}
+		}
+	}
+	return out
+}
+
+// bill is what is paid for a part.
+type bill struct {
+	part string
+	cost Amount
+}
+
+func bills(l lists.Purchase) (out []bill) {
+	for _, x := range l.Items {
+		if cost, ok := x.Cost(); ok && x.Buy > 0 {
+			out = append(out, bill{x.Part, *amount(&cost)})
 		}
 	}
 	return out
@@ -161,19 +175,15 @@ func (p *Plan) costWithout(part string) []Cost {
 		return p.Cost
 	}
 	byCode := map[string]*Cost{}
-	for i := range p.lists {
-		p.lists[i].Items = slices.DeleteFunc(slices.Clone(p.lists[i].Items), func(x lists.Item) bool { return x.Part == part })
-		for _, x := range p.lists[i].Items {
-			cost, ok := x.Cost()
-			if !ok || x.Buy == 0 {
-				continue
-			}
-			c := byCode[cost.Unit.Symbol]
+	for i := range p.bought {
+		p.bought[i] = slices.DeleteFunc(p.bought[i], func(b bill) bool { return b.part == part })
+		for _, b := range p.bought[i] {
+			c := byCode[b.cost.Currency]
 			if c == nil {
-				c = &Cost{Currency: cost.Unit.Symbol}
-				byCode[cost.Unit.Symbol] = c
+				c = &Cost{Currency: b.cost.Currency}
+				byCode[b.cost.Currency] = c
 			}
-			*[]*float64{&c.Was, &c.Is}[i] += cost.SI
+			*[]*float64{&c.Was, &c.Is}[i] += b.cost.Amount
 		}
 	}
 	out := []Cost{}

@@ -110,7 +110,8 @@ func (m *matching) signed(v *version, old bool) (out []Finding, hidden []Silence
 	}
 	as := func(f *report.Finding) Finding {
 		line, _ := f.Place.From()
-		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint, f.Members, false, false, guards(f.Rule), f.Finding, nil}
+		return Finding{f.Rule, f.Level.String(), f.Subject, f.Message, f.Place.Path(), line, f.Case, f.Fingerprint, f.Members, false, false, guards(f.Rule),
+			&lint.Finding{Subject: f.Subject, Members: f.Members, Value: f.Value}, nil} // a report of many plans keeps no plan in memory
 	}
 	for f := range report.NewRun([]*report.Plan{plan}, nil).All {
 		out = append(out, as(f))

@@ -130,7 +130,7 @@ func (c *comparer) inCase(is, was *figures.Case) {
 			h.Was = some(old.OK && run.StripLength() > 0, old.Watts/run.StripLength())
 		}
 		c.limitRun(&v, &h, r)
-		v.Pixel = &now.MinPixel
+		v.Pixel = new(now.MinPixel)
 		c.note(v)
 		c.note(h)
 	}
@@ -242,10 +242,10 @@ func leadAmps(l figures.LeadCase) float64 { return math.Max(math.Abs(l.Amps), ma
 
 func (c *comparer) limitRun(v, h *Move, r *figures.Run) {
 	if s := r.Strip.V; s != nil && s.MinVoltage.Known() {
-		v.Limit, v.LimitOf = &s.MinVoltage.V.SI, "colours"
+		v.Limit, v.LimitOf = new(s.MinVoltage.V.SI), "colours"
 	}
 	if d := r.Diffuser.V; d != nil && d.HeatLimit.Known() {
-		h.Limit, h.LimitOf = &d.HeatLimit.V.SI, "diffuser"
+		h.Limit, h.LimitOf = new(d.HeatLimit.V.SI), "diffuser"
 	}
 }
 
@@ -256,7 +256,7 @@ func limitLead(mv *Move, l *figures.Lead) {
 	limit := l.Ampacity
 	mv.Limit, mv.LimitOf = &limit, "wire"
 	if l.Fuse.Set && !l.Fuse.Bad && l.Fuse.V.SI < limit {
-		mv.Limit, mv.LimitOf = &l.Fuse.V.SI, "fuse"
+		mv.Limit, mv.LimitOf = new(l.Fuse.V.SI), "fuse"
 	}
 }
 
@@ -265,7 +265,7 @@ func (c *comparer) any() {
 	base, head := c.base.Figures, c.head.Figures
 	for i, r := range head.Runs {
 		now := head.Any.Runs[i]
-		mv := Move{Figure: LeastVoltage, ID: r.ID(), Case: schema.Any, Is: some(now.OK, now.MinVolts), Unit: "V", Pixel: &now.MinPixel, scale: r.Volts}
+		mv := Move{Figure: LeastVoltage, ID: r.ID(), Case: schema.Any, Is: some(now.OK, now.MinVolts), Unit: "V", Pixel: new(now.MinPixel), scale: r.Volts}
 		for _, s := range c.into[r] { // of the runs that it was joined from the lowest
 			if old := base.Any.Runs[c.index[s.base]]; old.OK && (mv.Was == nil || old.MinVolts < *mv.Was) {
 				mv.Was = some(true, old.MinVolts)
@@ -308,7 +308,7 @@ func (c *comparer) rates() {
 			mv.Was = some(was.OK && len(was.Runs) > 0, was.Rate)
 		}
 		if h := c.head.Plan.Head; h != nil && h.Rate.Known() {
-			mv.Limit, mv.LimitOf = &h.Rate.V.SI, "rate wanted"
+			mv.Limit, mv.LimitOf = new(h.Rate.V.SI), "rate wanted"
 		}
 		c.note(mv)
 	}

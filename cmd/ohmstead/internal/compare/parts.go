@@ -111,7 +111,10 @@ func parts(was, is lists.Purchase, m *matching) (out []Part, cost []Cost, unpric
 // nobody knows what it needs: that a part is not needed any more is not told then,
 // and no sum is.
 func (p *Plan) buy(m *matching) {
-	p.Parts, p.Cost, p.Unpriced = parts(p.lists[0], p.lists[1], m)
+	was, is := lists.Shop(m.base.Figures), lists.Shop(m.head.Figures)
+	p.Parts, p.Cost, p.Unpriced = parts(was, is, m)
+	p.stocked = drawn(was, is)
+	p.bought = [2][]bill{bills(was), bills(is)}
 	if p.Unsolved == "" {
 		return
 	}
