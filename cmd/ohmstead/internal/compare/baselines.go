@@ -53,6 +53,24 @@ func rank(x Entry) int {
 	return int(l)
 }
 
+// weigh gives entries the levels that the findings have, where the file does not say
+// them, and puts the gravest first.
+func (r *Report) weigh(entries []Entry) {
+	for i := range entries {
+		x := &entries[i]
+		for _, p := range r.Plans {
+			for _, fs := range [][]Finding{p.Findings.New, p.Findings.Kept} {
+				for _, f := range fs {
+					if x.Level == "" && p.Dir == x.Plan && f.Rule == x.Rule && f.Subject == x.Subject {
+						x.Level = f.Level
+					}
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(entries, func(a, b Entry) int { return rank(b) - rank(a) })
+}
+
 // news tells the gravest of what a baseline takes in or lets go.
 func (b Baseline) news() []news {
 	var out []news

@@ -362,8 +362,8 @@ func (r *Report) headline() string {
 	if guards > 0 {
 		add(countOf(guards, "newly silenced guard", "newly silenced guards"))
 	}
-	add(all.counts())
-	add(all.levels(all.Findings.Gone, "gone"))
+	add(all.counts() + rulesOf(all.Findings.New))
+	add(all.levels(all.Findings.Gone, "gone") + rulesOf(all.Findings.Gone))
 	if len(counts) == 0 {
 		counts = []string{"no finding comes or goes"}
 	}
@@ -371,6 +371,20 @@ func (r *Report) headline() string {
 	parts = append([]string{s}, parts...)
 	parts = append(parts, r.sums()...)
 	return strings.Join(parts, "; ")
+}
+
+// rulesOf names the rules of findings where they are few.
+func rulesOf(fs []Finding) string {
+	var names []string
+	for _, f := range byGravity(fs) {
+		if !slices.Contains(names, f.Rule) {
+			names = append(names, f.Rule)
+		}
+	}
+	if len(names) == 0 || len(names) > 3 {
+		return ""
+	}
+	return " (" + strings.Join(names, ", ") + ")"
 }
 
 // sums are the differences in cost and power over all plans whose both versions are
@@ -558,6 +572,9 @@ func (r *Report) Settle() {
 		}
 		return p.Same()
 	})
+	for i := range r.Baselines {
+		r.weigh(r.Baselines[i].New)
+	}
 	weight := map[*Plan]int{}
 	for _, p := range r.Plans {
 		weight[p] = p.gravity()
