@@ -25,6 +25,7 @@ type printing struct {
 	only   []string
 	paper  string
 	margin string
+	labels string
 	stamp  sheets.Stamp
 }
 
@@ -61,10 +62,12 @@ stand in the summary, and errors at the foot of each page.`,
 	f.StringSliceVar(&p.only, "only", nil, "only these sheets: "+strings.Join(sheets.Names(), ", "))
 	f.StringVar(&p.paper, "paper", "A4", "size of the paper: "+strings.Join(sheets.PaperNames(), ", "))
 	f.StringVar(&p.margin, "margin", "10 mm", "edge of the paper that is left free, from 3 mm to 40 mm")
+	f.StringVar(&p.labels, "labels", sheets.LabelForms[0], "form of the labels: "+strings.Join(sheets.LabelForms, ", "))
 	f.StringVar(&p.stamp.By, "drawn-by", "", "who drew it, for the title block")
 	f.StringVar(&p.stamp.Revision, "revision", "", "the revision, for the title block")
 	f.StringVar(&p.stamp.Date, "date", "", "the date, for the title block")
 	complete(cmd, "only", sheets.Names())
+	complete(cmd, "labels", sheets.LabelForms)
 	complete(cmd, "paper", sheets.PaperNames())
 	return cmd
 }
@@ -77,6 +80,9 @@ func (p *printing) run(ctx context.Context, path string) error {
 		if !slices.Contains(sheets.Names(), o) {
 			return fmt.Errorf("--only is %q; it takes %s", o, strings.Join(sheets.Names(), ", "))
 		}
+	}
+	if !slices.Contains(sheets.LabelForms, p.labels) {
+		return fmt.Errorf("--labels is %q; it takes %s", p.labels, strings.Join(sheets.LabelForms, ", "))
 	}
 	paper, err := sheets.PaperNamed(p.paper)
 	if err != nil {
@@ -103,7 +109,7 @@ func (p *printing) run(ctx context.Context, path string) error {
 	}
 	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+sheets.Forms, "steps")
 	mm := margin.SI * 1000
-	doc := sheets.Of(sheets.Job{Figures: fig, Others: others, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only}, progress.step)
+	doc := sheets.Of(sheets.Job{Figures: fig, Others: others, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only, Labels: p.labels}, progress.step)
 	files, err := doc.Files(ctx, paper, mm, progress.step)
 	progress.end()
 	if err != nil {

@@ -245,9 +245,9 @@ func TestPDF(t *testing.T) {
 	}
 	for i, c := range pages {
 		text := said(t, c)
-		for _, want := range []string{"Bookcase in the study", "A. Weaver", "2026-05-01", strconv.Itoa(i+1) + " of " + strconv.Itoa(len(pages))} {
-			if !strings.Contains(text, want) && !strings.Contains(text, "tile") {
-				t.Errorf("page %d does not say %q", i+1, want)
+		for _, want := range []string{"2026-05-01", strconv.Itoa(i+1) + " of " + strconv.Itoa(len(pages))} {
+			if !strings.Contains(text, want) {
+				t.Errorf("page %d does not say %q: %s", i+1, want, text)
 			}
 		}
 	}

@@ -23,6 +23,7 @@ type Job struct {
 	Paper   Paper
 	Margin  float64  // mm
 	Only    []string // names of sheets; nil for all
+	Labels  string   // one of LabelForms; "" is the first
 }
 
 // maker makes the sheets of one job.

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmstead/lint/drawing"
 )
@@ -9,13 +10,27 @@ import (
 // stampHeight is the height of the title block, mm.
 const stampHeight = 12
 
+// tileStrip is what tiles leave free for their bars, mm.
+const tileStrip = 11
+
 // alarmHeight is that of the line above it, mm.
 const alarmHeight = 4.4
 
 // stamp draws the title block along the bottom edge: whose sheet it is, which,
 // and of which state of the plan (fields after ISO 7200).
 func (p *leaf) stamp(doc *Document, number, of int) {
-	if p.bare {
+	page := say("stamp.page.of", "page", fmt.Sprint(number), "pages", fmt.Sprint(of))
+	if p.bare { // beside the bar of 100 mm, above the tile's own title
+		line := []string{say("stamp.page") + " " + page}
+		for _, s := range []string{doc.Stamp.Revision, doc.Stamp.Date, doc.Stamp.By} {
+			if s != "" {
+				line = append(line, short(s, 20))
+			}
+		}
+		x, y := p.margin+tileStrip+104, p.Height-p.margin-tileStrip+4.9
+		for _, s := range wrap(strings.Join(line, ", "), p.Width-p.margin-18-x, small, drawing.Regular, 1) {
+			p.marks = append(p.marks, text(s, x, y, small, drawing.Regular, drawing.Line))
+		}
 		return
 	}
 	left, right := p.margin, p.Width-p.margin
@@ -32,7 +47,7 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 		{say("stamp.date"), doc.Stamp.Date, 0.11, false},
 		{say("stamp.scale"), p.scale, 0.08, false},
 		{say("stamp.digest"), doc.Digest, 0.13, false},
-		{say("stamp.page"), say("stamp.page.of", "page", fmt.Sprint(number), "pages", fmt.Sprint(of)), 0.09, false},
+		{say("stamp.page"), page, 0.09, false},
 	}
 	rest := 1.0
 	for _, f := range fields {

@@ -19,6 +19,9 @@ func TestSentences(t *testing.T) {
 	for _, k := range kinds {
 		asked["sheet."+k.name], asked["sheet."+k.name+".for"] = true, true
 	}
+	for _, f := range LabelForms {
+		asked["labels.how."+f] = true
+	}
 	page := regexp.MustCompile(`say "([^"]+)"`)
 	for _, m := range page.FindAllStringSubmatch(pageText, -1) {
 		asked[m[1]] = true
