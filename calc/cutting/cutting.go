@@ -68,6 +68,16 @@ type Plan struct {
 // It is an error where a length is out of range and where a piece fits neither
 // a reel nor a leftover.
 func Solve(job Job) (Plan, error) {
+	plan, err := Fewest(job)
+	if err == nil {
+		plan = job.lengthen(plan)
+	}
+	return plan, err
+}
+
+// Fewest is Solve without the search for the longest piece left, which takes most
+// of its time, for who only asks what to buy. Longest and AtMost are 0.
+func Fewest(job Job) (Plan, error) {
 	if err := job.check(); err != nil {
 		return Plan{}, err
 	}
@@ -78,12 +88,12 @@ func Solve(job Job) (Plan, error) {
 		return Plan{}, quantity.Say("the pieces longer than a reel of %s do not all fit the leftovers",
 			quantity.Shown(quantity.Length, job.Reel))
 	}
-	plan, atMost := job.lengthen(job.plan(s))
-	plan.AtMost, plan.Least = atMost, least
-	plan.Optimal = proven || plan.NewReels == least
-	if plan.Optimal {
+	plan := job.plan(s)
+	plan.Least = least
+	if proven {
 		plan.Least = plan.NewReels
 	}
+	plan.Optimal = plan.NewReels == plan.Least
 	return plan, nil
 }
 

@@ -13,9 +13,9 @@ const step = 0.0005
 //
 // A bar has x left over just when all pieces still fit with that bar shorter by x and a kerf. So one of each length
 // is shortened, by halving what lies between the longest found and what the total length allows.
-func (j Job) lengthen(p Plan) (best Plan, atMost float64) {
-	best, best.Longest = p, j.longest(p)
-	budget := j.steps()
+func (j Job) lengthen(p Plan) Plan {
+	best, budget, atMost := p, j.steps(), 0.0
+	best.Longest = j.longest(p)
 	if p.NewReels > 0 {
 		atMost = j.shorten(&best, -1, j.Reel, &budget)
 	}
@@ -24,7 +24,9 @@ func (j Job) lengthen(p Plan) (best Plan, atMost float64) {
 			atMost = max(atMost, j.shorten(&best, i, l, &budget))
 		}
 	}
-	return best, max(atMost, best.Longest)
+	best.AtMost, best.Least = max(atMost, best.Longest), p.Least
+	best.Optimal = best.NewReels == best.Least
+	return best
 }
 
 // shorten tries one bar, a leftover by its index or with -1 a new reel, and gives the most that it may have left over

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ohmstead/calc/cutting"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 )
@@ -136,8 +137,12 @@ func Cutting(f *figures.Figures, others ...*figures.Figures) *Table {
 
 // bars lists the cuts of reels and profiles.
 func (t *Table) bars(x Item, h quantity.Habit) {
+	plan, err := cutting.Solve(x.Cut.Job)
+	if err != nil {
+		t.note(true, x.Name()+": "+quantity.ErrorIn(err, h)+".")
+	}
 	bought := 0
-	for _, bar := range x.Cut.Plan.Bars {
+	for _, bar := range plan.Bars {
 		from := ""
 		if bar.Leftover >= 0 {
 			from = fmt.Sprintf("what is in the drawer, %s", h.Tape(bar.Length))
@@ -156,7 +161,7 @@ func (t *Table) bars(x Item, h quantity.Habit) {
 			t.add(x.group(from), x.Use, words(x.Name()), Cell{}, words("left over"), number(bar.Offcut), Cell{}, Cell{}, Cell{})
 		}
 	}
-	if plan := x.Cut.Plan; !plan.Optimal {
+	if !plan.Optimal && err == nil {
 		t.note(false, fmt.Sprintf("%s: it is not proven that %d will not do.", x.Name(), plan.Least))
 	} else if plan.AtMost-plan.Longest > 0.001 {
 		t.note(false, fmt.Sprintf("%s: the longest offcut is %s; another plan might leave up to %s.", x.Name(), h.Tape(plan.Longest), h.Tape(plan.AtMost)))

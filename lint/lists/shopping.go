@@ -47,10 +47,9 @@ type Item struct {
 
 // Cut says which piece is cut from which reel, or, where it is not known how long one is, only what is cut.
 type Cut struct {
-	For  []Piece // what each piece of the job is for
-	Job  cutting.Job
-	Plan cutting.Plan
-	Bar  string // "reel", "piece"; empty where no job could be planned
+	For []Piece // what each piece of the job is for
+	Job cutting.Job
+	Bar string // "reel", "piece"; empty where no job could be planned
 }
 
 // Piece is one piece to cut.
@@ -513,13 +512,13 @@ func (b *builder) cut(s *stretch) Item {
 	if x.Have > 0 {
 		job.Leftovers = []float64{x.Have}
 	}
-	plan, err := cutting.Solve(job)
+	plan, err := cutting.Fewest(job)
 	if err != nil {
 		b.lacks("%s: %s", x.Name(), quantity.ErrorIn(err, b.f.Habit))
 		x.Buy = ceil(math.Max(0, want-x.Have) / s.reel)
 		return x
 	}
-	x.Cut.Job, x.Cut.Plan, x.Cut.Bar = job, plan, s.unit
+	x.Cut.Job, x.Cut.Bar = job, s.unit
 	x.Buy = max(plan.NewReels, ceil(math.Max(0, want-x.Have)/s.reel)) // offcuts serve as the spare
 	return x
 }

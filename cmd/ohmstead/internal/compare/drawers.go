@@ -153,7 +153,7 @@ func (n *need) met() Contents {
 	if c.Have > 0 {
 		n.job.Leftovers = []float64{c.Have}
 	}
-	if plan, err := cutting.Solve(n.job); err == nil {
+	if plan, err := cutting.Fewest(n.job); err == nil {
 		c.Buy = max(c.Buy, plan.NewReels)
 	}
 	return c
