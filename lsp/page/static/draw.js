@@ -357,7 +357,7 @@ function drawMarks(g, model, camera, ink, wide, chosen) {
     const back = dataFromEnd(model, run.id);
     const [a, b] = back ? [run.at + 4 * run.count, run.at + 4 * run.count - 4] : [run.at, run.at + 4];
     arrow(g, screen(a), screen(b), wide, ink);
-    const [x, y] = screen(run.at);
+    const [x, y] = screen(visible(run, line, camera));
     const off = wide / 2 + 10;
     const name = run.id.slice(run.id.indexOf(".") + 1);
     labels.write(name, 11, ink.line, [[x + 4, y - off, "left"], [x + 4, y + off, "left"], [x - 10, y, "right"], [x - 4, y - off, "right"]], run.id === chosen ? 700 : 500);
@@ -378,6 +378,15 @@ function drawMarks(g, model, camera, ink, wide, chosen) {
     g.fillStyle = ink.line;
     g.fill();
   }
+}
+
+/** Where a run's name goes: its start, or the first of it that is in sight. */
+function visible(run, line, camera) {
+  for (let i = run.at; i <= run.at + 4 * run.count; i += 2) {
+    const [x, y] = [camera.sx(line[i]), camera.sy(line[i + 1])];
+    if (x > 8 && y > 8 && x < camera.width - 8 && y < camera.height - 8) return i;
+  }
+  return run.at;
 }
 
 function dataFromEnd(model, id) {
