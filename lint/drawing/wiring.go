@@ -165,24 +165,36 @@ func cables(f *figures.Figures) []*cable {
 	return out
 }
 
-// fit lays units out on as few sheets as hold them.
+// fit lays units out on as few sheets of about equal content as hold them. A unit alone
+// may be taller than a sheet.
 func fit(f *figures.Figures, all []unit, fr Frame) []*diagram {
-	if len(all) == 0 {
-		return []*diagram{newDiagram(f, nil, fr)}
+	n := 1
+	if len(all) > 0 {
+		n = max(1, min(len(all), int(newDiagram(f, all, fr).height()/fr.Height)))
 	}
-	d := newDiagram(f, all, fr)
-	if d.height() <= fr.Height || len(all) == 1 {
-		d.arrange()
-		if d.height() <= fr.Height || len(all) == 1 {
-			d.narrow()
-			return []*diagram{d}
+	for ; ; n++ {
+		if out := sheets(f, all, n, fr); out != nil {
+			return out
 		}
 	}
-	n := int(math.Min(math.Ceil(d.height()/fr.Height), float64(len(all))))
-	n = max(n, 2)
+}
+
+// sheets lays units out on n sheets; nil where they do not fit and more sheets could hold them.
+func sheets(f *figures.Figures, all []unit, n int, fr Frame) []*diagram {
 	var out []*diagram
 	for i := range n {
-		out = append(out, fit(f, all[len(all)*i/n:len(all)*(i+1)/n], fr)...)
+		d := newDiagram(f, all[len(all)*i/n:len(all)*(i+1)/n], fr)
+		if n < len(all) && d.height() > fr.Height {
+			return nil
+		}
+		out = append(out, d)
+	}
+	for _, d := range out {
+		d.arrange()
+		if n < len(all) && d.height() > fr.Height {
+			return nil
+		}
+		d.narrow()
 	}
 	return out
 }
