@@ -141,16 +141,17 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	}
 	plans := make([]*report.Plan, len(dirs))
 	before := make([]*report.Plan, len(dirs))
+	policies := make([][]string, len(dirs))
 	p := newProgress(c.cmd.ErrOrStderr(), len(dirs), "plans")
 	errs := each(dirs, p.step, func(i int, dir string) error {
 		memo := figures.NewMemo() // of before and now: what did not change is not solved again
 		plan, fig, v, err := judgeVersion(ctx, t.now, dir, memo)
 		if fig != nil && t.then != nil {
-			old, failed := t.before(ctx, pairs[i], plan, memo)
+			old, said, failed := t.before(ctx, pairs[i], plan, memo)
 			if failed != nil {
 				return failed
 			}
-			before[i] = old
+			before[i], policies[i] = old, said
 		}
 		if fig != nil {
 			tried, failed := remedy.New(plan, fig, v.Findings, rules.All).All(ctx)
@@ -183,6 +184,11 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 			t.knownThen.Apply(was, c.baseline, t.then.IsPlan)
 		}
 		run.KeepNew(was)
+		for i, said := range policies {
+			for _, s := range said {
+				run.Policies = append(run.Policies, report.Policy{Plan: dirs[i], Text: s})
+			}
+		}
 	}
 	return run, failed
 }

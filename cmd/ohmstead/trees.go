@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/cmd/ohmstead/internal/compare"
 	"ohmstead/cmd/ohmstead/internal/gitfs"
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/figures"
@@ -224,17 +225,17 @@ func (t *trees) since(staged bool) ([]planPair, error) {
 
 // before judges a plan as it was, under the name that it has now. One that was not
 // there had no findings.
-func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan, memo *figures.Memo) (*report.Plan, error) {
+func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan, memo *figures.Memo) (old *report.Plan, policies []string, err error) {
 	if p.base == "" {
-		return nil, nil
+		return nil, nil, nil
 	}
 	then, err := t.then.Decode(p.base)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	_, v, err := judge(ctx, then, memo)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	out := report.Resolve(then, v.Findings)
 	out.Hide(then, v.Hidden)
@@ -244,5 +245,5 @@ func (t *trees) before(ctx context.Context, p planPair, now *schema.Plan, memo *
 			out.CallStock(dir, now.StockDirs[i])
 		}
 	}
-	return out, nil
+	return out, compare.Policies(then, now), nil
 }

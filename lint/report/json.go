@@ -14,6 +14,7 @@ type (
 	jsonRun struct {
 		Findings []jsonFinding `json:"findings"`
 		Hidden   []jsonHidden  `json:"hidden"`
+		Policies []Policy      `json:"policies,omitempty"` // with --since: what policies judge otherwise
 		Summary  jsonSummary   `json:"summary"`
 	}
 	jsonHidden struct {
@@ -106,6 +107,7 @@ func JSON(w io.Writer, r *Run, s Style) error {
 			out.Hidden = append(out.Hidden, jsonHidden{s.json(h.Finding), jsonSource{s.path(h.By.Path()), rangeOf(h.By)}, h.Means == lint.Policy, h.Means, h.Guard, h.Reason})
 		}
 	}
+	out.Policies = r.Policies
 	out.Summary = jsonSummary{len(r.Plans), r.Count(lint.Error), r.Count(lint.Warning), r.Count(lint.Hint), r.Known}
 	return indented(w, out)
 }

@@ -21,6 +21,14 @@ type Run struct {
 	// Changed says that only what is newly hidden is listed as such; then a hidden
 	// finding of a guard rule counts as a failure, for a reviewer to allow.
 	Changed bool
+	// Policies says what the policies of plans judge otherwise than before.
+	Policies []Policy
+}
+
+// Policy is what a plan's policy judges otherwise than before, in a sentence.
+type Policy struct {
+	Plan string `json:"plan"` // its directory
+	Text string `json:"text"`
 }
 
 // Plan is one judged plan.

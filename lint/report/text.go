@@ -49,10 +49,31 @@ func Text(w io.Writer, r *Run, s Style) error {
 	}
 	fmt.Fprintln(b, r.Summary())
 	s.hidden(b, r)
+	s.policies(b, r)
 	if len(r.Plans) > 0 && r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
 		b.WriteString(Scope())
 	}
 	return b.Flush()
+}
+
+// policies tells what is judged otherwise than before, what several plans have in
+// common once.
+func (s Style) policies(b *bufio.Writer, r *Run) {
+	of := map[string][]string{}
+	var order []string
+	for _, p := range r.Policies {
+		if of[p.Text] == nil {
+			order = append(order, p.Text)
+		}
+		of[p.Text] = append(of[p.Text], s.path(p.Plan))
+	}
+	for _, text := range order {
+		where := of[text][0]
+		if n := len(of[text]) - 1; n > 0 {
+			where += fmt.Sprintf(" and %d more", n)
+		}
+		fmt.Fprintf(b, "judged otherwise than before: %s: %s\n", terminal.Printable(where), terminal.Printable(text))
+	}
 }
 
 // alarms tells the guards of a plan that are newly hidden, those that one comment or

@@ -30,6 +30,24 @@ func (m *matching) limits() []Limit {
 	return out
 }
 
+// Policies says in sentences what the policies of two versions of a plan judge
+// otherwise: levels of rules, and limits that findings hang on.
+func Policies(base, head *schema.Plan) []string {
+	m := &matching{base: &version{Side: &Side{Plan: base}}, head: &version{Side: &Side{Plan: head}}}
+	var out []string
+	var s Silenced
+	m.settings(&s)
+	for _, x := range s.Settings {
+		out = append(out, x.sentence())
+	}
+	for _, l := range m.limits() {
+		if l.judges() {
+			out = append(out, l.sentence())
+		}
+	}
+	return out
+}
+
 // judges reports whether findings hang on a limit itself, not on what it is added to.
 func (l Limit) judges() bool { return l.Name == "drop" || l.Name == "load" }
 

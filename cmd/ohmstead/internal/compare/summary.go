@@ -133,28 +133,28 @@ type sentence struct {
 
 // changes tells changed blocks in sentences, several of which the same changed in one.
 func (p *Plan) changes() []sentence {
-	about := map[string]bool{}
-	for _, fs := range [][]Finding{p.Findings.New, p.Findings.Gone} {
+	about := map[string]int{}
+	note := func(id string, weight int) { about[id] = max(about[id], weight) }
+	for i, fs := range [][]Finding{p.Findings.Gone, p.Findings.New} {
 		for _, f := range fs {
 			if l, _ := lint.LevelNamed(f.Level); l >= lint.Warning {
-				about[f.Subject] = true
-				for _, m := range f.Members {
-					about[m] = true
+				for _, id := range append([]string{f.Subject}, f.Members...) {
+					note(id, i+1)
 				}
 			}
 		}
 	}
 	for _, s := range p.Silenced.New {
-		about[s.Subject] = true
+		note(s.Subject, 3)
 	}
 	blocks := p.told()
 	concerned := func(b Block) int {
-		if about[b.ID] || b.Copies > 0 && about[b.ID+"-1"] {
-			return 0
+		if b.Copies > 0 {
+			return max(about[b.ID], about[b.ID+"-1"])
 		}
-		return 1
+		return about[b.ID]
 	}
-	slices.SortStableFunc(blocks, func(a, b Block) int { return concerned(a) - concerned(b) })
+	slices.SortStableFunc(blocks, func(a, b Block) int { return concerned(b) - concerned(a) })
 	type key struct {
 		attrs string
 		stock bool
