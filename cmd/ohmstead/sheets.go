@@ -61,7 +61,7 @@ stand in the summary, and errors at the foot of each page.`,
 	f.StringVarP(&p.out, "output", "o", "", "directory to write to; it is made where it is not there")
 	f.StringSliceVar(&p.only, "only", nil, "only these sheets: "+strings.Join(sheets.Names(), ", "))
 	f.StringVar(&p.paper, "paper", "A4", "size of the paper: "+strings.Join(sheets.PaperNames(), ", "))
-	f.StringVar(&p.margin, "margin", "10 mm", "edge of the paper that is left free, from 3 mm to 40 mm")
+	f.StringVar(&p.margin, "margin", "10 mm", fmt.Sprintf("edge of the paper that is left free, from %d mm to %d mm", sheets.LeastMargin, sheets.MostMargin))
 	f.StringVar(&p.labels, "labels", sheets.LabelForms[0], "form of the labels: "+strings.Join(sheets.LabelForms, ", "))
 	f.StringVar(&p.stamp.By, "drawn-by", "", "who drew it, for the title block")
 	f.StringVar(&p.stamp.Revision, "revision", "", "the revision, for the title block")
@@ -89,8 +89,8 @@ func (p *printing) run(ctx context.Context, path string) error {
 		return fmt.Errorf("--paper: %w", err)
 	}
 	margin, err := quantity.ParseFor(quantity.Length, p.margin)
-	if err != nil || !(margin.SI >= 0.003 && margin.SI <= 0.04) {
-		return fmt.Errorf("--margin is %q; it takes a length from 3 mm to 40 mm, such as \"10 mm\"", p.margin)
+	if err != nil || !(margin.SI*1000 >= sheets.LeastMargin-1e-9 && margin.SI*1000 <= sheets.MostMargin+1e-9) {
+		return fmt.Errorf("--margin is %q; it takes a length from %d mm to %d mm, such as \"10 mm\"", p.margin, sheets.LeastMargin, sheets.MostMargin)
 	}
 	w, dir, err := p.one(path)
 	if err != nil {

@@ -36,7 +36,7 @@ func PaperNamed(name string) (Paper, error) {
 	return papers[i], nil
 }
 
-// Sheet of paper with its margin.
+// page is a sheet of paper with its margin.
 type page struct {
 	Paper
 	margin float64 // mm, that no printer reaches
@@ -48,8 +48,8 @@ func (p page) turned() page {
 	return p
 }
 
-// leastMargin and mostMargin bound the margin, mm.
+// LeastMargin and MostMargin bound the margin, mm.
 const (
-	leastMargin = 3
-	mostMargin  = 40
+	LeastMargin = 3
+	MostMargin  = 40
 )

@@ -4,7 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -26,12 +26,12 @@ func TestSentences(t *testing.T) {
 	for _, m := range page.FindAllStringSubmatch(pageText, -1) {
 		asked[m[1]] = true
 	}
-	pkgs, err := parser.ParseDir(token.NewFileSet(), ".", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
+	files, err := filepath.Glob("*.go")
 	if err != nil {
 		t.Fatal(err)
 	}
 	holes := regexp.MustCompile(`\{([a-z]+)\}`)
-	ast.Inspect(pkgs["sheets"], func(n ast.Node) bool {
+	look := func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.BasicLit: // keys also stand in lists and variables
 			if s, err := strconv.Unquote(n.Value); err == nil {
@@ -82,7 +82,16 @@ func TestSentences(t *testing.T) {
 			}
 		}
 		return true
-	})
+	}
+	for _, name := range files {
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.HasSuffix(name, "_test.go") {
+			ast.Inspect(f, look)
+		}
+	}
 	for key := range sentences() {
 		if !asked[key] {
 			t.Errorf("nobody says %q", key)
