@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmstead/lint/layout"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 )
 
@@ -21,12 +22,12 @@ func newCatalog(*globals) *cobra.Command {
   ohmstead catalog strip
   ohmstead catalog ws2815
   ohmstead catalog ws2815_12v_60`,
-		Args: cobra.MaximumNArgs(1),
+		Args: arguments(0, 1, "WORD"),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return append(catalogTypes(), catalogNames()...), cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			out := cmd.OutOrStdout()
+			out := report.Out(cmd.OutOrStdout(), "text")
 			if len(args) == 0 {
 				return catalogIndex(out)
 			}

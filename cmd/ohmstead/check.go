@@ -16,6 +16,7 @@ import (
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
+	"ohmstead/lint/terminal"
 )
 
 // checking is one run of the check command.
@@ -29,6 +30,7 @@ type checking struct {
 	statistics    bool
 	staged        bool
 	since         string
+	stdinPath     string
 }
 
 var failLevels = []string{"error", "warning", "hint", "never"}
@@ -36,7 +38,7 @@ var failLevels = []string{"error", "warning", "hint", "never"}
 func newCheck(g *globals) *cobra.Command {
 	c := &checking{globals: g}
 	cmd := &cobra.Command{
-		Use:   "check [PATH...]",
+		Use:   "check [PATH... | -]",
 		Short: "Judge plans and say what will not work, and why",
 		Long: `Check judges plans. A directory stands for its plan or, when it has no *.ohm.hcl
 files, for all plans below it; a file for the plan that it belongs to; and a
@@ -64,6 +66,7 @@ Exit code: 0 nothing at or above --fail-on, 1 findings, 2 something could not be
 	f.BoolVar(&c.statistics, "statistics", false, "also count the findings of each rule")
 	f.BoolVar(&c.staged, "staged", false, "judge what is staged in git, not the working tree; without PATH the plans that the commit touches")
 	f.StringVar(&c.since, "since", "", "report only findings that are new since this git revision; plans that did not change are left out")
+	f.StringVar(&c.stdinPath, "stdin-path", "", "where the text that \"-\" reads from the standard input belongs; that file itself is not read")
 	complete(cmd, "format", forms)
 	complete(cmd, "fail-on", failLevels)
 	return cmd
@@ -131,7 +134,7 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	if t.then != nil {
 		var err error
 		if pairs, err = t.since(c.staged); err != nil {
-			fmt.Fprintf(c.cmd.ErrOrStderr(), "ohmstead: %v\n", err)
+			complain(c.cmd.ErrOrStderr(), err)
 			return report.NewRun(nil, rules.All), true
 		}
 		dirs = nil
@@ -168,14 +171,14 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	for _, err := range errs {
 		if err != nil {
 			failed = true
-			fmt.Fprintf(c.cmd.ErrOrStderr(), "ohmstead: %v\n", err)
+			complain(c.cmd.ErrOrStderr(), err)
 		}
 	}
 	run = report.NewRun(present(plans), rules.All)
 	failed = failed || run.Failed()
 	if t.known != nil && !c.writeBaseline {
 		for _, k := range t.known.Apply(run, c.baseline, t.now.IsPlan) {
-			fmt.Fprintf(c.cmd.ErrOrStderr(), "%s: dead entry: %s %s %s: %s\n", c.baseline, k.Plan, k.Rule, k.Subject, k.Message)
+			fmt.Fprintln(c.cmd.ErrOrStderr(), terminal.Printable(fmt.Sprintf("%s: dead entry: %s %s %s: %s", c.baseline, k.Plan, k.Rule, k.Subject, k.Message)))
 		}
 	}
 	if t.then != nil {
@@ -254,6 +257,6 @@ func (c *checking) saveBaseline(run *report.Run, old *report.Baseline) error {
 	if err := wholefile.Write(c.baseline, text.Bytes()); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(c.cmd.OutOrStdout(), "%s: %d findings are known from now on\n", c.baseline, len(b.Known))
+	_, err := fmt.Fprintf(c.cmd.OutOrStdout(), "%s: %d findings are known from now on\n", terminal.Printable(c.baseline), len(b.Known))
 	return err
 }

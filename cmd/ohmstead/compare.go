@@ -17,6 +17,7 @@ import (
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/report"
 )
 
 // comparing is one run of the compare command.
@@ -228,10 +229,10 @@ func writeComparison(s sink, out io.Writer, r *compare.Report) error {
 		"text": compare.Text, "markdown": compare.Markdown, "json": compare.JSON, "html": compare.HTML,
 	}[s.form]
 	if s.file == "" {
-		return to(out, r)
+		return to(report.Out(out, s.form), r)
 	}
 	var b strings.Builder
-	if err := to(&b, r); err != nil {
+	if err := to(report.Out(&b, s.form), r); err != nil {
 		return err
 	}
 	return wholefile.Write(s.file, []byte(b.String()))

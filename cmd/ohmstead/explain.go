@@ -18,7 +18,7 @@ func newExplain(g *globals) *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [RULE]",
 		Short: "Explain a rule, or list all rules",
-		Args:  cobra.MaximumNArgs(1),
+		Args:  arguments(0, 1, "RULE"),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			var out []string
 			for _, r := range rules.All {

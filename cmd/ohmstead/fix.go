@@ -19,6 +19,7 @@ import (
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -35,7 +36,10 @@ rule offers; look at it with --diff first. A fix that states what only a look at
 the wall can settle is never applied; editors offer it.
 
 Every fix was tried before: its finding is gone then, no other has come, and
-nothing that can burn is nearer to it.`,
+nothing that can burn is nearer to it.
+
+Without PATH it writes only where the current directory is a plan or lies in a
+repository, and never into another repository; --diff may be asked for anywhere.`,
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, name := range f.rules {
@@ -45,6 +49,12 @@ nothing that can burn is nearer to it.`,
 			}
 			if f.any {
 				fmt.Fprintln(cmd.ErrOrStderr(), "ohmstead: --unsafe applies the choices of every rule; --choose RULE applies those of one")
+			}
+			if !onlyDiff {
+				var err error
+				if args, err = toWrite(args); err != nil {
+					return err
+				}
 			}
 			return f.run(cmd, g, orHere(args), onlyDiff)
 		},
@@ -86,11 +96,20 @@ func (f *fixing) run(cmd *cobra.Command, g *globals, args []string, onlyDiff boo
 		}
 		return errors.Join(errs...)
 	}
+	within, err := borderOf(args)
+	if err != nil {
+		return err
+	}
 	for _, name := range names {
-		errs = append(errs, wholefile.Write(filepath.Join(w.Root, filepath.FromSlash(name)), f.texts[name]))
+		file := filepath.Join(w.Root, filepath.FromSlash(name))
+		if err := within.crossed(file); err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		errs = append(errs, wholefile.Write(file, f.texts[name]))
 	}
 	for _, a := range f.applied {
-		fmt.Fprintln(cmd.OutOrStdout(), a)
+		fmt.Fprintln(cmd.OutOrStdout(), terminal.Printable(a))
 	}
 	fmt.Fprintf(cmd.OutOrStdout(), "%d fixed in %s, %s left\n", len(f.applied), quantity.Count(len(names), "file"), quantity.Count(f.left, "finding"))
 	return errors.Join(errs...)

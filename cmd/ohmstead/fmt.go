@@ -13,6 +13,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/lint/layout"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema/plans"
 	"ohmstead/schema/source"
 )
@@ -25,7 +26,8 @@ func newFmt(g *globals) *cobra.Command {
 		Long: `Fmt gives plan files their canonical layout, in place, and names those that it
 changed. Of a directory it takes all *.ohm.hcl files in it and below; "-" reads
 the standard input and writes to the standard output. A file with a syntax error
-stays as it is.
+stays as it is. Without PATH it writes only where the current directory is a plan
+or lies in a repository, and never into another repository.
 
 Exit code: 0 done, 1 with --check when a file is not in its layout, 2 something
 could not be done.`,
@@ -35,7 +37,14 @@ could not be done.`,
 			if len(args) == 1 && args[0] == "-" {
 				return f.stream()
 			}
-			return f.files(g, orHere(args))
+			if check {
+				return f.files(g, orHere(args))
+			}
+			args, err := toWrite(args)
+			if err != nil {
+				return err
+			}
+			return f.files(g, args)
 		},
 	}
 	cmd.Flags().BoolVar(&check, "check", false, "change nothing; name the files that are not in their layout, and exit with 1")
@@ -75,15 +84,19 @@ func (f formatting) files(g *globals, args []string) error {
 	if err != nil {
 		errs = append(errs, err)
 	}
+	within, err := borderOf(args)
+	if err != nil {
+		return err
+	}
 	changed := 0
 	for _, name := range names {
-		is, err := f.file(name)
+		is, err := f.file(name, within)
 		if err != nil {
 			errs = append(errs, err)
 		}
 		if is {
 			changed++
-			fmt.Fprintln(f.cmd.OutOrStdout(), name)
+			fmt.Fprintln(f.cmd.OutOrStdout(), terminal.Printable(name))
 		}
 	}
 	switch {
@@ -95,7 +108,7 @@ func (f formatting) files(g *globals, args []string) error {
 	return nil
 }
 
-func (f formatting) file(name string) (changed bool, err error) {
+func (f formatting) file(name string, within border) (changed bool, err error) {
 	text, err := readPlanFile(name)
 	if err != nil {
 		return false, err
@@ -108,6 +121,9 @@ func (f formatting) file(name string) (changed bool, err error) {
 		return false, nil
 	case f.check:
 		return true, nil
+	}
+	if err := within.crossed(name); err != nil {
+		return false, err
 	}
 	return true, wholefile.Write(name, out)
 }

@@ -11,6 +11,7 @@ import (
 	"ohmstead/cmd/ohmstead/internal/workspace"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 )
 
@@ -50,7 +51,7 @@ func newList(g *globals) *cobra.Command {
 		Example: `  ohmstead list shopping plans/porch
   ohmstead list labels plans/porch --format csv > labels.csv
   ohmstead list pixels plans/porch --format json`,
-		Args: cobra.RangeArgs(1, 2),
+		Args: arguments(1, 2, "the NAME of a list and a PATH"),
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 0 {
 				return names, cobra.ShellCompDirectiveNoFileComp
@@ -85,13 +86,14 @@ func newList(g *globals) *cobra.Command {
 				return err
 			}
 			t := lists.All[i].Of(fig, others...)
+			out := report.Out(cmd.OutOrStdout(), format)
 			switch format {
 			case "json":
-				return t.JSON(cmd.OutOrStdout())
+				return t.JSON(out)
 			case "csv":
-				return t.CSV(cmd.OutOrStdout())
+				return t.CSV(out)
 			}
-			return t.Text(cmd.OutOrStdout())
+			return t.Text(out)
 		},
 	}
 	cmd.Flags().StringVar(&format, "format", "text", strings.Join(listForms, ", "))

@@ -13,7 +13,7 @@ func newLSP() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "lsp",
 		Short: "Serve editors over the Language Server Protocol on standard input and output",
-		Args:  cobra.NoArgs,
+		Args:  arguments(0, 0, "PATH"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			roomy(52 << 20)
 			err := server.Serve(cmd.Context(), streams{cmd.InOrStdin(), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr()})

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmstead/cmd/ohmstead/internal/wholefile"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema/plans"
 )
 
@@ -30,7 +31,7 @@ func newNew(*globals) *cobra.Command {
 		Short: "Write a commented plan to start from",
 		Long: `New makes the directory NAME with a small, commented plan that passes check.
 NAME may be a path; the plan is called after its last part.`,
-		Args: cobra.ExactArgs(1),
+		Args: arguments(1, 1, "NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := filepath.Clean(args[0])
 			name := filepath.Base(dir)
@@ -51,7 +52,7 @@ NAME may be a path; the plan is called after its last part.`,
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\nnext: ohmstead check %s\n", file, dir)
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\nnext: ohmstead check %s\n", terminal.Printable(file), terminal.Printable(dir))
 			return err
 		},
 	}

@@ -27,7 +27,7 @@ const (
 // newProgress speaks to w only if it is a terminal.
 func newProgress(w io.Writer, total int, what string) *progress {
 	p := &progress{total: total, what: what, started: time.Now()}
-	if terminal(w) && total > 1 {
+	if isTerminal(w) && total > 1 {
 		p.w = w
 	}
 	return p

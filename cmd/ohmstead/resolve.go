@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -25,14 +26,14 @@ what it takes from elsewhere stays as it is written. So git can show what a chan
 of a plan really changes (see editors/git).`,
 		Example: `  ohmstead resolve plans/porch
   git config diff.ohmstead.textconv "ohmstead resolve --alone"`,
-		Args:              cobra.ExactArgs(1),
+		Args:              arguments(1, 1, "PATH"),
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			blocks, err := g.blocks(args[0], alone)
 			if err != nil {
 				return err
 			}
-			return resolved.Write(cmd.OutOrStdout(), blocks)
+			return resolved.Write(report.Out(cmd.OutOrStdout(), "text"), blocks)
 		},
 	}
 	cmd.Flags().BoolVar(&alone, "alone", false, "read the file by itself, without its plan and stock")

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint/terminal"
 )
 
 // errFindings ends the program with exit code 1: what was asked for was done,
@@ -32,8 +33,29 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case errors.Is(err, errFindings):
 		return 1
 	default:
-		fmt.Fprintf(errs, "ohmstead: %v\n", err)
+		complain(errs, err)
 		return 2
+	}
+}
+
+// complain tells an error. One that has several tells each in a line; what else
+// has lines, as where the program failed, has a bar before the others, so that no
+// argument or name that is echoed begins a line, which a forge may take for an order.
+func complain(w io.Writer, err error) {
+	if several, ok := err.(interface{ Unwrap() []error }); ok {
+		var lines []string
+		for _, e := range several.Unwrap() {
+			lines = append(lines, e.Error())
+		}
+		if strings.Join(lines, "\n") == err.Error() {
+			for _, e := range several.Unwrap() {
+				complain(w, e)
+			}
+			return
+		}
+	}
+	for i, l := range strings.Split(err.Error(), "\n") {
+		fmt.Fprintf(w, "%s%s\n", [...]string{"ohmstead: ", "  | "}[min(i, 1)], terminal.Printable(l))
 	}
 }
 
@@ -72,9 +94,9 @@ for a qualified person under the code in force at the place.`,
 			return nil
 		},
 	}
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return fmt.Errorf("%w; see %s --help", err, cmd.CommandPath())
-	})
+	root.SetFlagErrorFunc(flagError)
+	root.Version = version()
+	root.SetVersionTemplate("ohmstead {{.Version}}\n")
 	flags := root.PersistentFlags()
 	flags.StringVar(&g.color, "color", "auto", "colour the output: auto, always or never")
 	flags.StringVar(&g.root, "root", "", "directory that plans and their stock stay inside (default: the repository, else the parent directory)")
@@ -115,10 +137,10 @@ func (g *globals) colored(w io.Writer) bool {
 	case "never":
 		return false
 	}
-	return terminal(w) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	return isTerminal(w) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
 }
 
-func terminal(w io.Writer) bool {
+func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
 }

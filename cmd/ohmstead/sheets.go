@@ -15,6 +15,7 @@ import (
 	"ohmstead/cmd/ohmstead/internal/sheets"
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/lint/rules"
+	"ohmstead/lint/terminal"
 )
 
 // printing is one run of the sheets command.
@@ -50,7 +51,7 @@ stand in the summary, and errors at the foot of each page.`,
 		Example: `  ohmstead sheets plans/porch -o paper
   ohmstead sheets plans/porch -o paper --only template --paper A3
   ohmstead sheets plans/porch -o paper --drawn-by "M. Weaver" --revision B --date 2026-05-01`,
-		Args:              cobra.ExactArgs(1),
+		Args:              arguments(1, 1, "PLAN"),
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			p.cmd = cmd
@@ -128,7 +129,7 @@ func (p *printing) run(ctx context.Context, path string) error {
 			return err
 		}
 	}
-	_, err = fmt.Fprintf(p.cmd.OutOrStdout(), "%s of the plan %s, digest %s, in %s\n", quantity.Count(len(files), "file"), doc.Name, doc.Digest, p.out)
+	_, err = fmt.Fprintf(p.cmd.OutOrStdout(), "%s of the plan %s, digest %s, in %s\n", quantity.Count(len(files), "file"), terminal.Printable(doc.Name), doc.Digest, terminal.Printable(p.out))
 	return err
 }
 
@@ -147,7 +148,7 @@ func (p *printing) stale(doc *sheets.Document, files []sheets.File) error {
 		}
 	}
 	if len(left) > 0 {
-		fmt.Fprintf(p.cmd.ErrOrStderr(), "ohmstead: not written this time, perhaps from an older state of the plan: %s\n", quantity.List(left))
+		fmt.Fprintf(p.cmd.ErrOrStderr(), "ohmstead: not written this time, perhaps from an older state of the plan: %s\n", terminal.Printable(quantity.List(left)))
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"ohmstead/cmd/ohmstead/internal/shown"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint/report"
 	"ohmstead/schema"
 )
 
@@ -23,7 +24,7 @@ func newShow(g *globals) *cobra.Command {
 		Example: `  ohmstead show plans/porch
   ohmstead show plans/porch --case held
   ohmstead show plans/porch --format json --pixels`,
-		Args:              cobra.MaximumNArgs(1),
+		Args:              arguments(0, 1, "PATH"),
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if format != "text" && format != "json" {
@@ -45,12 +46,12 @@ func newShow(g *globals) *cobra.Command {
 				fmt.Fprintln(cmd.ErrOrStderr(), "ohmstead: parts of the plan could not be read and are left out; ohmstead check says where")
 			}
 			if format == "json" {
-				e := json.NewEncoder(cmd.OutOrStdout())
+				e := json.NewEncoder(report.Out(cmd.OutOrStdout(), format))
 				e.SetEscapeHTML(false)
 				e.SetIndent("", "  ")
 				return e.Encode(p)
 			}
-			return p.Text(cmd.OutOrStdout())
+			return p.Text(report.Out(cmd.OutOrStdout(), format))
 		},
 	}
 	cmd.Flags().StringVar(&format, "format", "text", "text or json")

@@ -57,6 +57,9 @@ func (s sink) write(out io.Writer, r *report.Run, style report.Style) error {
 }
 
 func (s sink) to(w io.Writer, r *report.Run, style report.Style) error {
+	if s.form != "text" { // which has colours, and takes care of each value
+		w = report.Out(w, s.form)
+	}
 	switch s.form {
 	case "json":
 		return report.JSON(w, r, style)

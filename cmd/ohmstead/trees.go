@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -16,6 +17,7 @@ import (
 	"ohmstead/lint/report"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
+	"ohmstead/schema/source"
 )
 
 // trees are where a check reads from: the plans as they are now (in the
@@ -40,6 +42,9 @@ func (t *trees) close() {
 
 // trees opens what the flags ask for and finds the plans.
 func (c *checking) trees(ctx context.Context, args []string) (*trees, error) {
+	if c.stdinPath != "" || slices.Contains(args, "-") {
+		return c.typed(args)
+	}
 	if c.staged || c.since != "" {
 		return c.gitTrees(ctx, args)
 	}
@@ -51,6 +56,32 @@ func (c *checking) trees(ctx context.Context, args []string) (*trees, error) {
 	return t, c.find(t, func() ([]string, error) { return w.Find(orHere(args)) })
 }
 
+// typed is the plan of a text that an editor has not saved.
+func (c *checking) typed(args []string) (*trees, error) {
+	switch {
+	case !slices.Equal(args, []string{"-"}) || c.stdinPath == "":
+		return nil, errors.New("\"-\" stands alone, with --stdin-path FILE to say where its text belongs")
+	case c.staged || c.since != "":
+		return nil, errors.New("\"-\" reads a text that git does not know; leave --staged and --since out")
+	case !strings.HasSuffix(c.stdinPath, plans.Suffix):
+		return nil, fmt.Errorf("--stdin-path %s is not a plan file; their names end in %s", c.stdinPath, plans.Suffix)
+	}
+	text, err := io.ReadAll(io.LimitReader(c.cmd.InOrStdin(), source.MaxFile+1))
+	if err != nil {
+		return nil, err
+	}
+	w, err := c.globals.open([]string{c.stdinPath})
+	if err != nil {
+		return nil, err
+	}
+	name, err := w.Rel(c.stdinPath)
+	if err != nil {
+		return nil, err
+	}
+	t := &trees{now: w.With(map[string][]byte{name: text})}
+	return t, c.find(t, func() ([]string, error) { return t.now.Find([]string{c.stdinPath}) })
+}
+
 // find fills in the plans. Where some were found and something else could not
 // be read, those are judged all the same.
 func (c *checking) find(t *trees, find func() ([]string, error)) error {
@@ -60,7 +91,7 @@ func (c *checking) find(t *trees, find func() ([]string, error)) error {
 	}
 	if err != nil {
 		t.failed = true
-		fmt.Fprintf(c.cmd.ErrOrStderr(), "ohmstead: %v\n", err)
+		complain(c.cmd.ErrOrStderr(), err)
 	}
 	t.plans = plans
 	return nil

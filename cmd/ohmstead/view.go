@@ -16,7 +16,7 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/rules"
-	tty "ohmstead/lint/terminal"
+	"ohmstead/lint/terminal"
 	"ohmstead/lsp/ide"
 	"ohmstead/lsp/page"
 	"ohmstead/schema"
@@ -36,7 +36,7 @@ address. It ends with the command (Ctrl-C). The language server shows the same p
 from text that is not saved yet: see lsp/SETTINGS.md.`,
 		Example: `  ohmstead view plans/porch
   ohmstead view plans/porch --open`,
-		Args:              cobra.MaximumNArgs(1),
+		Args:              arguments(0, 1, "PATH"),
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w, dir, err := g.one(orHere(args)[0])
@@ -56,7 +56,7 @@ from text that is not saved yet: see lsp/SETTINGS.md.`,
 				return fmt.Errorf("the page cannot be served on this machine: %w", err)
 			}
 			defer p.Close()
-			fmt.Fprintf(cmd.OutOrStdout(), "%s is shown at %s until this command ends (Ctrl-C).\n", tty.Printable(w.Shown(dir)), p.Address())
+			fmt.Fprintf(cmd.OutOrStdout(), "%s is shown at %s until this command ends (Ctrl-C).\n", terminal.Printable(w.Shown(dir)), p.Address())
 			if open {
 				if err := browse(p.Address()); err != nil {
 					fmt.Fprintf(cmd.ErrOrStderr(), "ohmstead: no browser could be opened (%v); open the address in one\n", err)

@@ -8,14 +8,24 @@ import (
 	"unicode/utf8"
 )
 
-// Printable replaces what could steer a terminal: control characters, line
-// breaks, marks that turn the direction of writing, and bytes that are no text.
+// Steers reports whether a sign does something where it is read instead of
+// being seen: control characters, what turns the direction of writing or has no
+// width (general category Cf of the Unicode Standard, but for the marks of
+// Arabic and Syriac script and the soft hyphen), line separators, and bytes that
+// are no text.
+func Steers(r rune) bool {
+	return unicode.IsControl(r) || r == utf8.RuneError || r == 0x2028 || r == 0x2029 ||
+		unicode.Is(unicode.Cf, r) && (r == 0x61c || r == 0x180e || r >= 0x2000)
+}
+
+// Printable is a text in one line as a terminal may be sent it: what would steer
+// it is replaced, line breaks and tabs by a blank.
 func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || r == '\t':
 			return ' '
-		case unicode.IsControl(r), r == utf8.RuneError, r >= 0x200b && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x2028, r == 0x2029:
+		case Steers(r):
 			return utf8.RuneError
 		}
 		return r

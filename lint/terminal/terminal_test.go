@@ -8,7 +8,7 @@ import "testing"
 func TestPrintable(t *testing.T) {
 	for r, kept := range map[rune]bool{
 		0x200a: true, 0x200b: false, 0x200f: false, 0x2010: true, 0x2027: true, 0x2028: false, 0x2029: false, 0x202a: false, 0x202e: false, 0x202f: true,
-		0x2065: true, 0x2066: false, 0x2069: false, 0x206a: true, 0x1b: false, 0x7f: false, 0x9b: false, 'é': true,
+		0x2065: true, 0x2066: false, 0x2069: false, 0x206a: false, 0x2070: true, 0xfeff: false, 0xad: true, 0x1b: false, 0x7f: false, 0x9b: false, 'é': true,
 	} {
 		if got := Printable(string(r)); (got == string(r)) != kept {
 			t.Errorf("%U becomes %q", r, got)

@@ -274,7 +274,7 @@ func (v *View) resolvePort(key string) string {
 		return ""
 	}
 	var p page
-	p.add("**%s**", port.ID())
+	p.add("**%s**", prose(port.ID()))
 	p.facts(v.portFacts(port))
 	return p.String()
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -46,12 +47,12 @@ func Diagnostics(v *View, least lint.Level) []Diagnostic {
 		}
 		_, explained := v.rule(f.Rule)
 		d := Diagnostic{
-			Location: at, Level: f.Level, Code: f.Rule, Explained: explained, Message: f.Message, Finding: i,
+			Location: at, Level: f.Level, Code: f.Rule, Explained: explained, Message: terminal.Printable(f.Message), Finding: i,
 			Unnecessary: f.Rule == lint.RuleAllowUnused,
 		}
 		for _, r := range f.Related {
 			if l, ok := v.Locate(r.At); ok {
-				d.Related = append(d.Related, RelatedPlace{l, r.Message})
+				d.Related = append(d.Related, RelatedPlace{l, terminal.Printable(r.Message)})
 			}
 		}
 		out = append(out, d)

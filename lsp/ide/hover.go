@@ -71,7 +71,7 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 	if len(n.Labels) > 0 {
 		title += fmt.Sprintf(" %q", n.Label())
 	}
-	p.add("**%s**", title)
+	p.add("**%s**", prose(title))
 	if typed && t != nil {
 		p.add("%s", t.Doc)
 	}
@@ -100,9 +100,9 @@ func (p *page) copies(v *View, blocks []schema.Block, caseName string) {
 	b, why := v.speaks(blocks, caseName)
 	if len(blocks) > 1 {
 		first, last := schema.HeaderOf(blocks[0]), schema.HeaderOf(blocks[len(blocks)-1])
-		p.add("%d copies: %s to %s", len(blocks), first.ID(), last.ID())
+		p.add("%d copies: %s to %s", len(blocks), prose(first.ID()), prose(last.ID()))
 		if why != "" {
-			p.add("%s has %s:", schema.HeaderOf(b).ID(), why)
+			p.add("%s has %s:", prose(schema.HeaderOf(b).ID()), prose(why))
 		}
 	}
 	p.facts(v.facts(b, caseName))
@@ -141,7 +141,7 @@ func (v *View) attrPage(h *hit) page {
 func (p *page) let(v *View, l *schema.LetValue) {
 	p.add("%s", code("let."+l.Name+" = "+l.Val.String()))
 	if q, ok := v.Plan.Quantity(l); ok {
-		p.add("%s", measured(q, l.Val.Text))
+		p.add("%s", prose(measured(q, l.Val.Text)))
 	}
 }
 
@@ -284,7 +284,7 @@ func (v *View) referencePage(h *hit, caseName string) (source.Span, page) {
 		p.let(v, t.let)
 		return source.Span{Piece: at.Piece, Start: val.Steps[0].At.Start, End: at.End}, p
 	case t.port != nil:
-		p.add("**%s**", t.id())
+		p.add("**%s**", prose(t.id()))
 		if t.port.Pin.Known() && t.port.Pin.Set {
 			p.add("pin %d", t.port.Pin.V)
 		}
@@ -305,7 +305,7 @@ func (v *View) referencePage(h *hit, caseName string) (source.Span, page) {
 // thing adds what a block is and what was worked out about it.
 func (p *page) thing(v *View, t thing, caseName string) {
 	hd := schema.HeaderOf(t.block)
-	p.add("**%s**", t.id())
+	p.add("**%s**", prose(t.id()))
 	blocks := []schema.Block{t.block}
 	if hd.Copy > 0 && !t.one {
 		blocks = v.copies(hd.Node)
@@ -314,7 +314,7 @@ func (p *page) thing(v *View, t thing, caseName string) {
 	if hd.Type.Part || hd.Home != schema.InPlan {
 		p.add("%s", code(partText(t.block)))
 		if src := sourceText(t.block); src != "" {
-			p.add("Source: %s", src)
+			p.add("Source: %s", prose(src))
 		}
 	} else if v.Figures == nil || len(p.parts) == 1 {
 		p.add("%s", code(partText(t.block)))
@@ -327,7 +327,7 @@ func (v *View) placePage(p *page, h *hit, caseName string) bool {
 	if pt == nil {
 		return false
 	}
-	p.add("**%s**", pt)
+	p.add("**%s**", prose(pt.String()))
 	var fs facts
 	if pt.Run != nil && v.Figures != nil && (pt.Where == schema.AtDistance || pt.Where == schema.AtPixel) {
 		if i := v.runIndex(pt.Run); i >= 0 && v.Figures.Runs[i].OK {

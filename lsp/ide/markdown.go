@@ -7,6 +7,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -23,14 +24,26 @@ func (p *page) add(format string, args ...any) {
 
 func (p *page) String() string { return strings.Join(p.parts, "\n\n") }
 
-// code sets a text as plan text.
-func code(text string) string { return "```ohmstead\n" + strings.TrimRight(text, "\n") + "\n```" }
+// code sets a text as plan text, with a fence that it does not hold itself.
+func code(text string) string {
+	fence := "```"
+	for strings.Contains(text, fence) {
+		fence += "`"
+	}
+	return fence + "ohmstead\n" + strings.TrimRight(text, "\n") + "\n" + fence
+}
+
+// prose keeps what a plan says from being read as an image, which an editor may
+// fetch as soon as it shows it, as a link or as a tag.
+func prose(text string) string { return markup.Replace(terminal.Printable(text)) }
+
+var markup = strings.NewReplacer(`\`, `\\`, "](", `\](`, "][", `\][`, "![", `\![`, "<", `\<`)
 
 // facts lists what was worked out.
 func (p *page) facts(fs facts) {
 	var lines []string
 	for _, f := range fs {
-		lines = append(lines, "- "+f.name+": "+f.text)
+		lines = append(lines, "- "+prose(f.name)+": "+prose(f.text))
 	}
 	p.add("%s", strings.Join(lines, "\n"))
 }

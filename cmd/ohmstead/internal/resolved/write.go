@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -37,7 +38,7 @@ type printer struct {
 
 func (p *printer) line(s string) {
 	if p.err == nil {
-		_, p.err = io.WriteString(p.w, s+"\n")
+		_, p.err = io.WriteString(p.w, terminal.Printable(s)+"\n")
 	}
 }
 

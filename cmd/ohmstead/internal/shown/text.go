@@ -9,12 +9,13 @@ import (
 	"unicode/utf8"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/terminal"
 )
 
 // Text writes the figures as tables, one for each subject.
 func (p *Plan) Text(w io.Writer) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "plan %s\n", p.Name)
+	fmt.Fprintf(b, "plan %s\n", terminal.Printable(p.Name))
 	p.geometry(b)
 	for _, c := range p.Cases {
 		c.text(b)
@@ -174,7 +175,12 @@ type table struct {
 	notes map[int]string // below a row
 }
 
-func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
+func (t *table) row(cells ...string) {
+	for i, c := range cells {
+		cells[i] = terminal.Printable(c)
+	}
+	t.rows = append(t.rows, cells)
+}
 
 func (t *table) note(text string) {
 	if t.notes == nil {

@@ -31,6 +31,24 @@ func isRepository(dir string) bool {
 	return err == nil
 }
 
+// Repository is the repository that a file or directory lies in; "" for none.
+func Repository(arg string) (string, error) {
+	dir, err := realPath(arg)
+	if err != nil {
+		return "", err
+	}
+	for {
+		if isRepository(dir) {
+			return dir, nil
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			return "", nil
+		}
+		dir = up
+	}
+}
+
 // realPath is the absolute path with links resolved as far as it exists.
 func realPath(p string) (string, error) {
 	abs, err := filepath.Abs(p)
