@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
 )
 
 // block takes the indented text behind the first "|" after a line out of a
@@ -93,6 +95,64 @@ func TestGenericReview(t *testing.T) {
 	}
 }
 
+// The same on a machine with nothing but a shell, mkdir, git and the program, and no
+// variable set but the path; a line of stock is reviewed like any other change.
+func TestGenericReviewBare(t *testing.T) {
+	r := reviewed(t)
+	r.git("checkout", "-q", "-b", "stock", "main")
+	r.edit(edit{file: parts, old: `"16 AWG"`, new: `"20 AWG"`})
+	r.commit("Thinner wire")
+	bin := t.TempDir()
+	for _, name := range []string{"sh", "mkdir", "git", "ohmstead"} {
+		path, err := exec.LookPath(name)
+		if err != nil {
+			lacking(t, name)
+		}
+		if err := os.Symlink(path, filepath.Join(bin, name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	recipe, err := filepath.Abs("../../editors/ci/generic/review.sh")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		branch string
+		code   int
+		holds  string
+	}{{"change", 1, "1 new error"}, {"stock", 0, "`wire.feed` (stock): gauge 16 AWG → 20 AWG"}} {
+		r.git("checkout", "-q", "-f", c.branch)
+		cmd := exec.Command(filepath.Join(bin, "sh"), recipe, "main", c.branch)
+		cmd.Dir, cmd.Env = r.dir, []string{"PATH=" + bin}
+		out, _ := cmd.CombinedOutput()
+		if code := cmd.ProcessState.ExitCode(); code != c.code {
+			t.Errorf("%s: exit code %d, want %d\n%s", c.branch, code, c.code, out)
+		}
+		text, err := os.ReadFile(filepath.Join(r.dir, "ohmstead-results", "compare.md"))
+		if err != nil || !strings.Contains(string(text), c.holds) {
+			t.Errorf("%s: compare.md does not hold %s: %v", c.branch, c.holds, err)
+		}
+		for _, forge := range []string{"github-comment.json", "gitlab-note.json"} {
+			payload(t, forge, string(text))
+		}
+	}
+}
+
+// payload holds what is sent to a forge against what its documentation allows.
+func payload(t *testing.T, schema, body string) {
+	t.Helper()
+	s, err := jsonschema.NewCompiler().Compile("../../testdata/forges/" + schema)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Validate(map[string]any{"body": body}); err != nil {
+		t.Errorf("%s: %v", schema, err)
+	}
+	if err := s.Validate(map[string]any{"body": ""}); err == nil {
+		t.Errorf("%s takes an empty body", schema)
+	}
+}
+
 // The steps of the workflow, with a stand-in for the forge's own program that
 // keeps comments in a directory.
 func TestGitHubRecipe(t *testing.T) {
@@ -118,6 +178,9 @@ esac
 		if !strings.Contains(out, "::error file=plans/porch/plan.ohm.hcl") || strings.Contains(out, "spots-visible") {
 			t.Errorf("the annotations are not those of what is new:\n%s", out)
 		}
+	}
+	if body, err := os.ReadFile(filepath.Join(kept, "comment")); err == nil {
+		payload(t, "github-comment.json", string(body))
 	}
 	for name, holds := range map[string]string{"comment": "1 new error", "summary": "1 new error", "output": "code=1\n", "log": "posted\npatched\n"} {
 		if text, err := os.ReadFile(filepath.Join(kept, name)); err != nil || !strings.Contains(string(text), holds) {

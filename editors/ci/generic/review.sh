@@ -18,17 +18,22 @@ head=${1:-HEAD}
 [ $# -gt 0 ] && shift
 results=${RESULTS:-ohmstead-results}
 mkdir -p "$results" || exit 2
+status=0 # what cannot be read makes it 2, and the review is written all the same
 
 # All findings, for programs: SARIF for code scanners, JUnit for test panels.
 ohmstead check --fail-on never \
 	--format "sarif:$results/check.sarif" \
-	--format "junit:$results/check.xml" "$@" || exit 2
+	--format "junit:$results/check.xml" "$@" || status=2
 
 # The findings that are new, for people.
-ohmstead check --fail-on never --since "$base" "$@" || exit 2
+ohmstead check --fail-on never --since "$base" "$@" || status=2
 
 # What the change does, as a review comment and as a page to read or print. The
 # exit code says whether it brings new errors.
 ohmstead compare --rev "$base...$head" --fail-on new-error \
 	--format "markdown:$results/compare.md" \
-	--format "html:$results/compare.html" "$@"
+	--format "html:$results/compare.html" "$@" || {
+	code=$?
+	[ "$code" -gt "$status" ] && status=$code
+}
+exit "$status"
