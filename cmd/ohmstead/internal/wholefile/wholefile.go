@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
 )
 
 // Write replaces a file by way of a temporary file beside it. A link stays a
@@ -21,7 +23,8 @@ func Write(path string, data []byte) (err error) {
 		}
 		mode = info.Mode().Perm()
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
+	clean(path)
+	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+temporary+"*")
 	if err != nil {
 		return err
 	}
@@ -44,6 +47,28 @@ func Write(path string, data []byte) (err error) {
 		return err
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// temporary marks the file beside another that is being written.
+const temporary = ".ohmstead-"
+
+// abandoned is how old such a file is when its writer has ended without it.
+const abandoned = time.Minute
+
+// clean removes what writers of the same file left behind that were killed.
+func clean(path string) {
+	entries, err := os.ReadDir(filepath.Dir(path))
+	if err != nil {
+		return // the write itself tells
+	}
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), "."+filepath.Base(path)+temporary) {
+			continue
+		}
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) > abandoned {
+			_ = os.Remove(filepath.Join(filepath.Dir(path), e.Name())) // it is tried again next time
+		}
+	}
 }
 
 // Create writes a file that must not be there yet.

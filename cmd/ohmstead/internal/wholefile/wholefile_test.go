@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 )
 
 func TestWrite(t *testing.T) {
@@ -45,6 +46,31 @@ func TestWriteLeavesNothingBehind(t *testing.T) {
 		t.Error("a directory was replaced")
 	}
 	left(t, dir, 1)
+}
+
+// What a killed writer left is removed by the next one of the same file, what
+// another is writing at the moment is not.
+func TestWriteCleansUp(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "plan")
+	long := time.Now().Add(-2 * abandoned)
+	for name, old := range map[string]bool{".plan.ohmstead-1": true, ".plan.ohmstead-2": false, ".other.ohmstead-1": true, "plan.ohmstead-1": true} {
+		if err := os.WriteFile(filepath.Join(dir, name), nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if old {
+			if err := os.Chtimes(filepath.Join(dir, name), long, long); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if err := Write(file, []byte("x")); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, ".plan.ohmstead-1")); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("what was abandoned is still there: %v", err)
+	}
+	left(t, dir, 4)
 }
 
 func TestCreate(t *testing.T) {
