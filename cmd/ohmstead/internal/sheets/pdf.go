@@ -33,7 +33,7 @@ func (d *Document) PDF(ctx context.Context, paper Paper, margin float64) ([]byte
 	p.SetCreator("Ohmstead", false)
 	p.SetProducer("Ohmstead", false)
 	for face, style := range styles {
-		p.AddUTF8FontFromBytes(drawing.Family, style, drawing.Face(face).Data())
+		p.AddUTF8FontFromBytes(drawing.Family, style, bytes.Clone(drawing.Face(face).Data())) // the library writes into it
 	}
 	var sheet *Sheet
 	for _, l := range layOut(d, page{paper, margin}) {

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+
+	"ohmstead/lint/drawing"
 )
 
 // printed is what lies on the pages of a PDF, read from its bytes by rules of
@@ -235,7 +237,11 @@ func TestPDF(t *testing.T) {
 		}
 		return file
 	}
+	font := bytes.Clone(drawing.Regular.Data())
 	file := make()
+	if !bytes.Equal(font, drawing.Regular.Data()) {
+		t.Error("the font is no longer what it was")
+	}
 	if !bytes.Equal(file, make()) {
 		t.Error("made twice it differs")
 	}
