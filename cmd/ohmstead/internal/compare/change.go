@@ -132,6 +132,7 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 		x, inBase := was[name]
 		y, inHead := is[name]
 		switch {
+		case name == "times" && (p.base.head.Copy > 0) != (p.head.head.Copy > 0): // copies written out
 		case !inBase && !inHead:
 		case inBase && inHead && (x.Bad || y.Bad):
 			if !same(x.Text(), y.Text()) { // else what it names has changed, and a finding says so

@@ -224,9 +224,10 @@ func (p *Plan) findingNews(add func(int, string, string), put func(news)) {
 func (p *Plan) cause() string {
 	var parts []string
 	for _, b := range p.told() {
-		if b.Stock {
-			parts = append(parts, b.sentence())
+		if !b.Stock {
+			return p.Dir // what is found may be of its own making
 		}
+		parts = append(parts, b.sentence())
 	}
 	if len(parts) == 0 || p.halfKnown() {
 		return p.Dir
