@@ -18,10 +18,11 @@ const (
 	minus
 	data
 	clock
+	backup // the second data line, past one dead pixel
 )
 
 // String is the mark of a side as it is written on a conductor.
-func (s side) String() string { return [...]string{"+", "-", "data", "clock"}[s] }
+func (s side) String() string { return [...]string{"+", "-", "data", "clock", "backup data"}[s] }
 
 // conductor is one conductor of a lead or signal.
 type conductor struct {
@@ -136,6 +137,15 @@ func (w *wiring) signal(s *schema.Signal) {
 		c.side = clock
 		w.add(c)
 	}
+	if backed(s.From.V) && backed(s.To.V) {
+		c.side = backup
+		w.add(c)
+	}
+}
+
+// backed reports whether the strip at a point has a second data line.
+func backed(pt *schema.Point) bool {
+	return pt.Run != nil && pt.Run.Strip.Known() && pt.Run.Strip.V.BackupData.V
 }
 
 func (c *conductor) cabled() bool { return c.wire != nil && c.wire.Cores.Known() && c.wire.Cores.V > 1 }
@@ -159,7 +169,7 @@ func (w *wiring) add(c conductor) {
 	case c.wire == nil:
 	case c.wire.Color.Known():
 		c.color = c.wire.Color.V
-	case c.core == nil && m != nil && c.side != clock:
+	case c.core == nil && m != nil && c.side <= data:
 		if v := [...]schema.Value[string]{m.Plus, m.Minus, m.Data}[c.side]; v.Known() && v.V != "none" {
 			c.color = v.V
 		}
@@ -176,7 +186,7 @@ func (w *wiring) mark(c *conductor) string {
 }
 
 // rings says what the rings mean.
-const rings = "Where no colour tells: 1 ring is plus, 2 rings are minus, 3 rings data, 4 rings clock, at both ends of the conductor."
+const rings = "Where no colour tells: 1 ring is plus, 2 rings are minus, 3 rings data, 4 rings clock, 5 rings the second data line, at both ends of the conductor."
 
 // piece is a length of wire or cable that is cut off in one.
 type piece struct {

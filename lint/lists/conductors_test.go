@@ -1,6 +1,7 @@
 package lists_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -107,7 +108,7 @@ lead "two" {
   wire   = wire.cable
   length = "3 m"
   within = lead.one
-}`, "1 | reel of 10 m\n", "wire.cable | 1 | one | 3.000 | 3.000\nwire.cable | 2 | one, cable 2 | 2.000 | 5.000\nwire.cable | left over | 5.000\n",
+}`, "5.000 | 1 | reel of 10 m\n", "wire.cable | 1 | one | 3.000 | 3.000\nwire.cable | 2 | one, cable 2 | 2.000 | 5.000\nwire.cable | left over | 5.000\n",
 		},
 		{
 			// Single conductors: the pair twice over is four of 2 m, data and clock two of 1 m.
@@ -142,6 +143,35 @@ signal "one" {
 }`, "! Not counted: signal.one: no wire is given.\n", "wire.single | 1 | one + | 2.000\nwire.single | 2 | one - | 2.000\n! Not counted: signal.one: no wire is given.\n",
 		},
 		{
+			// Two strips with a second data line: none comes from the controller, one of 1 m goes on from c to d. To a, whose
+			// strip has a clock in its place, data and clock go.
+			"a second data line", `
+run "c" {
+  strip  = catalog.ws2815_12v_60
+  length = "1 m"
+}
+run "d" { like = run.c }
+signal "one" {
+  from   = controller.brain.port.a
+  to     = run.c.start
+  wire   = wire.single
+  length = "3 m"
+}
+signal "two" {
+  from   = run.c.end
+  to     = run.d.start
+  wire   = wire.single
+  length = "1 m"
+}
+signal "three" {
+  from   = run.d.end
+  to     = run.a.start
+  wire   = wire.single
+  length = "50 cm"
+}`, "6.000 | 6 | m\n", "wire.single | 1 | one data | 3.000\nwire.single | 2 | two data | 1.000\nwire.single | 3 | two backup data | 1.000\n" +
+				"wire.single | 4 | three data | 0.500\nwire.single | 5 | three clock | 0.500\n",
+		},
+		{
 			// 12 m of cable from reels of 10 m: in two parts.
 			"longer than a reel", `
 lead "one" {
@@ -163,7 +193,7 @@ lead "one" {
 			if got != c.cutting {
 				t.Errorf("cutting: got\n%s\nwant\n%s", got, c.cutting)
 			}
-			if shopping := brief(lists.Shopping(f), "need", "buy", "unit"); !strings.Contains(shopping, c.shopping) {
+			if shopping := brief(lists.Shopping(f), "need_length", "buy", "unit"); !strings.Contains(shopping, c.shopping) {
 				t.Errorf("shopping: got\n%s\nwant\n%s", shopping, c.shopping)
 			}
 		})
@@ -426,5 +456,46 @@ func TestRandomPlans(t *testing.T) {
 				t.Errorf("%s: %g m are cut, %g m are needed\n%s", x.Name(), sum, x.Need, text)
 			}
 		}
+	}
+}
+
+// The worst of a lead that a ceiling holds back is what it carries without one: firmware may be lost.
+func TestWorstIsOfAllCases(t *testing.T) {
+	f := works(t, strings.Replace(bench, `buffer = "5 V"`, "buffer = \"5 V\"\n  ceiling = \"2 A\"", 1)+`
+lead "all" {
+  from   = supply.brick.out
+  to     = joint.j
+  wire   = wire.single
+  length = "1 m"
+}
+joint "j" { like = catalog.screw_terminal_4 }
+lead "a" {
+  from   = joint.j
+  to     = run.a.start
+  wire   = wire.single
+  length = "1 m"
+}
+lead "b" {
+  like = lead.a
+  to   = run.b.start
+}
+signal "a" {
+  from   = controller.brain.port.a
+  to     = run.a.start
+  wire   = wire.single
+  length = "1 m"
+}
+signal "b" {
+  like = signal.a
+  from = run.a.end
+  to   = run.b.start
+}`, false)
+	full := f.Cases[0]
+	all := math.Abs(full.Leads[0].Amps)
+	if all <= 2 {
+		t.Fatalf("the ceiling does not bite: %g A", all)
+	}
+	if got, want := brief(lists.Wires(f), "label", "amps", "case"), fmt.Sprintf("all | %.2f | full\n", all); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ohmstead/calc/address"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 )
@@ -19,7 +20,7 @@ func Controller(f *figures.Figures) *Table {
 		measureColumn(quantity.Current, "ceiling", "ceiling", -1),
 		textColumn("run", "run"), countColumn("pixels", "pixels"), countColumn("first", "from"), countColumn("last", "to"), textColumn("data", "data runs"),
 		textColumn("order", "order"), countColumn("order_first", "order from"), countColumn("order_last", "order to"),
-		textColumn("universes", "universes"), countColumn("universe", "universe from"), countColumn("slot", "slot"), countColumn("last_universe", "universe to"), countColumn("last_slot", "slot"))
+		textColumn("universes", "universes"), countColumn("universe", "universe from"), countColumn("slot", "first slot"), countColumn("last_universe", "universe to"), countColumn("last_slot", "last slot"))
 	t.Groups = "output"
 	placed := map[*figures.Run][]placing{}
 	for _, o := range f.Orders {
@@ -86,7 +87,8 @@ func (t *Table) output(c *figures.Controller, p *figures.Port, first int, placed
 	}
 }
 
-// cells are the numbers of the run's pixels in the order, first the one that data reaches first.
+// cells are the numbers of the run's pixels in the order, first the one that data reaches first, and the slots from
+// the first channel of the lowest to the last channel of the highest.
 func (x placing) cells(r *figures.Run) []Cell {
 	out := make([]Cell, 8)
 	if x.order == nil || x.span.Count == 0 {
@@ -101,10 +103,16 @@ func (x placing) cells(r *figures.Run) []Cell {
 		return out
 	}
 	out[3] = words(x.laid.Name)
-	for k, n := range []int{a, b} {
-		if u, s, err := x.laid.Layout.Locate(n); err == nil {
-			out[4+2*k], out[5+2*k] = count(u), count(s)
+	for k, n := range []int{min(a, b), max(a, b)} {
+		u, s, err := x.laid.Layout.Locate(n)
+		if err != nil {
+			continue
 		}
+		if k == 1 {
+			s += x.laid.Layout.Channels - 1
+			u, s = u+(s-1)/address.MaxSlot, (s-1)%address.MaxSlot+1 // a pixel may straddle two universes
+		}
+		out[4+2*k], out[5+2*k] = count(u), count(s)
 	}
 	return out
 }

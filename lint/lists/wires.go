@@ -1,6 +1,7 @@
 package lists
 
 import (
+	"math"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -8,15 +9,15 @@ import (
 	"ohmstead/schema"
 )
 
-// Wires is the wire schedule: each lead and signal, from where to where, and the most that it carries and loses
-// over every pattern that the ceilings allow.
+// Wires is the wire schedule: each lead and signal, from where to where, and the most that it carries and loses:
+// over every case, full without the ceilings among them, and over every pattern that the ceilings allow.
 func Wires(f *figures.Figures) *Table {
 	t := of(f, "wires", "Wire schedule",
 		textColumn("label", "label"), textColumn("kind", "kind"), textColumn("from", "from"), textColumn("to", "to"),
 		textColumn("gauge", "gauge"), countColumn("cores", "cores"), countColumn("conductors", "conductors"), textColumn("color", "colour"),
 		lengthColumn(f.Habit, "length", "cut length"), textColumn("estimated", "length is"),
 		measureColumn(quantity.Current, "fuse", "fuse", -1),
-		measureColumn(quantity.Current, "amps", "worst", 2), textColumn("case", "in case"), measureColumn(quantity.Voltage, "drop", "drop", 2),
+		measureColumn(quantity.Current, "amps", "worst", 2), textColumn("case", "in case"), measureColumn(quantity.Voltage, "drop", "drop of wire, fuse, holder", 2),
 		textColumn("remark", "remark"))
 	w := wired(f)
 	byBlock := map[schema.Block][]*conductor{}
@@ -48,7 +49,7 @@ func Wires(f *figures.Figures) *Table {
 		t.add("", of, words(c.name), words(schema.HeaderOf(of).Type.Name), words(c.from.String()), words(c.to.String()),
 			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, amps, worst, drop, words(strings.Join(remarks, "; ")))
 	}
-	for _, l := range f.Leads {
+	for i, l := range f.Leads {
 		var remarks []string
 		var fuse, amps, worst, drop Cell
 		if l.Fused() {
@@ -58,8 +59,14 @@ func Wires(f *figures.Figures) *Table {
 			}
 		}
 		if x := f.WorstLead(l); x.OK && l.OK {
+			for _, c := range f.Cases {
+				if a := math.Max(math.Abs(c.Leads[i].Amps), math.Abs(c.Leads[i].Back)); c.Leads[i].OK && a > x.Value {
+					x.Value, x.Case = a, c.Name
+				}
+			}
 			amps, worst = number(x.Value), words(x.Case)
 			drop = number(f.LeadDrop(l, x.Value))
+			t.note(false, "Worst is the most of every case, full without the ceilings among them, and of any pattern under the ceilings. The drop is that of plus and minus together, warm, with contacts, fuse and holder.")
 		}
 		if l.Carries.V != "pair" {
 			remarks = append(remarks, "only "+l.Carries.V)
@@ -71,8 +78,13 @@ func Wires(f *figures.Figures) *Table {
 		if s.Resistor.Known() && s.Resistor.V.SI > 0 {
 			remarks = append(remarks, s.Resistor.V.String()+" in series")
 		}
-		if run := s.To.V; s.From.Known() && s.To.Known() && run.Run != nil && s.From.V.Run != nil && run.Run.Strip.Known() && run.Run.Strip.V.BackupData.V {
-			remarks = append(remarks, "lead the second data line along too")
+		switch {
+		case !s.From.Known() || !s.To.Known() || !backed(s.To.V):
+		case backed(s.From.V):
+			remarks = append(remarks, "data and the second data line")
+		default:
+			remarks = append(remarks, "backup data input: see the strip's sheet")
+			t.note(false, "The second data line begins at the first run: where the backup data input of its first pixel goes stands in the datasheet of the strip.")
 		}
 		row(s, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
 	}
