@@ -1,9 +1,11 @@
 package ide
 
 import (
+	"encoding/base64"
 	"math"
 	"slices"
 
+	"ohmstead/lint/drawing"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
@@ -32,8 +34,8 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	fs.add("length", "%s", length)
 	if x, ok := v.runCase(i, c); ok {
 		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
-		if line := profile(x.Volts()); line != "" {
-			fs.add("along the run", "`%s`", line)
+		if shown := v.along(i, x); shown != "" {
+			fs.add("along the run", "%s", shown)
 		}
 		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))
 	}
@@ -47,6 +49,26 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 		}
 	}
 	return fs
+}
+
+// mostPicture is how many bytes the Markdown of a picture may have: editors cut
+// long hovers off, and a picture that is cut is none.
+const mostPicture = 18_000
+
+// along shows the voltage along a run: in every case as a picture where the
+// editor shows them, else in this one as a line of text.
+func (v *View) along(run int, x figures.RunCase) string {
+	if v.Pictures {
+		svg := drawing.Profile(v.Figures, v.Figures.Runs[run], drawing.Small).OnPaper().SVG()
+		picture := "![voltage along the run in each case](data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(svg) + ")"
+		if len(picture) <= mostPicture {
+			return picture
+		}
+	}
+	if line := profile(x.Volts()); line != "" {
+		return "`" + line + "`"
+	}
+	return ""
 }
 
 // profileWidth is how many characters a profile line has at most.

@@ -2,6 +2,8 @@ package ide
 
 import (
 	"context"
+	"encoding/base64"
+	"encoding/xml"
 	"flag"
 	"fmt"
 	"os"
@@ -283,6 +285,27 @@ func judged(p *schema.Plan, fig *figures.Figures) []lint.Finding {
 	return v.Findings
 }
 
+var dataImage = regexp.MustCompile(`\(data:image/svg\+xml;base64,([^)]*)\)`)
+
+// pictured is Markdown with what its pictures tell in their place.
+func pictured(t *testing.T, markdown string) string {
+	return dataImage.ReplaceAllStringFunc(markdown, func(image string) string {
+		data, err := base64.StdEncoding.DecodeString(dataImage.FindStringSubmatch(image)[1])
+		if err != nil {
+			t.Error(err)
+		}
+		var svg struct {
+			Title string `xml:"title"`
+			Width string `xml:"width,attr"`
+			Of    string `xml:"data-of,attr"`
+		}
+		if err := xml.Unmarshal(data, &svg); err != nil {
+			t.Error(err)
+		}
+		return fmt.Sprintf("(svg of %s, %s wide: %s)", svg.Of, svg.Width, svg.Title)
+	})
+}
+
 // answer asks one question and writes the answer down.
 func (fx *fixture) answer(t *testing.T, m marker) string {
 	t.Helper()
@@ -300,6 +323,12 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 		if h, ok := HoverAt(v, m.offset, cmpOr(arg(0), "full")); ok {
 			w.line("%s", w.text(h.Range))
 			w.line("%s", h.Markdown)
+		}
+	case "picture": // a hover with pictures; they are told by their titles and sizes
+		v := *v
+		v.Pictures = true
+		if h, ok := HoverAt(&v, m.offset, "full"); ok {
+			w.line("%s", pictured(t, h.Markdown))
 		}
 	case "complete":
 		items := Complete(v, m.offset)

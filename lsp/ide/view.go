@@ -29,6 +29,9 @@ type View struct {
 	// they are proposed.
 	Remedies func(finding int) []lint.Fix
 
+	// Pictures says that the editor shows images in hovers.
+	Pictures bool
+
 	places places
 }
 

@@ -131,7 +131,23 @@ func TestHover(t *testing.T) {
 	if h, err := e.Hover(e.ctx(), &protocol.HoverParams{TextDocumentPositionParams: at(e.uri("nowhere.ohm.hcl"), 0, 0)}); err != nil || h != nil {
 		t.Errorf("in a document that is not there: %v, %v", h, err)
 	}
-	plain := `{"textDocument": {"hover": {"contentFormat": ["plaintext"]}}}`
+	// Pictures come where the user asks for them and the editor reads Markdown.
+	const plain = `{"textDocument": {"hover": {"contentFormat": ["plaintext"]}}}`
+	for _, c := range []struct {
+		with setup
+		want bool
+	}{
+		{setup{options: `{"hover": {"pictures": true}}`}, true},
+		{setup{}, false},
+		{setup{capabilities: plain, options: `{"hover": {"pictures": true}}`}, false},
+	} {
+		e, u, text := desk(t, c.with)
+		h, err := e.Hover(e.ctx(), &protocol.HoverParams{TextDocumentPositionParams: e.place(u, text, `run "ar|ch"`)})
+		e.must(err)
+		if m := h.Contents.(*protocol.MarkupContent); strings.Contains(m.Value, "](data:image/svg+xml;base64,") != c.want {
+			t.Errorf("%s: %s", c.with.options, m.Value)
+		}
+	}
 	e, u, text = desk(t, setup{capabilities: plain})
 	h, err := e.Hover(e.ctx(), &protocol.HoverParams{TextDocumentPositionParams: e.place(u, text, `run "ar|ch"`)})
 	e.must(err)

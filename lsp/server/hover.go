@@ -18,6 +18,7 @@ func (s *server) Hover(ctx context.Context, params *protocol.HoverParams) (*prot
 	if err != nil {
 		return nil, err
 	}
+	v.Pictures = s.can.hoverMarkdown && q.snap.settings.Hover.Pictures
 	h, ok := ide.HoverAt(v, offset, q.snap.settings.Hints.Case)
 	if !ok {
 		return nil, nil

@@ -25,6 +25,9 @@ type Settings struct {
 		Lengths bool   `json:"lengths" default:"true" doc:"Show the length of a lead where the plan leaves it to be estimated."`
 		Case    string `json:"case" default:"full" doc:"The load case that the figures belong to: full, held, or the name of a case block. A plan without such a case shows full."`
 	} `json:"hints"`
+	Hover struct {
+		Pictures bool `json:"pictures" default:"false" doc:"Show the voltage along a run as a picture: for editors whose hovers show SVG images in Markdown. The extension for VS Code has it on."`
+	} `json:"hover"`
 	Warnings struct {
 		Level string `json:"level" default:"hint" doc:"The least level of finding that is shown: error, warning or hint."`
 	} `json:"warnings"`

@@ -242,6 +242,8 @@ try {
       const all = await page.locator(".monaco-hover:visible").allInnerTexts();
       return all.find((t) => /\d V/.test(t) && t.includes("216"));
     });
+    const picture = page.locator(".monaco-hover:visible img[src^='data:image/svg+xml']");
+    await await_("the picture of its voltage", () => picture.evaluate((img) => img.complete && img.naturalWidth > 0));
     return shown;
   });
 
