@@ -115,12 +115,20 @@ func (is *Island) leaves(volts float64) float64 {
 
 // Expected is what a healthy meter shows at a place in a case, and how far it and a plan that is right may lie
 // off it: V and A, the meter being a common one (see calc/meter).
+//
+// Below is what is lost since the supply, of several the one that gives most. Where the voltage read at the supply
+// is the one to start from, how the supply is set falls out, so far less is left open and a bad joint shows.
 type Expected struct {
 	Volts, VoltsLeave float64
+	Below, BelowLeave float64
 	Amps, AmpsLeave   float64
 }
 
-// Expect works it out. Of a controller the current is NaN; ok is false where nothing was worked out.
+// hundredths is the place of the last digit that a meter for the voltage below the supply has to show, V.
+const hundredths = 0.01
+
+// Expect works it out. Of a controller the current is NaN, and at a supply what is below it; ok is false where
+// nothing was worked out.
 func (f *Figures) Expect(pt *schema.Point, c *Case) (e Expected, ok bool) {
 	e.Volts, e.Amps, ok = f.At(pt, c)
 	is := f.networkAt(pt)
@@ -128,6 +136,15 @@ func (f *Figures) Expect(pt *schema.Point, c *Case) (e Expected, ok bool) {
 		return e, false
 	}
 	e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + is.leaves(e.Volts)
+	e.Below, e.BelowLeave = math.NaN(), math.NaN()
+	if source, sure := sourceOf(is); pt.Supply == nil {
+		e.Below = source - e.Volts
+		// Both are read with one meter, so its share of the reading falls out of the difference.
+		e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + (meter.Accuracy+dropSpread)*math.Abs(e.Below)
+		if !sure && len(is.Supplies) > 1 {
+			e.BelowLeave += setPoint * source // they share the load as they are set
+		}
+	}
 	e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + currentSpread*math.Abs(e.Amps)
 	return e, true
 }

@@ -192,6 +192,63 @@ func TestReadingsFindFaults(t *testing.T) {
 	}
 }
 
+// A joint that burns half a volt is found by what each place lies below the supply, wherever in its spread the supply
+// is set; the voltages alone hide some. Walls that are as planned raise no alarm.
+func TestExpectBelowTheSupply(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 5))
+	expected := func(w mounted) (out []Expected) {
+		f := worked(t, strings.Replace(w.String(), fmt.Sprintf("  trim   = \"%.4f V\"\n", w.trim), "", 1)+read(make([]float64, len(readingPlaces))))
+		for _, x := range f.Plan.Readings {
+			e, ok := f.Expect(x.Place.V, f.Cases[0])
+			if !ok {
+				t.Fatalf("nothing is expected at %v", x.Place.V)
+			}
+			out = append(out, e)
+		}
+		return out
+	}
+	alarm := func(plan []Expected, shown []float64) (below, volts bool) {
+		for i, e := range plan {
+			volts = volts || math.Abs(shown[i]-e.Volts) > e.VoltsLeave
+			below = below || i > 0 && math.Abs(shown[0]-shown[i]-e.Below) > e.BelowLeave
+		}
+		return below, volts
+	}
+	hidden := 0
+	for _, w := range hung {
+		plan := expected(w)
+		burnt := w
+		burnt.contact += 0.5 / 4 / plan[1].Amps * 1e3 // mohm, of plus and minus of both leads that end in it
+		for n := range 20 {
+			real := burnt
+			real.trim = w.volts * (1 + setPoint*(2*r.Float64()-1))
+			shown := shownBy(r, voltsAt(t, real))
+			below, volts := alarm(plan, shown)
+			if !below {
+				t.Errorf("%g V, %d: %.2f passes, expected %.3f", w.volts, n, shown, plan)
+			}
+			if !volts {
+				hidden++
+			}
+
+			real = w
+			real.trim = w.volts * (1 + setPoint*(2*r.Float64()-1))
+			for x, share := range map[*float64]float64{&real.rail: 0.1, &real.current: 0.05, &real.near: 0.03, &real.far: 0.03} {
+				*x *= 1 + share*(2*r.Float64()-1)
+			}
+			if shown := shownBy(r, voltsAt(t, real)); !t.Failed() {
+				if below, _ := alarm(plan, shown); below {
+					t.Errorf("%g V, %d: %.2f is sound, expected %.3f", w.volts, n, shown, plan)
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d burning joints are hidden by the voltages alone", hidden, 20*len(hung))
+	if hidden == 0 {
+		t.Error("the voltages alone find all: what is the column for?")
+	}
+}
+
 // What a reading may differ by, reckoned by hand.
 func TestExpectedLeaves(t *testing.T) {
 	w := hung[2]

@@ -350,7 +350,8 @@ one - | to | 2 rings | one - / here: run a start / to: supply brick
 }
 
 // What a meter shows at the outputs is by hand: of 12 V the meter leaves 0.5 % and two digits of 10 mV open, and an
-// adjuster that nobody measured 1 % of 12 V: 0.06 + 0.02 + 0.12 V.
+// adjuster that nobody measured 1 % of 12 V: 0.06 + 0.02 + 0.12 V. Behind the lead, with one meter, the digits of
+// both readings count and 15.5 % of what is lost.
 func TestPoints(t *testing.T) {
 	f := works(t, `
 plan "p" {}
@@ -383,6 +384,72 @@ lead "two" {
 	got := brief(lists.Points(f), "point", "volts", "volts_tolerance")
 	if !strings.HasPrefix(got, "supply.brick.out | 12.00 | 0.20\nsupply.set.out | 12.00 | 0.08\nrun.a.start | ") {
 		t.Error(got)
+	}
+	e, ok := f.Expect(&schema.Point{Kind: schema.RunPlace, Run: f.Plan.Runs[0], Where: schema.AtStart}, f.Cases[0])
+	if below := 12 - e.Volts; !ok || below < 0.01 || math.Abs(e.Below-below) > 1e-9 || math.Abs(e.BelowLeave-(0.04+0.155*below)) > 1e-9 {
+		t.Errorf("%+v", e)
+	}
+}
+
+// What a ceiling forbids is no box to fill: a case that it bites is not there, and one that it leaves alone is the
+// same as held and stands there once.
+func TestPointsUnderCeilings(t *testing.T) {
+	const plan = `
+plan "p" {}
+wire "w" { gauge = "18 AWG" }
+supply "brick" {
+  output = "12 V"
+  rating = "20 A"
+}
+controller "brain" {
+  port "out" {}
+  CEILING
+}
+run "a" {
+  strip  = catalog.ws2815_12v_60
+  length = "1 m"
+}
+signal "data" {
+  from   = controller.brain.port.out
+  to     = run.a.start
+  length = "1 m"
+}
+lead "one" {
+  from   = supply.brick.out
+  to     = run.a.start
+  wire   = wire.w
+  length = "1 m"
+}
+case "half" {
+  level = "50 %"
+  held  = false
+}
+case "dim" {
+  level = "5 %"
+  held  = false
+}`
+	for _, x := range []struct{ ceiling, cases string }{
+		{"", "full half dim"},
+		{`ceiling = "8 A"`, "full and held half dim"},
+		{`ceiling = "0.3 A"`, "held dim"},
+	} {
+		table := lists.Points(works(t, strings.Replace(plan, "CEILING", x.ceiling, 1), false))
+		var cases []string
+		for i, r := range table.Rows {
+			if i == 0 || r.Group != table.Rows[i-1].Group {
+				cases = append(cases, r.Group)
+			}
+		}
+		if got := strings.Join(cases, " "); got != x.cases {
+			t.Errorf("%s: %s, want %s", x.ceiling, got, x.cases)
+		}
+		var text strings.Builder
+		if err := table.Text(&text); err != nil {
+			t.Fatal(err)
+		}
+		if told := strings.Contains(text.String(), "do not lift a ceiling"); told != strings.HasPrefix(x.cases, "held") {
+			t.Errorf("%s: told of the ceiling: %v", x.ceiling, told)
+		}
 	}
 }
 

@@ -21,5 +21,5 @@ var All = []Named{
 	{"labels", "what is written on both ends of each conductor", alone(Labels)},
 	{"controller", "what each controller's firmware has to be told, run by run", alone(Controller)},
 	{"pixels", "every pixel: its number, place, output and address", alone(Pixels)},
-	{"points", "what a meter shows at each test point in each case, with room for what it did show", alone(Points)},
+	{"points", "what a meter shows at each test point in each case that the ceilings let it show, with room for what it did show", alone(Points)},
 }
