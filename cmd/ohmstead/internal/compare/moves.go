@@ -57,8 +57,11 @@ func (m *matching) moves(threshold float64) []Move {
 	c.any()
 	c.rates()
 	c.lengths()
-	if unsolved(c.base.Side, c.head.Side) != "" { // what is known of a part says nothing of these
-		c.out = slices.DeleteFunc(c.out, func(m Move) bool { return slices.Contains([]Figure{Brightness, Load, FrameRate}, m.Figure) })
+	if half := unsolved(c.base.Side, c.head.Side); half != "" { // what is not known may feed or load whatever is
+		c.out = slices.DeleteFunc(c.out, func(m Move) bool {
+			shared := slices.Contains([]Figure{Brightness, Load, FrameRate}, m.Figure)
+			return m.Figure != Length && (shared || half != "base" || m.Was != nil)
+		})
 	}
 	return c.out
 }

@@ -26,6 +26,7 @@ type news struct {
 	each      []int
 	one, some string
 	strain    float64
+	whose     *Plan // the plan that the text names blocks of, where several have the like
 }
 
 // The weights of news: what nobody is to hear of and what burns before what is dim,
@@ -172,7 +173,10 @@ func (p *Plan) findingNews(add func(int, string, string), put func(news)) {
 		groups[g] = append(groups[g], f)
 	}
 	for _, g := range order {
-		fs := groups[g]
+		fs := slices.DeleteFunc(groups[g], p.blamed)
+		if len(fs) == 0 {
+			continue
+		}
 		slices.SortStableFunc(fs, func(a, b Finding) int { return cmp.Compare(b.strain(), a.strain()) })
 		what, _, _ := strings.Cut(fs[0].Message, ";")
 		s := clip(oneLine(what), 220)
@@ -195,7 +199,7 @@ func (p *Plan) findingNews(add func(int, string, string), put func(news)) {
 		case g.how == "no longer hidden":
 			weight = toldAgain
 		}
-		n := news{weight: weight, kind: g.how + " " + g.level + " " + g.rule + "\x00" + p.cause(), text: s, plans: []*Plan{p}, each: []int{len(fs)}, strain: fs[0].strain(),
+		n := news{weight: weight, kind: g.how + " " + g.level + " " + g.rule + "\x00" + p.cause(), text: s, plans: []*Plan{p}, each: []int{len(fs)}, strain: fs[0].strain(), whose: p,
 			one: "1 " + g.how + " " + g.level + " " + g.rule + grown(fs[0]), some: "%d " + g.how + " " + g.level + "s " + g.rule + grown(fs[0])}
 		if g.how == "no longer hidden" {
 			n.each[0] = 0
@@ -497,6 +501,9 @@ func (n news) line(r *Report) string {
 		if sum != 1 {
 			what = fmt.Sprintf(n.some, sum)
 		}
+		if len(names) > 1 {
+			what += ", in " + r.label(n.whose)
+		}
 		text = what + ": " + text
 	}
 	if len(names) == 1 {
@@ -529,7 +536,7 @@ func (r *Report) news() []news {
 				m := &out[i]
 				m.plans, m.each = append(m.plans, n.plans...), append(m.each, n.each...)
 				if n.strain > m.strain {
-					m.text, m.strain = n.text, n.strain
+					m.text, m.strain, m.whose = n.text, n.strain, n.whose
 				}
 				continue
 			}

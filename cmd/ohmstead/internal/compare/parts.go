@@ -108,21 +108,15 @@ func parts(was, is lists.Purchase, m *matching) (out []Part, cost []Cost, unpric
 }
 
 // buy fills in what has to be bought. Of a version that could not be worked out
-// nobody knows what it needs: that a part is not needed any more is not told then,
-// and no sum is.
+// nobody knows what it needs: neither a part nor a sum is told then.
 func (p *Plan) buy(m *matching) {
 	was, is := lists.Shop(m.base.Figures), lists.Shop(m.head.Figures)
 	p.Parts, p.Cost, p.Unpriced = parts(was, is, m)
 	p.stocked = drawn(was, is)
 	p.bought = [2][]bill{bills(was), bills(is)}
-	if p.Unsolved == "" {
-		return
+	if p.Unsolved != "" {
+		p.Parts, p.Cost, p.Unpriced = []Part{}, []Cost{}, 0
 	}
-	p.Cost = []Cost{}
-	p.Parts = slices.DeleteFunc(p.Parts, func(x Part) bool {
-		return p.Unsolved != "base" && x.Is.Need < x.Was.Need || p.Unsolved != "head" && x.Was.Need < x.Is.Need || x.Is.Buy == x.Was.Buy
-	})
-	p.Unpriced = 0
 }
 
 // identity lists the attributes that make a part another product when they

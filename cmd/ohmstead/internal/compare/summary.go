@@ -54,7 +54,7 @@ func (p *Plan) Summary() []Point {
 	}
 	power := p.power()
 	out = append(out, power...)
-	if len(power) == 0 && !p.halfKnown() {
+	if len(power) == 0 && p.Unsolved == "" {
 		before = append(before, "no voltage, current or load moves by more than "+quantity.Show(quantity.Share, p.threshold))
 	}
 	optional("Places", listedBy(p.moved(), 3))
@@ -249,7 +249,7 @@ func (p *Plan) found() string {
 	if len(f.New) > 0 {
 		s := p.counts()
 		sorted := byGravity(f.New)
-		if l, _ := lint.LevelNamed(sorted[0].Level); l >= lint.Warning {
+		if l, _ := lint.LevelNamed(sorted[0].Level); l >= lint.Warning && !p.blamed(sorted[0]) {
 			head, _, _ := strings.Cut(sorted[0].Message, ";")
 			s += ": " + clip(head, 200)
 			if len(sorted) > 1 {
@@ -363,9 +363,6 @@ func (p *Plan) cost() string {
 	if len(sums) > 0 {
 		s = strings.Join(sums, ", ") + ": " + s
 	}
-	if p.Unsolved != "" {
-		s += "; the rest is not known, as not all could be worked out"
-	}
 	if p.Unpriced > 0 {
 		s += fmt.Sprintf(" (%s)", countOf(p.Unpriced, "change has no price", "changes have no price"))
 	}
@@ -431,9 +428,24 @@ func (p *Plan) shifts() string {
 		parts = append(parts, "other network addresses in "+p.Pixels.Universes[0].ID)
 	}
 	if len(p.Pixels.Controller) > 0 {
-		parts = append(parts, "set in the controller: "+listed(p.Pixels.Controller, 2))
+		parts = slices.DeleteFunc(parts, func(s string) bool { return slices.Contains(p.Pixels.Controller, s) })
+		parts = append(parts, "set in the controller: "+listed(likewise(p.Pixels.Controller, lines), 2))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// likewise says in short of a port what is said of an order before it.
+func likewise(entries []string, said []Line) []string {
+	out := slices.Clone(entries)
+	for i, s := range entries {
+		for _, l := range said {
+			what, known := strings.CutPrefix(l.shifted(), l.ID)
+			if who, same := strings.CutSuffix(s, what); known && same && who != l.ID {
+				out[i] = who + " likewise"
+			}
+		}
+	}
+	return out
 }
 
 func (p *Plan) respaced() bool {

@@ -67,5 +67,12 @@ func (p *Plan) unjudgedText() string {
 	return s
 }
 
+// blamed reports whether a finding is what the plan could not be judged for, which is
+// told where that is.
+func (p *Plan) blamed(f Finding) bool {
+	what, _, _ := strings.Cut(f.Message, ";")
+	return p.halfKnown() && strings.HasSuffix(p.Why, what)
+}
+
 // halfKnown reports whether the figures after the change say only part.
 func (p *Plan) halfKnown() bool { return p.Unsolved == "head" || p.Unsolved == "both" }
