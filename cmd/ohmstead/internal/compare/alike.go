@@ -106,6 +106,32 @@ func (g group) heading(r *Report) string {
 	return fmt.Sprintf("%d plans alike: %s; told of %s", len(names), listed(names, 8), r.label(g.lead))
 }
 
+// short is what to call a group in a table of contents.
+func (g group) short(r *Report) string {
+	if n := len(g.plans) - 1; n > 0 {
+		return fmt.Sprintf("%s and %d more", r.label(g.lead), n)
+	}
+	return r.label(g.lead)
+}
+
+// verdict is the gravest of what there is to know of a group, in a few words.
+func (g group) verdict() string {
+	all := g.lead.news()
+	if len(all) == 0 {
+		return ""
+	}
+	n := slices.MaxFunc(all, func(a, b news) int { return a.weight - b.weight })
+	switch {
+	case n.weight == notJudged:
+		return "not judged"
+	case len(n.each) > 0 && n.each[0] == 1:
+		return n.one
+	case len(n.each) > 0:
+		return fmt.Sprintf(n.some, n.each[0])
+	}
+	return clip(oneLine(n.text), 90)
+}
+
 // Summary is that of the plan that speaks for the group, and what differs among them.
 func (g group) summary(r *Report) []Point {
 	out := g.lead.Summary()

@@ -12,7 +12,7 @@ import (
 // The drawing of a profile, in the units of its view box.
 const (
 	drawWidth, drawHeight = 460.0, 190.0
-	drawLeft, drawRight   = 46.0, 16.0 // margins
+	drawLeft, drawRight   = 46.0, 58.0 // margins; what is needed stands in the right one
 	drawTop, drawBottom   = 14.0, 30.0
 )
 

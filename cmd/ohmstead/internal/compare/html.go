@@ -27,18 +27,22 @@ var page = sync.OnceValue(func() *template.Template {
 // for paper.
 func HTML(w io.Writer, r *Report) error {
 	type plan struct {
-		Heading, Dir string
-		Also         []string // directories of plans that are alike
-		Summary      []Point
-		Tables       []htmlTable
-		Moved        []template.HTML // pictures; they escape what they hold
-		Drawings     []profileDrawing
-		Left         int
+		Heading, Dir   string
+		Short, Verdict string
+		Also           []string // directories of plans that are alike
+		Summary        []Point
+		Tables         []htmlTable
+		Moved          []template.HTML // pictures; they escape what they hold
+		Drawings       []profileDrawing
+		Left           int
 	}
 	var plans []plan
 	for _, g := range r.groups() {
 		p := g.lead
-		x := plan{Heading: terminal.Printable(g.heading(r)), Dir: p.Dir, Summary: g.summary(r)}
+		x := plan{Heading: terminal.Printable(p.heading()), Dir: p.Dir, Short: g.short(r), Verdict: terminal.Printable(g.verdict()), Summary: g.summary(r)}
+		if len(g.plans) > 1 {
+			x.Heading = terminal.Printable(g.heading(r))
+		}
 		for _, other := range g.plans {
 			if other != p {
 				x.Also = append(x.Also, other.Dir)

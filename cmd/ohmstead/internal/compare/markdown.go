@@ -203,7 +203,8 @@ func addresses(s string) [][]int {
 	return slices.DeleteFunc(address.FindAllStringIndex(s, -1), func(m []int) bool {
 		kind, _, _ := strings.Cut(s[m[0]:m[1]], ".")
 		_, ok := schema.TypeNamed(kind)
-		return !ok && kind != "catalog"
+		inPath := m[0] > 0 && s[m[0]-1] == '/' || strings.HasSuffix(s[m[0]:m[1]], ".hcl")
+		return inPath || !ok && kind != "catalog"
 	})
 }
 
