@@ -566,3 +566,36 @@ signal "b" {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// What is bought for the spare alone is told, and so are the pieces left over: 9.6 m of strip are 10.08 m with 5 %, a third reel of
+// 5 m; two pieces of 4.8 m leave 0.2 m each. 10 m of wire become 10.5 m, and 11 m are bought.
+func TestSpareAndLeftovers(t *testing.T) {
+	f := works(t, `
+plan "p" {}
+wire "w" { gauge = "1.5 mm2" }
+supply "brick" {
+  output = "12 V"
+  rating = "20 A"
+}
+run "a" {
+  strip  = catalog.ws2815_12v_60
+  length = "4.8 m"
+}
+run "b" { like = run.a }
+lead "a" {
+  from   = supply.brick.out
+  to     = run.a.start
+  wire   = wire.w
+  length = "5 m"
+}`, false)
+	list := lists.Shopping(f)
+	got := brief(list, "part", "need_length", "buy", "spare", "unit")
+	for _, n := range list.Notes {
+		got += n.Text + "\n"
+	}
+	for _, want := range []string{"catalog.ws2815_12v_60 | 9.600 | 3 | 1 | reel of 5 m\n", "wire.w | 10.000 | 11 | 1 | m\n", "supply.brick | 1 | piece\n", "5 % more is bought", "catalog.ws2815_12v_60 2 pieces of 0.200 m."} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}

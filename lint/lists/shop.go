@@ -1,7 +1,9 @@
 package lists
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ohmstead/calc/cutting"
@@ -17,7 +19,7 @@ func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 		countColumn("need", "need"), lengthColumn(f.Habit, "need_length", "need"),
 		countColumn("others", "other plans"), lengthColumn(f.Habit, "others_length", "other plans"),
 		countColumn("have", "have"), lengthColumn(f.Habit, "have_length", "have"),
-		countColumn("buy", "buy"), textColumn("unit", "in"))
+		countColumn("buy", "buy"), countColumn("spare", "of them spare"), textColumn("unit", "in"))
 	var currencies []string
 	for _, x := range p.Items {
 		if x.Each != nil {
@@ -38,7 +40,11 @@ func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 			}
 			row = append(row, pair[:]...)
 		}
-		row = append(row, count(x.Buy), words(x.Unit))
+		spare := Cell{}
+		if x.Spare > 0 {
+			spare = count(x.Spare)
+		}
+		row = append(row, count(x.Buy), spare, words(x.Unit))
 		cost, priced := x.Cost()
 		for _, c := range currencies {
 			if priced && cost.Unit.Symbol == c {
@@ -89,8 +95,18 @@ func (p Purchase) notes(t *Table) {
 		shared = shared || x.Others > 0
 		colorless = colorless || x.Kind == "wire" && x.Color == ""
 	}
+	if len(p.Items) > 0 {
+		spare := "Nothing is bought beyond what is needed"
+		if p.SpareShare > 0 {
+			spare = fmt.Sprintf("Of what is cut or used up %s more is bought than needed, as far as offcuts do not serve for it; of what is counted, nothing more", p.Habit.Show(quantity.Share, p.SpareShare))
+		}
+		t.note(false, spare+": the spares that the hand-over sheet asks for come on top.")
+	}
 	if long {
-		t.note(false, "Of what is cut or used up, the policy's spare is bought too; of what is counted, nothing. A length in the drawer is taken for one piece.")
+		t.note(false, "A length in the drawer is taken for one piece.")
+	}
+	if left := p.leftovers(); left != "" {
+		t.note(false, "Left over of what is bought when all is cut: "+left+". The cut list tells from which.")
 	}
 	if colorless {
 		t.note(false, "A wire without a colour is not said to be of one: write color at the wire or a marking block, and each colour is an item of its own.")
@@ -104,6 +120,34 @@ func (p Purchase) notes(t *Table) {
 	for _, why := range p.Missing {
 		t.note(true, "Not counted: "+why+".")
 	}
+}
+
+// leftovers sums up what the cuts leave of new reels and profiles, by part, the longest first.
+func (p Purchase) leftovers() string {
+	var parts []string
+	for _, x := range p.Items {
+		if x.Cut == nil || x.Cut.Bar == "" {
+			continue
+		}
+		pieces := map[string]int{}
+		var lengths []string
+		plan, _ := cutting.Solve(x.Cut.Job) // an error stands in the cut list
+		slices.SortStableFunc(plan.Bars, func(a, b cutting.Bar) int { return cmp.Compare(b.Offcut, a.Offcut) })
+		for _, bar := range plan.Bars {
+			if bar.Leftover < 0 && bar.Offcut > 0 {
+				s := p.Habit.Tape(bar.Offcut)
+				lengths = appendNew(lengths, s)
+				pieces[s]++
+			}
+		}
+		for i, s := range lengths {
+			lengths[i] = quantity.Count(pieces[s], "piece") + " of " + s
+		}
+		if len(lengths) > 0 {
+			parts = append(parts, x.Name()+" "+strings.Join(lengths, ", "))
+		}
+	}
+	return strings.Join(parts, "; ")
 }
 
 // Cutting is the cut list: which piece comes from which reel, bar or spool, in the order of the cuts, and what is left
@@ -141,14 +185,17 @@ func (t *Table) bars(x Item, h quantity.Habit) {
 	if err != nil {
 		t.note(true, x.Name()+": "+quantity.ErrorIn(err, h)+".")
 	}
-	bought := 0
+	bought, each := 0, ""
+	if plan.NewReels > 1 {
+		each = " each"
+	}
 	for _, bar := range plan.Bars {
 		from := ""
 		if bar.Leftover >= 0 {
 			from = fmt.Sprintf("what is in the drawer, %s", h.Tape(bar.Length))
 		} else {
 			bought++
-			from = fmt.Sprintf("%s %d%s", x.Cut.Bar, bought, strings.TrimPrefix(x.Unit, x.Cut.Bar)) // reel 2 of 5 m
+			from = fmt.Sprintf("%s %d of %d (%s%s)", x.Cut.Bar, bought, plan.NewReels, strings.TrimPrefix(x.Unit, x.Cut.Bar+" of "), each) // reel 2 of 3 (5 m each)
 		}
 		mark := 0.0
 		for n, k := range bar.Pieces {

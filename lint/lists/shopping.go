@@ -23,6 +23,8 @@ type Purchase struct {
 	Unpriced int               // items that buy something of which no price is known
 	Missing  []string          // what could not be counted, and why
 	Habit    quantity.Habit
+
+	SpareShare float64 // what is bought more than needed of what is cut or used up
 }
 
 // Item is one line of the shopping list.
@@ -38,6 +40,7 @@ type Item struct {
 	Long   bool         // Need, Others and Have are lengths
 	Unit   string       // what one bought unit is: "reel of 5 m", "pack of 10", "m", "piece"
 	Buy    int          // units, for all plans that share the drawer
+	Spare  int          // of Buy, those that the policy's spare adds
 	Each   *schema.Quantity
 	Cut    *Cut // of parts that are cut to length
 
@@ -454,16 +457,16 @@ func part(blk schema.Block) string {
 }
 
 func (b *builder) list() Purchase {
-	out := Purchase{Habit: b.f.Habit}
+	out := Purchase{Habit: b.f.Habit, SpareShare: b.spare}
 	for _, key := range slices.Sorted(maps.Keys(b.lengths)) {
 		out.Items = append(out.Items, b.cut(b.lengths[key]))
 	}
 	for _, x := range b.counts {
-		want := x.Need + x.Others
+		share := 0.0
 		if x.Kind == "fixing" || x.Kind == "consumable" {
-			want *= 1 + b.spare
+			share = b.spare
 		}
-		x.Buy = ceil(math.Max(0, want-x.Have) / float64(x.pack))
+		x.buy(share, float64(x.pack), 0)
 		out.Items = append(out.Items, *x)
 	}
 	out.Missing = b.missing
@@ -492,7 +495,6 @@ func (b *builder) list() Purchase {
 // cut says how many reels, pieces or metres to buy of a part that is cut.
 func (b *builder) cut(s *stretch) Item {
 	x := s.item
-	want := (x.Need + x.Others) * (1 + b.spare)
 	x.Cut = &Cut{For: s.pieces}
 	if s.reel <= 0 { // sold by the metre; a price is that of a reel, of which nothing is known
 		x.Unit, x.Each = "m", nil
@@ -501,7 +503,7 @@ func (b *builder) cut(s *stretch) Item {
 			ft := quantity.UnitNamed(quantity.Length, "ft")
 			x.Unit, by = ft.Symbol, ft.Factor
 		}
-		x.Buy = ceil(math.Max(0, want-x.Have) / by)
+		x.buy(b.spare, by, 0)
 		return x
 	}
 	x.Unit = s.sold
@@ -515,12 +517,21 @@ func (b *builder) cut(s *stretch) Item {
 	plan, err := cutting.Fewest(job)
 	if err != nil {
 		b.lacks("%s: %s", x.Name(), quantity.ErrorIn(err, b.f.Habit))
-		x.Buy = ceil(math.Max(0, want-x.Have) / s.reel)
+		x.buy(b.spare, s.reel, 0)
 		return x
 	}
 	x.Cut.Job, x.Cut.Bar = job, s.unit
-	x.Buy = max(plan.NewReels, ceil(math.Max(0, want-x.Have)/s.reel)) // offcuts serve as the spare
+	x.buy(b.spare, s.reel, plan.NewReels) // offcuts serve as the spare
 	return x
+}
+
+// buy says how many units of a size to buy, least or more, with a share more than is needed.
+func (x *Item) buy(share, unit float64, least int) {
+	units := func(more float64) int {
+		return max(least, ceil(math.Max(0, (x.Need+x.Others)*(1+more)-x.Have)/unit))
+	}
+	x.Buy = units(share)
+	x.Spare = x.Buy - units(0)
 }
 
 func add(totals []schema.Quantity, q schema.Quantity) []schema.Quantity {
