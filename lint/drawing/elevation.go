@@ -57,8 +57,9 @@ type labelled struct {
 
 // Room around the surface for its dimensions, mm.
 const (
-	roomLeft, roomBelow = 22.0, 20.0
+	roomLeft, roomBelow = 20.0, 20.0
 	roomAbove, roomEnd  = 4.0, 6.0
+	beforeLegend        = 5.0
 	headline            = 8.0
 	legendBelow         = 42.0 // a guess, for the choice of scale
 )
@@ -69,10 +70,10 @@ func newElevation(f *figures.Figures, l *layout, fr Frame) *elevation {
 	b := e.l.bounds
 	w, h := math.Max(b.MaxX-b.MinX, 0.05), math.Max(b.MaxY-b.MinY, 0.01)
 	if l.Surface == nil {
-		e.pad = 9
+		e.pad = 7
 	}
 	wide, high := math.Max(20, fr.Width-roomLeft-roomEnd-2*e.pad), math.Max(10, fr.Height-roomBelow-roomAbove-headline-2*e.pad)
-	scale, across := scaleFor(w, h, math.Max(10, wide-columnWidth-4), high), scaleFor(w, h, wide, math.Max(10, high-legendBelow))
+	scale, across := scaleFor(w, h, math.Max(10, wide+roomEnd-beforeLegend-columnWidth-1), high), scaleFor(w, h, wide, math.Max(10, high-legendBelow))
 	e.below = across < scale || across == scale && w > 3*h
 	if e.below {
 		scale = across
@@ -236,71 +237,6 @@ func (e *elevation) scaleBar() entry {
 	}}
 }
 
-// dimensions are running ones from the lower left corner (ISO 129-1) of where
-// runs end and things sit, and the overall size.
-func (e *elevation) dimensions() {
-	b := e.l.edge
-	var xs, ys []float64
-	add := func(x, y float64) { xs, ys = append(xs, x), append(ys, y) }
-	for i, p := range e.l.paths {
-		x, y, _ := p.At(0)
-		add(x, y)
-		x, y, _ = p.At(e.l.Runs[i].Length)
-		add(x, y)
-	}
-	for _, d := range e.placed() {
-		add(d.x, d.y)
-	}
-	origin := Pt{b.MinX, b.MinY}
-	corner := e.m.At(b.MinX, b.MinY)
-	bottom := e.m.At(e.l.bounds.MinX, e.l.bounds.MinY).Y + e.pad
-	left := e.m.At(e.l.bounds.MinX, 0).X - e.pad
-	l := &e.ground
-	row, col := bottom+6, left-6
-	l.Marks = append(l.Marks, line(hair(Soft), Pt{corner.X, row}, Pt{e.m.At(b.MaxX, 0).X, row}), line(hair(Soft), Pt{col, corner.Y}, Pt{col, e.m.At(0, b.MaxY).Y}))
-	if b.MaxY-b.MinY < 1e-6 {
-		l.Marks, ys = l.Marks[:len(l.Marks)-1], nil
-	}
-	for _, v := range spaced(xs, b.MinX, b.MaxX, 3/e.m.K) {
-		x := e.m.At(v, 0).X
-		l.Marks = append(l.Marks, line(hair(Soft), Pt{x, bottom + 1.2}, Pt{x, row + 0.8}), dot(Pt{x, row}), &Text{Ink: Line, At: Pt{x + (ascent-descent)/2*small, row + 1.2}, Anchor: End, Size: small, Turn: -90, S: e.length(v - origin.X)})
-	}
-	for _, v := range spaced(ys, b.MinY, b.MaxY, 3/e.m.K) {
-		if len(ys) == 0 {
-			break
-		}
-		y := e.m.At(0, v).Y
-		l.Marks = append(l.Marks, line(hair(Soft), Pt{left - 1.2, y}, Pt{col - 0.8, y}), dot(Pt{col, y}), word(Pt{col - 1.2, y + (ascent-descent)/2*small}, End, Line, e.length(v-origin.Y)))
-	}
-	unit := "mm"
-	if e.f.Habit == quantity.Imperial {
-		unit = "ft, in"
-	}
-	e.lg.add(fmt.Sprintf(e.w.Dimensions, unit), func(at Pt) []Mark {
-		return []Mark{line(hair(Soft), at.plus(-3, 0), at.plus(3, 0)), dot(at.plus(-3, 0)), dot(at.plus(1, 0)), dot(at.plus(3, 0))}
-	})
-}
-
-func dot(at Pt) Mark { return &Circle{Style: solid(Line), At: at, R: 0.45} }
-
-// spaced sorts places, drops what lies outside or nearer than gap to the one before, and keeps both ends.
-func spaced(v []float64, lo, hi, gap float64) []float64 {
-	slices.Sort(v)
-	out := []float64{lo}
-	for _, x := range v {
-		if x-out[len(out)-1] >= gap && hi-x >= gap {
-			out = append(out, x)
-		}
-	}
-	switch {
-	case hi-lo < gap && hi > lo:
-		return []float64{hi}
-	case hi > lo:
-		out = append(out, hi)
-	}
-	return out
-}
-
 // band is how wide a run is drawn, mm.
 func (e *elevation) band() float64 { return math.Min(math.Max(0.010*e.m.K, 1.4), 3) * e.dense }
 
@@ -428,7 +364,7 @@ func (e *elevation) numbers() {
 		e.put(&Text{Meta: Meta{Of: r.ID()}, Ink: Line, Size: small, S: fmt.Sprint(first + r.Pixels - 1)}, beyond(out, outward, w)...)
 	}
 	if any {
-		e.lg.add(e.w.Numbers, func(at Pt) []Mark { return []Mark{word(at.plus(0, 0.8), Middle, Line, "0…59")} })
+		e.lg.add(e.w.Numbers, func(at Pt) []Mark { return []Mark{word(at.plus(0, 0.8), Middle, Line, "0…n")} })
 	}
 }
 
@@ -744,7 +680,7 @@ func (e *elevation) scene(name, title string) *Scene {
 		lg.Marks = append(lg.Marks, e.lg.draw(Pt{0, bottom + 2}, h)...)
 		height = bottom + 2 + h
 	} else {
-		x := e.area.X + e.area.W + 8 + e.pad
+		x := e.area.X + e.area.W + e.pad + beforeLegend
 		lg.Marks = append(lg.Marks, e.lg.draw(Pt{x, headline + roomAbove}, math.Inf(1))...)
 		width = x + columnWidth + 1
 	}

@@ -13,7 +13,7 @@ type entry struct {
 
 // columnWidth of legends, mm.
 const (
-	columnWidth = 56.0
+	columnWidth = 46.0
 	sampleWidth = 9.0
 	leading     = 3.6 // from line to line
 )

@@ -10,6 +10,7 @@ type Words struct {
 	Run, Numbers, Feed, Jump, Joint, Supply, Controller, Fixing, Keepout string // legend
 	Up, Grid, Dimensions, Scale, NotToScale                              string // Grid and Dimensions take a length and a unit
 	Missing                                                              string // takes names
+	Undimensioned                                                        string // takes an axis and names
 	LeftOut                                                              string // takes a number
 	Pixels                                                               string // takes the number of pixels and a length
 
@@ -38,7 +39,7 @@ var English = Words{
 	Run: "run of light; the arrow is the way of its data", Numbers: "first and last pixel, counted on the port from 0", Feed: "feed, with its lead's name where it is not the run's",
 	Jump: "data on to the next run", Joint: "joint", Supply: "supply", Controller: "controller", Fixing: "fixing", Keepout: "must stay free",
 	Up: "up", Grid: "grid %s", Dimensions: "dimensions in %s, from the lower left corner", Scale: "1:%s", NotToScale: "symbols are not to scale",
-	Missing: "no place in the plan: %s", LeftOut: "%d labels do not fit; the lists have them", Pixels: "%d px, %s",
+	Missing: "no place in the plan: %s", Undimensioned: "no room for the dimensions in %s of: %s", LeftOut: "%d labels do not fit; the lists have them", Pixels: "%d px, %s",
 	Case: "in case %s", Volts: "volts at the pixels", Bold: "where a run has least", Least: "the least that its colours need, %s", NoPower: "not worked out",
 	Along: "along the run", Allowed: "least allowed %s", SupplyAt: "supply %s", Any: "worst pattern %s", Pixel: "pixel %d", CaseLeast: "%s: least %s", FeedHere: "feed",
 	Plus: "plus", Minus: "minus", Data: "data", Fuse: "fuse",
