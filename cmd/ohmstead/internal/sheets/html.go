@@ -6,7 +6,10 @@ import (
 	"encoding/base64"
 	"fmt"
 	"html/template"
+	"regexp"
+	"strings"
 	"sync"
+	"unicode"
 
 	"ohmstead/lint/drawing"
 	"ohmstead/lint/lists"
@@ -28,11 +31,12 @@ func (d *Document) HTML() ([]byte, error) {
 		"show": func(t *lists.Table, r lists.Row, i int) string {
 			return typeset(t.Columns[i].Show(r.Cells[i], t.Habit))
 		},
-		"set":   typeset,
-		"right": func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
-		"blank": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
-		"head":  func(t *lists.Table, c lists.Column) string { return upper(c.Head(t.Habit)) },
-		"upper": upper,
+		"set":    typeset,
+		"parted": parted,
+		"right":  func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
+		"blank":  func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
+		"head":   func(t *lists.Table, c lists.Column) string { return upper(c.Head(t.Habit)) },
+		"upper":  upper,
 		"begins": func(t *lists.Table, i int) bool {
 			return t.Groups != "" && t.Rows[i].Group != "" && (i == 0 || t.Rows[i-1].Group != t.Rows[i].Group)
 		},
@@ -44,6 +48,34 @@ func (d *Document) HTML() ([]byte, error) {
 	err = page.Execute(&b, map[string]any{"Doc": d, "Style": template.CSS(typeface() + pageStyle)}) // our own text, embedded
 	return b.Bytes(), err
 }
+
+// parted writes what stands in a cell so that a line ends at a space, or in a
+// name of the plan after a dot: nowhere within a word, nor between a figure and
+// its unit.
+func parted(s string) template.HTML {
+	words := strings.Split(readings().ReplaceAllString(s, "$1\u00a0$2$3"), " ")
+	for i, w := range words {
+		parts := []string{w}
+		if !strings.ContainsRune(w, '\u00a0') && strings.ContainsFunc(w, unicode.IsLower) {
+			parts = strings.SplitAfter(w, ".")
+		}
+		for j, p := range parts {
+			parts[j] = template.HTMLEscapeString(p)
+			if strings.Contains(p, "-") && len(p) <= longestName {
+				parts[j] = `<span class="whole">` + parts[j] + "</span>"
+			}
+		}
+		words[i] = strings.Join(parts, "<wbr>")
+	}
+	return template.HTML(strings.Join(words, " "))
+}
+
+// longestName is what is never parted at its hyphens, in bytes.
+const longestName = 40
+
+var readings = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(\d) (mm²|[mc]?m|AWG|[mk]?Ω|[VAW]|mA|%|°[CF]|px)([ ,;:.)]|$)`)
+})
 
 // typeface brings the family along, so that a page looks the same everywhere.
 var typeface = sync.OnceValue(func() string {

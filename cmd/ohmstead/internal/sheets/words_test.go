@@ -105,3 +105,24 @@ func TestSayOnce(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+func TestLinesOfCellsEndBetweenWords(t *testing.T) {
+	for in, want := range map[string]string{
+		"1.5 mm²":                   "1.5\u00a0mm²",
+		"3 px, 90 cm":               "3\u00a0px, 90\u00a0cm",
+		"run.low-out-1.start":       `run.<wbr><span class="whole">low-out-1.</span><wbr>start`,
+		"4.95":                      "4.95",
+		"over the second data line": "over the second data line",
+		`<b>"a"`:                    "&lt;b&gt;&#34;a&#34;",
+		strings.Repeat("a-", 30):    strings.Repeat("a-", 30), // longer than a narrow screen
+	} {
+		if got := string(parted(in)); got != want {
+			t.Errorf("%q becomes %q, want %q", in, got, want)
+		}
+	}
+	for _, rule := range []string{"overflow-wrap: break-word", ".scroll { overflow-x: auto }"} {
+		if !strings.Contains(pageStyle, rule) {
+			t.Errorf("the style has no %q", rule)
+		}
+	}
+}
