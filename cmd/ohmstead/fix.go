@@ -8,6 +8,7 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/rogpeppe/go-internal/diff"
 	"github.com/spf13/cobra"
@@ -108,11 +109,13 @@ func (f *fixing) run(cmd *cobra.Command, g *globals, args []string, onlyDiff boo
 		}
 		errs = append(errs, wholefile.Write(file, f.texts[name]))
 	}
+	var told strings.Builder
 	for _, a := range f.applied {
-		fmt.Fprintln(cmd.OutOrStdout(), terminal.Printable(a))
+		fmt.Fprintln(&told, terminal.Printable(a))
 	}
-	fmt.Fprintf(cmd.OutOrStdout(), "%d fixed in %s, %s left\n", len(f.applied), quantity.Count(len(names), "file"), quantity.Count(f.left, "finding"))
-	return errors.Join(errs...)
+	fmt.Fprintf(&told, "%d fixed in %s, %s left\n", len(f.applied), quantity.Count(len(names), "file"), quantity.Count(f.left, "finding"))
+	_, err = io.WriteString(cmd.OutOrStdout(), told.String())
+	return errors.Join(append(errs, err)...)
 }
 
 func (f *fixing) diff(out io.Writer, before *workspace.Workspace, name string) error {

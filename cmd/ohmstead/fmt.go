@@ -68,7 +68,9 @@ func (f formatting) stream() error {
 	}
 	if f.check {
 		if !bytes.Equal(text, out) {
-			fmt.Fprintln(f.cmd.OutOrStdout(), "standard input")
+			if _, err := fmt.Fprintln(f.cmd.OutOrStdout(), "standard input"); err != nil {
+				return err
+			}
 			return errFindings
 		}
 		return nil
@@ -96,7 +98,9 @@ func (f formatting) files(g *globals, args []string) error {
 		}
 		if is {
 			changed++
-			fmt.Fprintln(f.cmd.OutOrStdout(), terminal.Printable(name))
+			if _, err := fmt.Fprintln(f.cmd.OutOrStdout(), terminal.Printable(name)); err != nil {
+				errs = append(errs, err)
+			}
 		}
 	}
 	switch {
