@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 )
 
 // Repo is a repository as seen from one of its directories.
@@ -18,6 +19,8 @@ type Repo struct {
 	Root string // the top of the working tree, links resolved; of a bare repository itself
 	Bare bool   // it has no working tree and no index to speak of
 	ctx  context.Context
+
+	commits sync.Map // full names by what was asked for: a branch that moves meanwhile is one commit to the end
 }
 
 // Open finds the repository that a directory lies in. The programs that it
@@ -38,7 +41,7 @@ func Open(ctx context.Context, dir string) (*Repo, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Repo{root, bare, ctx}, nil
+	return &Repo{Root: root, Bare: bare, ctx: ctx}, nil
 }
 
 func run(ctx context.Context, dir string, args ...string) ([]byte, error) {
@@ -60,11 +63,16 @@ func run(ctx context.Context, dir string, args ...string) ([]byte, error) {
 
 // Commit gives the full name of the commit that rev means.
 func (r *Repo) Commit(rev string) (string, error) {
+	if name, known := r.commits.Load(rev); known {
+		return name.(string), nil
+	}
 	out, err := run(r.ctx, r.Root, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
 	if err != nil {
 		return "", fmt.Errorf("%s is not a commit of this repository", rev)
 	}
-	return strings.TrimSpace(string(out)), nil
+	name := strings.TrimSpace(string(out))
+	r.commits.Store(rev, name)
+	return name, nil
 }
 
 // Staged lists the files, by path below the root, whose index differs from the
