@@ -57,7 +57,9 @@ func (e *elevation) dimensions() {
 	left := e.m.At(e.l.bounds.MinX, 0).X - e.pad
 	row, col := bottom+5, left-5
 	const lead, mid = 2.4, (ascent - descent) / 2 * small
-	l := &e.ground
+	l := &e.dims
+	up := Pt{e.area.X - e.pad - roomLeft + 4, row + 3}
+	l.Marks = append(l.Marks, line(fat(Line), up.plus(0, 2), up.plus(0, 6)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 9), Middle, Line, e.w.Up))
 	l.Marks = append(l.Marks, line(hair(Soft), Pt{corner.X, row}, Pt{far.X, row}))
 	xs, out := e.spread(xs, func(v float64) float64 { return e.m.At(v, 0).X }, corner.X-roomLeft/2, far.X+roomEnd-numberPitch/2)
 	for _, d := range xs {

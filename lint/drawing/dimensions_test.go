@@ -17,7 +17,7 @@ func TestDimensionsOfDemos(t *testing.T) {
 			}
 			l := p.layout()
 			s := Elevation(f, p, Sheet)
-			has := texts(s, "ground")
+			has := texts(s, "dimensions")
 			for i, r := range p.Runs {
 				for _, at := range []float64{0, r.Length} {
 					x, y, _ := l.paths[i].At(at)
@@ -43,7 +43,7 @@ func TestDimensionsLeftOut(t *testing.T) {
 	f := worked(t, b.String())
 	count := func(width float64) (starts, ends int, left bool) {
 		s := Elevation(f, Places(f)[0], Frame{Width: width, Height: 175})
-		has := texts(s, "ground")
+		has := texts(s, "dimensions")
 		for i := range 30 {
 			if has[fmt.Sprint(300*i+50)] {
 				starts++

@@ -39,14 +39,14 @@ type elevation struct {
 	m  Map
 	lg legend
 
-	ground, runs, marks, labels Layer
-	room                        *room
-	area                        Box     // of the surface and all that may stand around it
-	dense                       float64 // what the marks of runs are drawn smaller by
-	pad                         float64 // mm around it for labels
-	below                       bool    // the legend stands below the drawing
-	feedLabels                  []labelled
-	named                       []labelled
+	ground, dims, runs, marks, labels Layer
+	room                              *room
+	area                              Box     // of the surface and all that may stand around it
+	dense                             float64 // what the marks of runs are drawn smaller by
+	pad                               float64 // mm around it for labels
+	below                             bool    // the legend stands below the drawing
+	feedLabels                        []labelled
+	named                             []labelled
 }
 
 // labelled is a label to be put.
@@ -66,7 +66,7 @@ const (
 
 func newElevation(f *figures.Figures, l *layout, fr Frame) *elevation {
 	e := &elevation{f: f, w: fr.words(), fr: fr, l: l}
-	e.ground.Name, e.runs.Name, e.marks.Name, e.labels.Name = "ground", "runs", "marks", "labels"
+	e.ground.Name, e.dims.Name, e.runs.Name, e.marks.Name, e.labels.Name = "ground", "dimensions", "runs", "marks", "labels"
 	b := e.l.bounds
 	w, h := math.Max(b.MaxX-b.MinX, 0.05), math.Max(b.MaxY-b.MinY, 0.01)
 	if l.Surface == nil {
@@ -419,14 +419,21 @@ func (e *elevation) jumps() {
 			continue
 		}
 		any = true
-		p := line(Style{Stroke: Data, Width: thin * 1.5 * e.dense, Dash: []float64{1.2, 0.8}}, e.point(i, s.From.V), e.point(j, s.To.V))
+		from, to := e.point(i, s.From.V), e.point(j, s.To.V)
+		p := line(Style{Stroke: Data, Width: thin * 1.5 * e.dense, Dash: []float64{1.2, 0.8}}, from, to)
 		p.Meta = Meta{Of: s.ID(), Part: "data"}
 		e.marks.Marks = append(e.marks.Marks, p)
 		e.room.takePath(p, thin)
+		if d := math.Hypot(to.X-from.X, to.Y-from.Y); d > 4 { // the way that it goes
+			way := triangle(solid(Data), Pt{from.X + (to.X-from.X)*(0.5+0.8/d), from.Y + (to.Y-from.Y)*(0.5+0.8/d)}, 1.6*e.dense, math.Atan2(to.Y-from.Y, to.X-from.X)*180/math.Pi)
+			way.Meta = Meta{Of: s.ID(), Part: "way"}
+			e.marks.Marks = append(e.marks.Marks, way)
+			e.room.take(way.Bounds())
+		}
 	}
 	if any {
 		e.lg.add(e.w.Jump, func(at Pt) []Mark {
-			return []Mark{line(Style{Stroke: Data, Width: thin * 1.5, Dash: []float64{1.2, 0.8}}, at.plus(-3, 0), at.plus(3, 0))}
+			return []Mark{line(Style{Stroke: Data, Width: thin * 1.5, Dash: []float64{1.2, 0.8}}, at.plus(-3, 0), at.plus(3, 0)), triangle(solid(Data), at.plus(0.8, 0), 1.6, 0)}
 		})
 	}
 }
@@ -685,7 +692,7 @@ func (e *elevation) scene(name, title string) *Scene {
 		width = x + columnWidth + 1
 	}
 	s := &Scene{Name: name + slug(e.l.key()), Title: title, Of: e.l.of(), Width: width, Height: height, Map: e.m,
-		Layers: []Layer{e.ground, e.runs, e.marks, e.labels, lg}}
+		Layers: []Layer{e.ground, e.dims, e.runs, e.marks, e.labels, lg}}
 	b := s.Bounds()
 	s.Height = math.Max(s.Height, b.Y+b.H+0.5)
 	return s

@@ -31,7 +31,7 @@ func (d *diagram) need(p *port) float64 {
 	case p.end == 1:
 		return TextWidth(Regular, small, d.label(p.cable)) + 4
 	case p.cable.fuse != "":
-		return 8.4 + TextWidth(Regular, small, p.cable.fuse)
+		return math.Max(8.4, 3.4+TextWidth(Regular, small, p.cable.fuse))
 	}
 	return 3
 }
@@ -290,7 +290,7 @@ func (s *schematic) symbol(e *element) {
 }
 
 // beside writes what stands at a port along its wires: the cable's label at its
-// far end, its fuse at the near one.
+// far end, its fuse with the rating over it at the near one.
 func (s *schematic) beside(p *port, edge, out float64) {
 	top, low := s.y(p.pins[0].y()), s.y(p.pins[len(p.pins)-1].y())
 	base := (top+low)/2 + (ascent-descent)/2*small
@@ -318,7 +318,7 @@ func (s *schematic) beside(p *port, edge, out float64) {
 	plus := p.pin("plus")
 	at := Pt{edge + out*4.2, s.y(plus.y())}
 	s.symbols.Marks = append(s.symbols.Marks, &Rect{Meta: Meta{Of: p.cable.id, Part: "fuse", Tip: s.w.Fuse + " " + p.cable.fuse}, Style: hair(Line), Box: Box{at.X - 2.2, at.Y - 0.9, 4.4, 1.8}})
-	t := word(Pt{edge + out*7.2, base}, anchor, Line, p.cable.fuse)
+	t := word(Pt{edge + out*2, at.Y - 1.2 - descent*small}, anchor, Line, p.cable.fuse) // over its fuse: below the plus wire it would read as of either
 	t.Meta = Meta{Of: p.cable.id, Part: "fuse"}
 	s.labels.Marks = append(s.labels.Marks, t)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 )
 
@@ -25,7 +26,8 @@ func Template(f *figures.Figures, p Place, words *Words) *Scene {
 		Width: (l.bounds.MaxX-l.bounds.MinX)*1000 + 2*templateMargin, Height: (l.bounds.MaxY-l.bounds.MinY)*1000 + 2*templateMargin}
 	ground, runs, holes := Layer{Name: "ground"}, Layer{Name: "runs"}, Layer{Name: "holes"}
 	if p.Surface != nil {
-		ground.Marks = append(ground.Marks, &Rect{Meta: Meta{Of: p.of(), Part: "surface"}, Style: fat(Soft), Box: BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY))})
+		ground.Marks = append(ground.Marks, &Rect{Meta: Meta{Of: p.of(), Part: "surface"}, Style: edge, Box: BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY))})
+		ground.Marks = append(ground.Marks, edgesNamed(BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY)), fmt.Sprintf(w.EdgeOf, brief(p.Surface.Name)))...)
 		for _, k := range p.Surface.Keepouts {
 			if k.From.Known() && k.To.Known() {
 				b := e.keepoutBox(k)
@@ -67,6 +69,27 @@ func Template(f *figures.Figures, p Place, words *Words) *Scene {
 	return s
 }
 
+// edge is the line of a surface's edge: a chain of dashes and dots, that nobody takes for a line of light.
+var edge = Style{Stroke: Soft, Width: 0.35, Dash: []float64{8, 1.5, 0.8, 1.5}}
+
+// edgesNamed says outside of a box's edges what they are, so often that it stands whole on each tile.
+func edgesNamed(b Box, name string) []Mark {
+	step := math.Max(80, (b.W+b.H)/500)
+	var out []Mark
+	add := func(at Pt, turn float64) {
+		out = append(out, &Text{Meta: Meta{Part: "edge"}, Ink: Soft, At: at, Size: small, Turn: turn, S: name})
+	}
+	for x := 5.0; x < b.W; x += step {
+		add(Pt{b.X + x, b.Y - 1.2}, 0)
+		add(Pt{b.X + x, b.Y + b.H + 1.2 + capital*small}, 0)
+	}
+	for y := 5.0; y < b.H; y += step {
+		add(Pt{b.X - 1.2, b.Y + b.H - y}, -90)
+		add(Pt{b.X + b.W + 1.2 + capital*small, b.Y + b.H - y}, -90)
+	}
+	return out
+}
+
 // upright turns an angle so that a text along it is not read upside down.
 func upright(degrees float64) float64 {
 	d := math.Remainder(degrees, 360)
@@ -91,8 +114,11 @@ func hole(meta Meta, at Pt) Mark {
 	}}
 }
 
-// Strips of a tile that its bars stand in, mm.
-const barRoom = 11.0
+// Strips of a tile to the left and below that its bars and its place stand in, mm.
+const (
+	TileLeft = 11.0
+	TileFoot = 14.5
+)
 
 // Tile is one sheet of a template.
 type Tile struct {
@@ -115,7 +141,7 @@ func tileName(column, row int) string {
 // It is an error if the paper leaves less than the bars of 100 mm take.
 func Tiles(s *Scene, paper Frame, margin, overlap float64) (overview *Scene, tiles []Tile, err error) {
 	w := paper.words()
-	inner := Box{margin + barRoom, margin, paper.Width - 2*margin - barRoom, paper.Height - 2*margin - barRoom}
+	inner := Box{margin + TileLeft, margin, paper.Width - 2*margin - TileLeft, paper.Height - 2*margin - TileFoot}
 	stepX, stepY := inner.W-overlap, inner.H-overlap
 	if !(inner.W >= 105 && inner.H >= 105 && overlap >= 0 && stepX >= 20 && stepY >= 20) {
 		return nil, nil, fmt.Errorf("a paper of %g mm x %g mm with a margin of %g mm and an overlap of %g mm leaves no room for a tile with bars of 100 mm", paper.Width, paper.Height, margin, overlap)
@@ -162,13 +188,26 @@ type tiling struct {
 	across, down int
 }
 
-// touch notes the tiles that a mark lies on: of a path, those that its pieces lie on.
+// touch notes the tiles that a mark lies on: of a path, those that short pieces of it lie on.
 func (t *tiling) touch(m Mark, used map[[2]int]bool) {
 	boxes := []Box{m.Bounds()}
-	if p, ok := m.(*Path); ok {
+	switch m := m.(type) {
+	case *Group:
+		for _, k := range m.Marks {
+			t.touch(k, used)
+		}
+		return
+	case *Path:
 		boxes = boxes[:0]
-		for _, s := range flat(p) {
-			boxes = append(boxes, BoxOf(s[0], s[1]).Grown(p.Width/2))
+		for _, s := range flat(m) {
+			n := 1.0
+			if s[0].X != s[1].X && s[0].Y != s[1].Y {
+				n = math.Ceil(math.Hypot(s[1].X-s[0].X, s[1].Y-s[0].Y) / 5)
+			}
+			on := func(i float64) Pt { return Pt{s[0].X + (s[1].X-s[0].X)*i/n, s[0].Y + (s[1].Y-s[0].Y)*i/n} }
+			for i := range int(n) {
+				boxes = append(boxes, BoxOf(on(float64(i)), on(float64(i+1))).Grown(m.Width/2))
+			}
 		}
 	}
 	for _, b := range boxes {
@@ -226,6 +265,7 @@ func (t *tiling) tile(column, row int) *Scene {
 	}
 	frame.Marks = append(frame.Marks, t.crosses(column, row)...)
 	frame.Marks = append(frame.Marks, t.bars(name)...)
+	frame.Marks = append(frame.Marks, t.where(out.Map)...)
 	out.Layers = append(out.Layers, frame)
 	return out
 }
@@ -259,6 +299,31 @@ func (t *tiling) bars(name string) []Mark {
 		bar(Pt{b.X - 4, b.Y + b.H}, -90), &Text{Ink: Line, At: Pt{b.X - 6.9, b.Y + b.H - 50}, Anchor: Middle, Size: small, Turn: -90, S: t.w.Bar},
 		&Text{Ink: Line, At: Pt{b.X + b.W, y + 2.5}, Anchor: End, Size: 6, Face: Bold, S: name},
 	}, &Text{Ink: Line, At: Pt{x + 104, y + 4.6}, Size: small, S: shortened(Regular, small, b.W-104-18, t.s.Title)})
+}
+
+// where says how far the tile's corner lies from that of the surface, so that a tile which no other
+// touches finds its place too, and which way is up.
+func (t *tiling) where(m Map) []Mark {
+	b := t.inner
+	corner := Pt{b.X, b.Y + b.H}
+	off := func(mm float64, ahead, behind string) string {
+		if mm < 0 {
+			mm, ahead = -mm, behind
+		}
+		return quantity.Number(math.Round(mm*10)/10, 9) + " mm " + ahead
+	}
+	from := t.w.Origin
+	if t.s.Of != "" {
+		from = fmt.Sprintf(t.w.Corner, brief(strings.TrimPrefix(t.s.Of, "surface.")))
+	}
+	says := fmt.Sprintf(t.w.Where, off(corner.X-m.X, t.w.RightOf, t.w.LeftOf), off(m.Y-corner.Y, t.w.Above, t.w.Below), from)
+	up := Pt{b.X - 8.6, b.Y + 1}
+	return []Mark{
+		&Circle{Meta: Meta{Part: "corner"}, Style: solid(Line), At: corner, R: 1},
+		&Circle{Style: solid(Line), At: Pt{b.X + 1, b.Y + b.H + TileFoot - 3.4}, R: 1},
+		&Text{Meta: Meta{Part: "where"}, Ink: Line, At: Pt{b.X + 3.5, b.Y + b.H + TileFoot - 2.5}, Size: small, S: shortened(Regular, small, b.W-3.5, says)},
+		line(fat(Line), up.plus(0, 2), up.plus(0, 7)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 10), Middle, Line, t.w.Up),
+	}
 }
 
 // bar is a line of 100 mm from a place on, with strokes at its ends and middle.
@@ -312,6 +377,10 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 	for _, l := range t.s.Layers {
 		for _, m := range l.Marks {
 			switch m := m.(type) {
+			case *Rect:
+				if m.Part == "surface" {
+					pic.Marks = append(pic.Marks, &Rect{Style: edge, Box: Box{room.X + m.X*k, room.Y + m.Y*k, m.W * k, m.H * k}})
+				}
 			case *Path:
 				q := &Path{Style: Style{Stroke: Plus, Width: thick}, From: Pt{room.X + m.From.X*k, room.Y + m.From.Y*k}}
 				to := func(p Pt) Pt { return Pt{room.X + p.X*k, room.Y + p.Y*k} }
@@ -326,10 +395,26 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 	for i, s := range append(wrapped(Regular, small, t.inner.W, t.w.Print), wrapped(Regular, small, t.inner.W, t.w.Register)...) {
 		head.Marks = append(head.Marks, word(Pt{t.inner.X, t.inner.Y + 9 + leading*float64(i)}, Start, Line, s))
 	}
-	at := Pt{t.inner.X + 4, t.inner.Y + 21}
-	end := at.plus(60, 0)
-	head.Marks = append(head.Marks, hole(Meta{}, at), word(at.plus(6, 0.8), Start, Line, t.w.Hole),
-		line(hair(Line), end.plus(0, -2.5), end.plus(0, 2.5)), line(fat(Line), end, end.plus(4, 0)), word(end.plus(6, 0.8), Start, Line, t.w.Cut))
+	at := Pt{t.inner.X + 5, t.inner.Y + 21}
+	for _, k := range []struct {
+		marks func(at Pt) []Mark
+		text  string
+	}{
+		{func(at Pt) []Mark { return []Mark{hole(Meta{}, at)} }, t.w.Hole},
+		{func(at Pt) []Mark {
+			return []Mark{line(hair(Line), at, at.plus(0, -2.5), at.plus(0, 2.5)), line(fat(Line), at, at.plus(4, 0))}
+		}, t.w.Cut},
+		{func(at Pt) []Mark { return []Mark{line(fat(Line), at.plus(-4, 0), at.plus(4, 0))} }, t.w.Centre},
+		{func(at Pt) []Mark { return []Mark{line(edge, at.plus(-4, 0), at.plus(8, 0))} }, t.w.Edge},
+	} {
+		if k.text == t.w.Edge && t.s.Of == "" {
+			continue
+		}
+		marks := k.marks(at)
+		text := boundsOf(marks)
+		head.Marks = append(append(head.Marks, marks...), word(Pt{text.X + text.W + 2, at.Y + 0.8}, Start, Line, k.text))
+		at.X = text.X + text.W + 2 + TextWidth(Regular, small, k.text) + 9
+	}
 	out.Layers = []Layer{grid, pic, names, head}
 	return out
 }

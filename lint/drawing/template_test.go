@@ -302,3 +302,22 @@ func readDXF(t *testing.T, s string) (lines []dxfLine, circles [][3]float64) {
 	}
 	return lines, circles
 }
+
+// Each tile says where its corner lies: by hand, on A4 with 7 mm left free and 10 mm of overlap tiles
+// show 185 mm by 268.5 mm, each 175 mm or 258.5 mm on from the one before, and the template begins 15 mm
+// to the left of a surface that is 600 mm high and 15 mm above it.
+func TestTilesSayWhere(t *testing.T) {
+	f := worked(t, ring)
+	_, tiles, err := Tiles(Template(f, Places(f)[0], nil), Frame{Width: 210, Height: 297}, 7, 10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	across := []string{"15 mm left of", "160 mm right of", "335 mm right of", "510 mm right of"}
+	up := []string{"346.5 mm above", "88 mm above", "170.5 mm below"}
+	for _, tile := range tiles {
+		want := "this corner of the frame lies " + across[tile.Column] + " and " + up[tile.Row] + " the lower left corner of board"
+		if !texts(tile.Scene, "frame")[want] {
+			t.Errorf("tile %s says %v, want %q", tileName(tile.Column, tile.Row), texts(tile.Scene, "frame"), want)
+		}
+	}
+}

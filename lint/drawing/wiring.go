@@ -398,10 +398,10 @@ func (d *diagram) lay(c *cable) {
 	for end, pt := range c.ends {
 		e, o := d.elements[pt.Block()], d.elements[c.ends[1-end].Block()]
 		p := &port{e: e, side: side(e.column, o.column, len(d.columns), e.block, data), cable: c, end: end, says: d.says(pt, data, end), rank: rankOf(d.f, pt)}
-		p.double = len(c.cores) == 1 && (end == 1 || c.fuse != "")
+		p.double = end == 0 && c.fuse != "" || end == 1 && len(c.cores) == 1
 		p.rows = len(c.cores)
 		if p.double {
-			p.rows = 2
+			p.rows++
 		}
 		for _, core := range c.cores {
 			p.pins = append(p.pins, &pin{port: p, e: e, core: core})

@@ -27,6 +27,9 @@ type Words struct {
 	Mains                             string
 	Tile, Bar, Hole, Cut, Register    string // Tile takes a column and a row
 	Tiles, Print                      string // Tiles takes how many there are, Print the size of a tile's paper
+	Centre, EdgeOf, Edge              string // EdgeOf takes the name of a surface
+	Where, Corner, Origin             string // Where takes two lengths with their sides and what they are measured from, Corner the name of a surface
+	RightOf, LeftOf, Above, Below     string
 	Square                            string
 	Changed                           string // of what: the name of a block
 	Same, Now, Before                 string // of runs and things, in a comparison
@@ -47,6 +50,9 @@ var English = Words{
 	Sheet: "sheet %d of %d", Elsewhere: "has conductors on another sheet", Light: "run", Mains: "The mains side of supplies is not drawn: it is for a qualified person, under the code in force there.",
 	Tile: "tile %s", Bar: "100 mm", Hole: "hole for a fixing", Cut: "cut the strip here", Register: "Cut a tile along its outer line on the sides that lie on top, and lay its crosses over those of its neighbours.",
 	Tiles: "%d tiles", Print: "Print at 100 %, not fitted to the page, and measure both bars of a tile before the rest is printed.", Changed: "Changed: %s", Same: "as it was", Now: "after the change", Before: "before the change",
+	Centre: "middle of a run", EdgeOf: "edge of %s", Edge: "edge of the surface, no run",
+	Where: "this corner of the frame lies %s and %s the %s", Corner: "lower left corner of %s", Origin: "zero point of the plan",
+	RightOf: "right of", LeftOf: "left of", Above: "above", Below: "below",
 	Square: "this square is 100 mm by 100 mm; all lengths are millimetres",
 }
 

@@ -10,9 +10,6 @@ import (
 // stampHeight is the height of the title block, mm.
 const stampHeight = 12
 
-// tileStrip is what tiles leave free for their bars, mm.
-const tileStrip = 11
-
 // alarmHeight is that of the line above it, mm.
 const alarmHeight = 4.4
 
@@ -27,7 +24,7 @@ func (p *leaf) stamp(doc *Document, number, of int) {
 				line = append(line, short(s, 20))
 			}
 		}
-		x, y := p.margin+tileStrip+104, p.Height-p.margin-tileStrip+4.9
+		x, y := p.margin+drawing.TileLeft+104, p.Height-p.margin-drawing.TileFoot+4.9
 		for _, s := range wrap(strings.Join(line, ", "), p.Width-p.margin-18-x, small, drawing.Regular, 1) {
 			p.marks = append(p.marks, text(s, x, y, small, drawing.Regular, drawing.Line))
 		}
