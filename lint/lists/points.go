@@ -13,11 +13,11 @@ import (
 func Points(f *figures.Figures) *Table {
 	t := of(f, "points", "Test points",
 		textColumn("point", "test point"),
-		measureColumn(quantity.Voltage, "volts", "expected", 2), measureColumn(quantity.Voltage, "volts_tolerance", "+/-", 2),
+		measureColumn(quantity.Voltage, "volts", "expected", 2), measureColumn(quantity.Voltage, "volts_tolerance", "±", 2),
 		Column{Key: "volts_read", Title: "read V", Kind: Blank},
-		measureColumn(quantity.Voltage, "below", "below the supply", 2), measureColumn(quantity.Voltage, "below_tolerance", "+/-", 2),
+		measureColumn(quantity.Voltage, "below", "below the supply", 2), measureColumn(quantity.Voltage, "below_tolerance", "±", 2),
 		Column{Key: "below_read", Title: "difference", Kind: Blank},
-		measureColumn(quantity.Current, "amps", "expected", 2), measureColumn(quantity.Current, "amps_tolerance", "+/-", 2),
+		measureColumn(quantity.Current, "amps", "expected", 2), measureColumn(quantity.Current, "amps_tolerance", "±", 2),
 		Column{Key: "amps_read", Title: "read A", Kind: Blank})
 	t.Groups = "case"
 	points := testPoints(f)

@@ -1,7 +1,9 @@
 package sheets
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -120,11 +122,41 @@ func (m *maker) fuses() []fuseGroup {
 	return out
 }
 
-// told lists fuses with their leads.
+// told lists fuses with their leads: how many of each, and all of them, for who ticks off has to find each.
 func told(fuses []fuseGroup) string {
-	return all(fuses, 12, func(g fuseGroup) string {
-		return say("commission.fuses.each", "amps", g.amps, "kind", g.kind, "leads", all(g.leads, 12, itself))
-	})
+	var out []string
+	for _, g := range fuses {
+		out = append(out, say("commission.fuses.each", "n", strconv.Itoa(len(g.leads)), "amps", g.amps, "kind", g.kind, "leads", every(spans(g.leads))))
+	}
+	return strings.Join(out, "; ")
+}
+
+// every lists all items, however many.
+func every(items []string) string { return all(items, len(items), itself) }
+
+// spans writes three names or more that count on by one as the first and the last of them.
+func spans(names []string) []string {
+	var out []string
+	for i := 0; i < len(names); {
+		j := i + 1
+		for stem, n, ok := numbered(names[i]); ok && j < len(names) && names[j] == stem+strconv.Itoa(n+j-i); {
+			j++
+		}
+		if j-i > 2 {
+			out = append(out, names[i]+" … "+names[j-1])
+		} else {
+			out = append(out, names[i:j]...)
+		}
+		i = j
+	}
+	return out
+}
+
+// numbered parts a name from the number at its end.
+func numbered(name string) (stem string, n int, ok bool) {
+	stem = strings.TrimRight(name, "0123456789")
+	n, err := strconv.Atoi(name[len(stem):])
+	return stem, n, err == nil
 }
 
 func (m *maker) marks() string {
@@ -155,11 +187,11 @@ func (m *maker) powerUp() *lists.Table {
 		measured(quantity.Voltage, "V", "least", say("commission.up.least"), 2),
 		measured(quantity.Voltage, "V", "most", say("commission.up.most"), 2),
 		blank("read", say("commission.up.read")),
-		counted("last", say("commission.up.last")),
+		column("index", say("commission.up.index")),
 		blank("lights", say("commission.up.lights")))
 	in := map[*figures.Lead]bool{}
 	full := m.Figures.Cases[0]
-	add := func(b schema.Block, what string, ways [][]*figures.Lead, least float64, last lists.Cell) {
+	add := func(b schema.Block, what string, ways [][]*figures.Lead, least float64, index lists.Cell) {
 		most := 0.0
 		var fuses []string
 		for _, way := range ways {
@@ -181,7 +213,7 @@ func (m *maker) powerUp() *lists.Table {
 		if len(fuses) == 0 {
 			fuses = []string{say("commission.up.none")}
 		}
-		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(all(fuses, 8, itself)), number(least), number(most), {}, last, {}}})
+		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(every(fuses)), number(least), number(most), {}, index, {}}})
 	}
 	for i, c := range m.Figures.Controllers {
 		var ways [][]*figures.Lead
@@ -196,11 +228,27 @@ func (m *maker) powerUp() *lists.Table {
 	}
 	for i, r := range m.Figures.Runs {
 		if rc := full.Runs[i]; rc.OK {
-			add(r.Run, say("commission.up.run", "run", name(r.Run)), m.Figures.Feeds(r), rc.StartVolts, number(float64(r.Pixels-1)))
+			add(r.Run, say("commission.up.run", "run", name(r.Run)), m.Figures.Feeds(r), rc.StartVolts, words(indexes(r)))
 		}
 	}
 	if len(t.Rows) > 0 {
 		t.Notes = append(t.Notes, lists.Note{Text: say("commission.up.note")})
 	}
 	return t
+}
+
+// indexes are those of the first and the last pixel of a run on its controller's output, as on the elevation, behind
+// the output's name where there are several.
+func indexes(r *figures.Run) string {
+	first, output := 0, ""
+	if r.Port != nil {
+		first = r.First
+		if len(r.Port.Controller.Ports) > 1 {
+			output = r.Port.Name + " "
+		}
+	}
+	if r.Pixels < 2 {
+		return output + strconv.Itoa(first)
+	}
+	return fmt.Sprintf("%s%d…%d", output, first, first+r.Pixels-1)
 }

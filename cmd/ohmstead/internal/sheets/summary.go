@@ -139,13 +139,17 @@ func caseTitle(name string, own *schema.Case) string {
 }
 
 func (m *maker) power() *lists.Table {
+	load := say("summary.power.load")
+	if slices.ContainsFunc(m.plan.Supplies, func(s *schema.Supply) bool { return s.Outputs.V > 1 }) {
+		load = say("summary.power.fullest")
+	}
 	t := m.tabled("power", say("summary.power"),
 		column("case", say("summary.power.case")),
 		column("supply", say("summary.power.supply")),
 		measured(quantity.Voltage, "V", "volts", say("summary.power.volts"), 2),
 		measured(quantity.Current, "A", "amps", say("summary.power.amps"), 2),
 		measured(quantity.Power, "W", "watts", say("summary.power.watts"), 1),
-		measured(quantity.Share, "%", "load", say("summary.power.load"), 0))
+		measured(quantity.Share, "%", "load", load, 0))
 	for _, c := range m.Figures.Cases {
 		for _, s := range c.Supplies {
 			if s.OK {
