@@ -98,7 +98,7 @@ func show(ctx context.Context, p *page.Page, plan *schema.Plan, memo *figures.Me
 	if err != nil {
 		return err
 	}
-	p.Judged(&ide.View{Plan: plan, Figures: fig, Findings: v.Findings, Rules: rules.All}, lint.Hint)
+	p.Judged(&ide.View{Plan: plan, Figures: fig, Findings: v.Findings, Hidden: v.Hidden, Rules: rules.All}, lint.Hint)
 	return nil
 }
 

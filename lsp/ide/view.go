@@ -16,6 +16,7 @@ type View struct {
 	Plan     *schema.Plan
 	Figures  *figures.Figures
 	Findings []lint.Finding
+	Hidden   []lint.Hidden // what the plan says not to tell
 	Rules    []*lint.Rule
 	File     *source.File // the file that the question is about
 	// Work gives Figures where completion asks for them, which it seldom does;

@@ -124,7 +124,7 @@ func (p *Page) Solved(f *figures.Figures) {
 
 // Judged shows what was found, of a level and above.
 func (p *Page) Judged(v *ide.View, least lint.Level) {
-	p.board.put(foundKinds, map[string]any{"findings": found(v, ide.Diagnostics(v, least))})
+	p.board.put(foundKinds, map[string]any{"findings": found(v, ide.Diagnostics(v, least)), "hidden": hidden(v.Hidden)})
 }
 
 // Point shows where the user is in the editor: at a block, or with "" at none.

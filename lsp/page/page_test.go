@@ -45,7 +45,7 @@ func show(t testing.TB, p *Page, text string) {
 	}
 	p.Show(f)
 	p.Solved(f)
-	p.Judged(&ide.View{Plan: plan, Figures: f, Findings: v.Findings, Rules: rules.All}, lint.Hint)
+	p.Judged(&ide.View{Plan: plan, Figures: f, Findings: v.Findings, Hidden: v.Hidden, Rules: rules.All}, lint.Hint)
 }
 
 // matrix is a demo plan: a surface, twenty runs, an order.
@@ -382,4 +382,20 @@ func TestEndsWithItsContext(t *testing.T) {
 		}
 	}
 	t.Error("the events go on")
+}
+
+func TestWhatIsAllowedIsCounted(t *testing.T) {
+	p := serve(t, Options{})
+	show(t, p, demo(t, "stair"))
+	first := listen(t, p).next().Pieces
+	if got := string(first["hidden"]); got != `{"comment":12}` {
+		t.Errorf("hidden are %s", got)
+	}
+	var h head
+	if err := json.Unmarshal(first["head"], &h); err != nil {
+		t.Fatal(err)
+	}
+	if h.Cases[h.Opens] != "held" {
+		t.Errorf("a plan with a ceiling opens in %s", h.Cases[h.Opens])
+	}
 }

@@ -77,6 +77,7 @@ type head struct {
 	Sum    string   `json:"sum"`
 	Jumps  bool     `json:"jumps"` // an editor shows places
 	Cases  []string `json:"cases"`
+	Opens  int      `json:"opens"` // the case that is shown first
 	Frames []string `json:"frames"`
 	Runs   []string `json:"runs"`
 	Things []string `json:"things"`

@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -21,8 +22,11 @@ func shape(f *figures.Figures, jumps bool) map[string]any {
 		s.head.Name, s.head.Title = p.Name, p.Title.V
 		s.place("plan", p)
 	}
-	for _, c := range f.Cases {
+	for i, c := range f.Cases {
 		s.head.Cases = append(s.head.Cases, c.Name)
+		if c.Held && c.Own == nil && slices.ContainsFunc(f.Plan.Controllers, func(c *schema.Controller) bool { return c.Ceiling.Known() }) {
+			s.head.Opens = i // what people will see, as in the sheets
+		}
 		if c.Own != nil {
 			s.place("case."+c.Name, c.Own)
 		}

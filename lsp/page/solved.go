@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"ohmstead/lint"
 	"ohmstead/lint/drawing"
 	"ohmstead/lint/figures"
 	"ohmstead/lsp/ide"
@@ -96,7 +97,16 @@ func scaleOf(low, high float64) scale {
 }
 
 // foundKinds are the kinds of pieces that tell what was found.
-var foundKinds = []string{"findings"}
+var foundKinds = []string{"findings", "hidden"}
+
+// hidden counts what the plan says not to tell, by its means.
+func hidden(of []lint.Hidden) map[lint.Means]int {
+	out := map[lint.Means]int{}
+	for i := range of {
+		out[of[i].Means]++
+	}
+	return out
+}
 
 // found lists findings at their places.
 func found(v *ide.View, ds []ide.Diagnostic) []finding {

@@ -141,7 +141,7 @@ func (s *server) inShelf(key string) bool {
 var cataloguePlan = sync.OnceValue(func() *plan {
 	p := newPlan(planID{}, &directory{}, nil, nil)
 	p.decoded = given(schema.Catalogue().Whole())
-	p.judged = given[[]lint.Finding](nil)
+	p.judged = given(lint.Verdict{})
 	return p
 })
 

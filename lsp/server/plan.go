@@ -32,7 +32,7 @@ type plan struct {
 
 	decoded  *stage[*schema.Plan]
 	worked   *stage[*figures.Figures]
-	judged   *stage[[]lint.Finding]
+	judged   *stage[lint.Verdict]
 	tried    *stage[*remedy.Trials]
 	reported *stage[report] // see diagnostics.go
 	byPath   func() map[string]*document
@@ -47,7 +47,7 @@ type plan struct {
 func newPlan(id planID, own *directory, stock map[string]*directory, before *plan) *plan {
 	p := &plan{
 		id: id, own: own, stock: stock,
-		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[[]lint.Finding]{}, tried: &stage[*remedy.Trials]{}, reported: &stage[report]{},
+		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[lint.Verdict]{}, tried: &stage[*remedy.Trials]{}, reported: &stage[report]{},
 	}
 	if before != nil {
 		p.memo, p.texts = before.memo, before.texts
@@ -77,16 +77,21 @@ func (p *plan) figures(ctx context.Context) (*figures.Figures, error) {
 	})
 }
 
-// findings gives what is found in the plan.
-func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
-	return p.judged.get(ctx, func(ctx context.Context) ([]lint.Finding, error) {
+// verdict gives what is found in the plan, told or not.
+func (p *plan) verdict(ctx context.Context) (lint.Verdict, error) {
+	return p.judged.get(ctx, func(ctx context.Context) (lint.Verdict, error) {
 		fig, err := p.figures(ctx)
 		if err != nil {
-			return nil, err
+			return lint.Verdict{}, err
 		}
-		v, err := lint.Run(ctx, fig.Plan, fig, allRules())
-		return v.Findings, err
+		return lint.Run(ctx, fig.Plan, fig, allRules())
 	})
+}
+
+// findings gives what is found in the plan and told.
+func (p *plan) findings(ctx context.Context) ([]lint.Finding, error) {
+	v, err := p.verdict(ctx)
+	return v.Findings, err
 }
 
 // whileNewest is ctx, ended also by a newer version of the plan: then its cause

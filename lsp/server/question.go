@@ -93,9 +93,11 @@ func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, er
 	}
 	if n&needFindings != 0 {
 		s.running.awaits(ctx)
-		if v.Findings, err = q.plan.findings(ctx); err != nil {
+		verdict, err := q.plan.verdict(ctx)
+		if err != nil {
 			return nil, err
 		}
+		v.Findings, v.Hidden = verdict.Findings, verdict.Hidden
 	}
 	return v, nil
 }

@@ -11,7 +11,7 @@ export class Camera {
   /** Shows all of a box, with room for labels. */
   fit(box) {
     const [w, h] = [Math.max(0.05, box[2] - box[0]), Math.max(0.05, box[3] - box[1])];
-    const [left, top, right, bottom] = this.width < 560 ? [26, 34, 26, 84] : [64, 56, 64, 104];
+    const [left, top, right, bottom] = this.width < 560 ? [26, 34, 26, 150] : [64, 56, 64, 104];
     this.k = Math.min((this.width - left - right) / w, (this.height - top - bottom) / h);
     this.k = Math.max(this.k, 0.5);
     this.x = (box[0] + box[2]) / 2 - (this.width + left - right) / 2 / this.k;

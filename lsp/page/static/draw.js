@@ -10,7 +10,7 @@ export function inks() {
   const style = getComputedStyle(document.documentElement);
   const of = (name) => style.getPropertyValue("--" + name).trim();
   return Object.fromEntries(
-    ["paper", "wall", "line", "soft", "faint", "shade", "accent", "danger", "casing", "off", "lead", "part"].map((n) => [n, of(n)]),
+    ["paper", "wall", "line", "soft", "faint", "shade", "accent", "danger", "casing", "off", "lead", "part", "pixel"].map((n) => [n, of(n)]),
   );
 }
 
@@ -127,6 +127,7 @@ export function drawGround(canvas, model, camera, ink, chosen) {
       g.lineWidth = chosen === id ? 2.5 : 1.25;
       g.strokeRect(x0, y0, x1 - x0, y1 - y0);
       labels.write(`${id.replace(/^surface\./, "")}   ${frame.size.join(" × ")}`, 12, ink.soft, [[x0, y0 - 12, "left"], [x0 + 6, y0 + 12, "left"]]);
+      labels.write(`↑ ${words.up}`, 12, ink.soft, [[x0 - 6, y0 + 12, "right"], [x1 - 6, y0 + 12, "right"], [x1, y0 - 12, "right"]]);
     } else if (model.head.frames.length > 1 || id === "bare") {
       labels.write(words.frames[id] ?? id, 12, ink.soft, [[x0, y0 - 34, "left"]]);
     }
@@ -138,6 +139,7 @@ export function drawGround(canvas, model, camera, ink, chosen) {
   }
   drawLeads(g, model, camera, ink, chosen);
   drawThings(g, model, camera, ink, chosen, labels);
+  nameLeads(model, camera, ink, labels);
 }
 
 function keepout(g, x0, y0, x1, y1, ink) {
@@ -177,6 +179,19 @@ function drawLeads(g, model, camera, ink, chosen) {
     g.stroke();
   }
   g.setLineDash([]);
+}
+
+/** Names the leads that are long enough on the screen to carry a name. */
+function nameLeads(model, camera, ink, labels) {
+  for (const id of model.head.leads) {
+    const at = model.get("lead", id)?.ends;
+    const from = at && model.place(at.frame, at.line[0], at.line[1]);
+    if (!from) continue;
+    const to = model.place(at.frame, at.line[2], at.line[3]);
+    if (Math.hypot(to[0] - from[0], to[1] - from[1]) * camera.k < 60) continue;
+    const [x, y] = [camera.sx((from[0] + to[0]) / 2), camera.sy((from[1] + to[1]) / 2)];
+    labels.write(id.slice(id.indexOf(".") + 1), 11, ink.soft, [[x + 5, y - 8, "left"], [x + 5, y + 9, "left"], [x - 5, y - 8, "right"]]);
+  }
 }
 
 const symbol = { supply: "~", joint: "", controller: "µ" };
@@ -277,7 +292,7 @@ export function drawLight(canvas, model, camera, ink, ramp, strokes, chosen, poi
     g.lineJoin = "round";
     g.lineCap = "butt";
     g.strokeStyle = ink.casing;
-    g.lineWidth = (wide + 2) * px;
+    g.lineWidth = (wide + 3) * px;
     g.stroke(strokes.all);
     for (const [b, path] of strokes.paths.entries()) {
       if (!path) continue;
@@ -286,7 +301,7 @@ export function drawLight(canvas, model, camera, ink, ramp, strokes, chosen, poi
       g.stroke(path);
     }
   });
-  if (pitch > 7) drawPixels(g, model, camera, ink, Math.min(pitch * 0.3, wide * 0.62, 14));
+  if (pitch > 7) drawPixels(g, model, camera, ink, Math.min(pitch * 0.3, wide * 0.42, 14));
   drawMarks(g, model, camera, ink, wide, chosen);
 }
 
@@ -313,8 +328,8 @@ function drawPixels(g, model, camera, ink, r) {
       g.arc(x, y, r, 0, 2 * Math.PI);
     }
   }
-  g.globalAlpha = 0.45;
-  g.strokeStyle = ink.wall;
+  g.globalAlpha = 0.55;
+  g.strokeStyle = ink.pixel;
   g.lineWidth = 1.2;
   g.stroke();
   g.globalAlpha = 1;
@@ -367,13 +382,14 @@ function drawMarks(g, model, camera, ink, wide, chosen) {
     if (!low) continue;
     const [x, y] = screen(model.at(run, low.pixel));
     const down = wide / 2 + 2;
-    // The number stands beside its triangle, so that both fit between rows.
+    // The number stands beside its mark, so that both fit between rows.
     const off = down + 5;
     if (!labels.write(volts(low.value), 11, ink.line, [[x - 7, y + off, "right"], [x + 7, y + off, "left"], [x - 7, y + off + 4, "right"], [x + 7, y + off + 4, "left"]])) continue;
     g.beginPath();
     g.moveTo(x, y + down);
-    g.lineTo(x - 4, y + down + 7);
-    g.lineTo(x + 4, y + down + 7);
+    g.lineTo(x - 4, y + down + 5);
+    g.lineTo(x, y + down + 10);
+    g.lineTo(x + 4, y + down + 5);
     g.closePath();
     g.fillStyle = ink.line;
     g.fill();

@@ -50,6 +50,7 @@ function paint() {
 function recolour() {
   model.colour();
   strokes = new Strokes(model);
+  legend();
   redraw("light");
 }
 
@@ -314,9 +315,11 @@ function legend() {
   const tick = (v) => `${v.toFixed(v < 9.995 ? 2 : 1)} V`;
   const rows = nominals.slice(0, 3).map((n) => make("p", { className: "ticks" },
     ...[0, 0.5, 1].map((t) => make("span", {}, tick(n * (scale.low + t * (scale.high - scale.low)))))));
-  const notes = [["▶", words.first_mark], ["▲", words.least_mark]];
+  const name = model.pattern ? "any" : model.head.cases[model.caseIndex];
+  const shown = words.cases_of[name] ?? name;
+  const notes = [["▶", words.first_mark], ["◆", words.least_mark]];
   if (model.short.includes(1)) notes.push(["✕", words.short_mark]);
-  $("legend").replaceChildren(make("p", {}, words.legend), ramp, ...rows,
+  $("legend").replaceChildren(make("p", {}, words.legend(shown)), ramp, ...rows,
     make("p", { className: "notes" }, ...notes.map(([m, t]) => make("span", {}, make("b", {}, m), " ", t))));
 }
 
@@ -373,9 +376,8 @@ async function news({ number, pieces }) {
     dot.follow(ids.includes(dot.order) ? dot.order : (ids[0] ?? ""));
   } else if (any("order")) dot.follow(dot.order);
   if (any("head", "frame", "run", "volts", "scale")) recolour();
-  if (any("head", "run", "scale", "volts")) legend();
   if (any("head", "order", "run")) panel.orders();
-  if (any("findings", "head", "places")) panel.findings();
+  if (any("findings", "hidden", "head", "places")) panel.findings();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level")) panel.lists();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level", "places", "findings")) panel.selected();
   if (any("cursor") && follows) pointTo(model.get("cursor")?.id);

@@ -25,7 +25,10 @@ export class Model {
       if (value === null) this.pieces.delete(key);
       else this.pieces.set(key, value);
     }
-    if (kinds.has("head")) this.head = this.pieces.get("head") ?? this.head;
+    if (kinds.has("head")) {
+      if (this.head.cases.length === 0) this.caseIndex = this.pieces.get("head")?.opens ?? 0;
+      this.head = this.pieces.get("head") ?? this.head;
+    }
     this.caseIndex = Math.min(this.caseIndex, Math.max(0, this.head.cases.length - 1));
     if (["head", "frame", "run"].some((k) => kinds.has(k))) this.#lay();
     return kinds;

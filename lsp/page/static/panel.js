@@ -58,7 +58,7 @@ export class Panel {
       e.removeAttribute("aria-pressed");
       return make("li", {}, e, make("p", { className: "about" }, make("span", {}, f.rule), this.#place(f.place)));
     }));
-    this.#section("findings", words.findings(all.length), true, all.length > 0 ? list : make("p", { className: "quiet" }, words.all_clear));
+    this.#section("findings", words.findings(all.length), true, all.length > 0 ? list : make("p", { className: "quiet" }, words.all_clear(this.model.get("hidden") ?? {})));
   }
 
   selected() {
@@ -146,7 +146,7 @@ export class Panel {
         button("back", "◂", words.step_back, () => dot.step(-1)),
         button("play", dot.running ? "❚❚" : "▶", dot.running ? words.pause : words.play, () => dot.toggle()),
         button("on", "▸", words.step_on, () => dot.step(1)),
-        speed),
+        make("label", { className: "speed" }, words.speed, speed)),
       this.where);
     this.moved();
   }

@@ -32,7 +32,11 @@ export const words = {
   judging: "Judging",
 
   findings: (n) => (n === 0 ? "Nothing found" : several(n, "finding", "findings")),
-  all_clear: "Every rule is content with the plan as it is shown.",
+  all_clear: (hidden) => {
+    const means = [[hidden.comment, "allowed by comment"], [hidden.policy, "turned off by policy"], [hidden.baseline, "not told because of the baseline"]].filter(([n]) => n > 0);
+    if (means.length === 0) return "Every rule is content with the plan as it is shown.";
+    return `Nothing else than what the plan asks not to be told: ${means.map(([n, how]) => `${several(n, "finding", "findings")} ${how}`).join(", ")}.`;
+  },
   levels: { error: "Error", warning: "Warning", hint: "Hint" },
   marks: { error: "✕", warning: "!", hint: "i" },
   place: (at) => `${at.path.slice(at.path.lastIndexOf("/") + 1)}:${at.line}`,
@@ -87,7 +91,8 @@ export const words = {
   chart: (id) => `Voltage along ${id}, pixel by pixel. Left and right arrow move the reading.`,
   reading: (k, v) => `pixel ${k}: ${v}`,
   follow: "Follow the cursor of the editor",
-  legend: "Voltage at the pixels",
+  legend: (name) => `Voltage at the pixels, ${name}`,
+  up: "up",
   of_nominal: (v) => `${v} V strip`,
   least_mark: "lowest pixel of a run",
   short_mark: "below what its colours need",

@@ -137,9 +137,10 @@ try {
     await page.keyboard.press("]");
     const title = await page.locator(".card h2").innerText();
     must(title.startsWith("run.eave-1"), `] selects ${title}`);
-    const held = page.locator("#cases input").nth(1);
+    const [full, held] = [0, 1].map((n) => page.locator("#cases input").nth(n));
+    must(await held.isChecked(), "it does not open in the case that the ceilings allow");
     await page.keyboard.press("c");
-    must(await held.isChecked(), "c does not go to the next case");
+    must(await full.isChecked(), "c does not go to the next case");
     await page.keyboard.press("w");
     await page.locator("#banner:visible").waitFor();
     const said = await page.locator("#banner").innerText();
