@@ -127,10 +127,10 @@ export function drawGround(canvas, model, camera, ink, chosen) {
       g.lineWidth = chosen === id ? 2.5 : 1.25;
       g.strokeRect(x0, y0, x1 - x0, y1 - y0);
       labels.write(`${id.replace(/^surface\./, "")}   ${frame.size.join(" × ")}`, 12, ink.soft, [[x0, y0 - 12, "left"], [x0 + 6, y0 + 12, "left"]]);
-      labels.write(`↑ ${words.up}`, 12, ink.soft, [[x0 - 6, y0 + 12, "right"], [x1 - 6, y0 + 12, "right"], [x1, y0 - 12, "right"]]);
     } else if (model.head.frames.length > 1 || id === "bare") {
       labels.write(words.frames[id] ?? id, 12, ink.soft, [[x0, y0 - 34, "left"]]);
     }
+    if (id !== "bare") labels.write(`↑ ${words.up}`, 12, ink.soft, [[x0 - 6, y0 + 12, "right"], [x1 + 6, y0 + 12, "left"], [x0, y0 - 22, "left"]]);
     for (const k of frame.keepouts ?? []) {
       const [a, b, c, d] = k.box.map((v) => v / 1e4);
       keepout(g, camera.sx(origin[0] + a), camera.sy(origin[1] - d), camera.sx(origin[0] + c), camera.sy(origin[1] - b), ink);

@@ -312,7 +312,7 @@ function legend() {
     g.fillStyle = c;
     g.fillRect(i, 0, 1, 1);
   }
-  const tick = (v) => `${v.toFixed(v < 9.995 ? 2 : 1)} V`;
+  const tick = (v) => `${v.toFixed(2)} V`;
   const rows = nominals.slice(0, 3).map((n) => make("p", { className: "ticks" },
     ...[0, 0.5, 1].map((t) => make("span", {}, tick(n * (scale.low + t * (scale.high - scale.low)))))));
   const name = model.pattern ? "any" : model.head.cases[model.caseIndex];

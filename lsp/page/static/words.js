@@ -3,7 +3,7 @@
 const three = (x) => (x === 0 ? "0" : String(Number(x.toPrecision(3))));
 const several = (n, one, many) => `${n} ${n === 1 ? one : many}`;
 
-export const volts = (mV) => `${three(mV / 1000)} V`;
+export const volts = (mV) => `${Math.abs(mV) < 1000 ? three(mV / 1000) : (mV / 1000).toFixed(2)} V`;
 export const amps = (mA) => (mA < 1000 ? `${three(mA)} mA` : `${three(mA / 1000)} A`);
 export const percent = (thousandths) => `${three(thousandths / 10)} %`;
 export const metres = (m) => (m < 1 ? `${three(m * 100)} cm` : `${three(m)} m`);
