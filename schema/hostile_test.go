@@ -118,12 +118,54 @@ func TestMutilatedPlans(t *testing.T) {
 	}
 }
 
+// blocks cuts a plan into pieces of about a kB, each of whole blocks: decoding one
+// is quick, and what a piece refers to in another is unknown there.
+func blocks(text string) (pieces []string) {
+	from := 0
+	for at := 0; at < len(text); {
+		end := strings.Index(text[at:], "\n}\n")
+		if end < 0 {
+			break
+		}
+		if at += end + len("\n}\n"); at-from > 1<<10 {
+			pieces = append(pieces, text[from:at])
+			from = at
+		}
+	}
+	return append(pieces, text[from:])
+}
+
 func FuzzDecode(f *testing.F) {
 	for _, text := range corpus(f) {
-		f.Add(text)
+		for _, few := range blocks(text) {
+			f.Add(few)
+		}
 	}
+	f.Add(`supply "p" {
+  output  = "5 V"
+  outputs = 2
+}
+run "r" {
+  times  = 2
+  length = "1 m"
+}
+lead "l" {
+  from = supply.p.out[2]
+  to   = run.r-1[20].minus
+}
+lead "m" {
+  times = 2
+  from  = supply.p.out[1]
+  to    = run.r-each.end
+}
+order "o" { runs = [run.r-all] }
+node "n" { at = run.r-2["50 cm"] }
+`)
 	f.Add("let { a = sum(let.a, \"1 m\") }\nrun \"x\" {\n  times = 3\n  like = run.x-each\n}\n")
 	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 4<<10 {
+			return
+		}
 		Decode("d", []*source.File{source.Parse(source.NewText("d/plan.ohm.hcl", []byte(text)))}, nil)
 	})
 }

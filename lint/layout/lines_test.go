@@ -78,7 +78,7 @@ func TestTidyIsTheLayoutOfHCL(t *testing.T) {
 func FuzzTidy(f *testing.F) {
 	f.Add("plan \"a\" {\ntitle=\"x\" # c\n  y = [1,{ a=2}\n] }\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		if len(text) > source.MaxPiece || sound(source.Parse(source.NewText("", []byte(text+"\n")))) != nil {
+		if len(text) > 4<<10 || sound(source.Parse(source.NewText("", []byte(text+"\n")))) != nil {
 			return
 		}
 		if got, ok := tidy([]byte(text + "\n")); ok && !bytes.Equal(got, fixpoint([]byte(text+"\n"))) {

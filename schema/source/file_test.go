@@ -168,7 +168,7 @@ func FuzzUpdate(f *testing.F) {
 		f.Add(data, 40, 0, []byte("/* <<EOT\n"))
 	}
 	f.Fuzz(func(t *testing.T, data []byte, start, length int, replacement []byte) {
-		if len(data) > 1<<14 {
+		if len(data) > 4<<10 || len(replacement) > 1<<10 {
 			return
 		}
 		text := NewText("p.hcl", data)
