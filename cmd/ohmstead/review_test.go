@@ -287,9 +287,12 @@ func TestReviews(t *testing.T) {
 		}
 		desks <- d
 	}
-	for _, c := range changes {
+	for i, c := range changes {
 		pinned, listed := verdicts[c.name]
 		delete(verdicts, c.name)
+		if i%reviewOneIn != 0 {
+			continue
+		}
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			d := <-desks
