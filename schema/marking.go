@@ -13,6 +13,16 @@ var marks = []Option{
 	{"BU", "blue"}, {"VT", "violet"}, {"GY", "grey"}, {"WH", "white"}, {"PK", "pink"}, {"TQ", "turquoise"}, {"none", "not marked by colour"},
 }
 
+// ColorName is the colour that letters of IEC 60757 stand for; empty where they stand for none.
+func ColorName(letters string) string {
+	for _, m := range marks {
+		if m.Value == letters && letters != "none" {
+			return m.Doc
+		}
+	}
+	return ""
+}
+
 var markingType = &BlockType{
 	Name: "marking", Once: true, Part: true,
 	Doc:     "Says how the cores of leads and signals are marked, in the letters of IEC 60757.",

@@ -17,7 +17,7 @@ func Controller(f *figures.Figures) *Table {
 		textColumn("controller", "controller"), textColumn("output", "output"), countColumn("pin", "pin"),
 		textColumn("chip", "chip"), textColumn("channels", "channel order"),
 		countColumn("output_pixels", "pixels of output"), countColumn("output_first", "first index"),
-		measureColumn(quantity.Current, "ceiling", "ceiling", -1),
+		measureColumn(quantity.Current, "ceiling", "ceiling of all its outputs", -1),
 		textColumn("run", "run"), countColumn("pixels", "pixels"), countColumn("first", "from"), countColumn("last", "to"), textColumn("data", "data runs"),
 		textColumn("order", "order"), countColumn("order_first", "order from"), countColumn("order_last", "order to"),
 		textColumn("universes", "universes"), countColumn("universe", "universe from"), countColumn("slot", "first slot"), countColumn("last_universe", "universe to"), countColumn("last_slot", "last slot"))

@@ -61,11 +61,14 @@ func Labels(f *figures.Figures) *Table {
 		textColumn("label", "label"), textColumn("end", "end"), textColumn("here", "here"), textColumn("there", "other end"),
 		textColumn("mark", "mark"), textColumn("flag", "flag"), textColumn("wrap", "wrap"))
 	ringed := false
+	var marks []string
 	for _, l := range LabelsOf(f) {
+		marks = append(marks, l.Mark)
 		ringed = ringed || strings.Contains(l.Mark, "ring")
 		t.add("", l.Block, words(l.Text), words(l.End), words(l.Here), words(l.There), words(l.Mark),
 			words(strings.Join(l.Flag, " / ")), words(strings.Join(l.Wrap, " / ")))
 	}
+	t.colored(marks)
 	if ringed {
 		t.note(false, rings)
 	}

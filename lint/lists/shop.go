@@ -9,6 +9,7 @@ import (
 	"ohmstead/calc/cutting"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 // Shopping is Shop as a list. Prices stand in a column for each currency: sums are never mixed.
@@ -89,10 +90,15 @@ func appendNew(all []string, s string) []string {
 
 // notes says what the numbers of a list leave open.
 func (p Purchase) notes(t *Table) {
-	long, shared, colorless := false, false, false
+	long, shared, colorless, paired := false, false, false, false
+	var colors []string
 	for _, x := range p.Items {
 		long = long || x.Long
 		shared = shared || x.Others > 0
+		colors = append(colors, x.Color)
+		if j, ok := x.Use.(*schema.Joint); ok {
+			paired = paired || j.Kind.V != "plug"
+		}
 		colorless = colorless || x.Kind == "wire" && x.Color == ""
 	}
 	if len(p.Items) > 0 {
@@ -113,6 +119,10 @@ func (p Purchase) notes(t *Table) {
 	}
 	if shared {
 		t.note(false, "Other plans take from the same drawer: what all of them need and do not find there is bought here.")
+	}
+	t.colored(colors)
+	if paired {
+		t.note(false, "Of splices, terminal strips and bus bars a joint takes two: one for plus and one for minus.")
 	}
 	if p.Unpriced > 0 {
 		t.note(false, fmt.Sprintf("No price is known of %s.", quantity.Count(p.Unpriced, "item")))

@@ -6,7 +6,9 @@ package lists
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/schema"
@@ -173,6 +175,19 @@ func (t *Table) note(caution bool, text string) {
 		}
 	}
 	t.Notes = append(t.Notes, Note{text, caution})
+}
+
+// colored says what the letters of colours stand for.
+func (t *Table) colored(letters []string) {
+	var names []string
+	for _, c := range slices.Sorted(slices.Values(letters)) {
+		if name := schema.ColorName(c); name != "" {
+			names = appendNew(names, c+" "+name)
+		}
+	}
+	if len(names) > 0 {
+		t.note(false, "Colours: "+strings.Join(names, ", ")+".")
+	}
 }
 
 // Columns of the usual kinds. A length is read in metres or, by who thinks in feet, off a tape; its

@@ -1,7 +1,9 @@
 package lists
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -16,7 +18,7 @@ func Wires(f *figures.Figures) *Table {
 		textColumn("label", "label"), textColumn("kind", "kind"), textColumn("from", "from"), textColumn("to", "to"),
 		textColumn("gauge", "gauge"), countColumn("cores", "cores"), countColumn("conductors", "conductors"), textColumn("color", "colour"),
 		lengthColumn(f.Habit, "length", "cut length"), textColumn("estimated", "length is"),
-		measureColumn(quantity.Current, "fuse", "fuse", -1),
+		measureColumn(quantity.Current, "fuse", "fuse", -1), measureColumn(quantity.Current, "ampacity", "wire may carry", 1),
 		measureColumn(quantity.Current, "amps", "worst", 2), textColumn("case", "in case"), measureColumn(quantity.Voltage, "drop", "drop of wire, fuse, holder", 2),
 		textColumn("remark", "remark"))
 	w := wired(f)
@@ -24,7 +26,7 @@ func Wires(f *figures.Figures) *Table {
 	for _, c := range w.all {
 		byBlock[c.of] = append(byBlock[c.of], c)
 	}
-	row := func(of schema.Block, fuse, amps, worst, drop Cell, remarks []string) {
+	row := func(of schema.Block, fuse, ampacity, amps, worst, drop Cell, remarks []string) {
 		cs := byBlock[of]
 		if len(cs) == 0 {
 			return
@@ -47,16 +49,19 @@ func Wires(f *figures.Figures) *Table {
 			remarks = append(remarks, "in the cable of "+schema.HeaderOf(c.host).ID())
 		}
 		t.add("", of, words(c.name), words(schema.HeaderOf(of).Type.Name), words(c.from.String()), words(c.to.String()),
-			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, amps, worst, drop, words(strings.Join(remarks, "; ")))
+			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, ampacity, amps, worst, drop, words(strings.Join(remarks, "; ")))
 	}
 	for i, l := range f.Leads {
 		var remarks []string
-		var fuse, amps, worst, drop Cell
+		var fuse, ampacity, amps, worst, drop Cell
 		if l.Fused() {
 			fuse = number(l.Fuse.V.SI)
 			if h := l.Holder.V; h != nil {
 				remarks = append(remarks, "fuse in "+h.ID())
 			}
+		}
+		if l.OK && l.Ampacity > 0 {
+			ampacity = number(l.Ampacity)
 		}
 		if x := f.WorstLead(l); x.OK && l.OK {
 			for _, c := range f.Cases {
@@ -71,7 +76,7 @@ func Wires(f *figures.Figures) *Table {
 		if l.Carries.V != "pair" {
 			remarks = append(remarks, "only "+l.Carries.V)
 		}
-		row(l.Lead, fuse, amps, worst, drop, remarks)
+		row(l.Lead, fuse, ampacity, amps, worst, drop, remarks)
 	}
 	for _, s := range f.Plan.Signals {
 		var remarks []string
@@ -86,8 +91,9 @@ func Wires(f *figures.Figures) *Table {
 			remarks = append(remarks, "backup data input: see the strip's sheet")
 			t.note(false, "The second data line begins at the first run: where the backup data input of its first pixel goes stands in the datasheet of the strip.")
 		}
-		row(s, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
+		row(s, Cell{}, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
 	}
+	t.colored(slices.Collect(maps.Keys(w.sides)))
 	for _, why := range w.lacks {
 		t.note(false, why)
 	}
