@@ -11,12 +11,13 @@ import (
 
 // fact is one thing that was worked out about a block. Missing values give no
 // facts, never zeros.
-type fact struct{ name, text string }
+// fact is what was worked out of something: as text, or as Markdown of our own.
+type fact struct{ name, text, image string }
 
 type facts []fact
 
 func (fs *facts) add(name, format string, args ...any) {
-	*fs = append(*fs, fact{name, fmt.Sprintf(format, args...)})
+	*fs = append(*fs, fact{name: name, text: fmt.Sprintf(format, args...)})
 }
 
 // loadCase gives the figures of the case of that name, else of the case full.

@@ -34,8 +34,10 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	fs.add("length", "%s", length)
 	if x, ok := v.runCase(i, c); ok {
 		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
-		if shown := v.along(i, x); shown != "" {
-			fs.add("along the run", "%s", shown)
+		if image := v.pictureAlong(i); image != "" {
+			fs = append(fs, fact{image: image})
+		} else if line := profile(x.Volts()); line != "" {
+			fs.add("along the run", "`%s`", line)
 		}
 		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))
 	}
@@ -55,20 +57,18 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 // long hovers off, and a picture that is cut is none.
 const mostPicture = 18_000
 
-// along shows the voltage along a run: in every case as a picture where the
-// editor shows them, else in this one as a line of text.
-func (v *View) along(run int, x figures.RunCase) string {
-	if v.Pictures {
-		svg := drawing.Profile(v.Figures, v.Figures.Runs[run], drawing.Small).OnPaper().SVG()
-		picture := "![voltage along the run in each case](data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(svg) + ")"
-		if len(picture) <= mostPicture {
-			return picture
-		}
+// pictureAlong is the picture of the voltage along a run in every case, as
+// Markdown; "" where the editor shows no pictures.
+func (v *View) pictureAlong(run int) string {
+	if !v.Pictures {
+		return ""
 	}
-	if line := profile(x.Volts()); line != "" {
-		return "`" + line + "`"
+	svg := drawing.Profile(v.Figures, v.Figures.Runs[run], drawing.Small).OnPaper().SVG()
+	picture := "![voltage along the run in each case](data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(svg) + ")"
+	if len(picture) > mostPicture {
+		return ""
 	}
-	return ""
+	return picture
 }
 
 // profileWidth is how many characters a profile line has at most.

@@ -39,13 +39,19 @@ func prose(text string) string { return markup.Replace(terminal.Printable(text))
 
 var markup = strings.NewReplacer(`\`, `\\`, "](", `\](`, "][", `\][`, "![", `\![`, "<", `\<`)
 
-// facts lists what was worked out.
+// facts lists what was worked out, and then shows what is a picture: a box of a
+// few lines, as editors have them, should not be filled by that.
 func (p *page) facts(fs facts) {
-	var lines []string
+	var lines, images []string
 	for _, f := range fs {
+		if f.image != "" {
+			images = append(images, f.image)
+			continue
+		}
 		lines = append(lines, "- "+prose(f.name)+": "+prose(f.text))
 	}
 	p.add("%s", strings.Join(lines, "\n"))
+	p.add("%s", strings.Join(images, "\n\n"))
 }
 
 // blockDoc documents a block type.

@@ -82,6 +82,19 @@ func (s *server) stir() {
 	}
 }
 
+// begin has a page that was served before any document was open show the first.
+// A document that is opened later need not be one that the user looks at.
+func (s *server) begin(key string) {
+	if s.live.page.Load() == nil {
+		return // serve looks at what was edited, after it has stored the page
+	}
+	s.live.mu.Lock()
+	defer s.live.mu.Unlock()
+	if s.live.key == "" {
+		s.live.key = key
+	}
+}
+
 // follow has the page follow the user to a document.
 func (s *server) follow(key string) {
 	if s.live.page.Load() == nil {

@@ -24,6 +24,7 @@ func (s *server) DidOpen(_ context.Context, params *protocol.DidOpenTextDocument
 		return nil
 	}
 	s.edited.Store(&key)
+	s.begin(key)
 	text := source.NewText("", []byte(d.Text))
 	s.change(func(snap *snapshot, disk *disk) *snapshot {
 		return snap.open(&buffer{key: key, uri: u, version: d.Version, text: text}, disk)
