@@ -38,13 +38,12 @@ func planName(f *figures.Figures) string {
 
 // cable is a lead or a signal.
 type cable struct {
-	id       string
-	name     string
-	ends     [2]*schema.Point
-	cores    []string  // "plus", "minus" or "data"
-	says     [3]string // its name, size and length, the last of them left out or two
-	fuse     string    // its rating, of a lead that has one
-	supplied int       // of a run's: the place of its supply in the plan
+	id    string
+	name  string
+	ends  [2]*schema.Point
+	cores []string  // "plus", "minus" or "data"
+	says  [3]string // its name, size and length, the last of them left out or two
+	fuse  string    // its rating, of a lead that has one
 }
 
 // unit is what stands together on a sheet: a run with all that goes to it.

@@ -325,11 +325,11 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			w.line("%s", h.Markdown)
 		}
 	case "picture": // a hover with pictures; they are told by their titles and sizes
-		v := *v
 		v.Pictures = true
-		if h, ok := HoverAt(&v, m.offset, "full"); ok {
+		if h, ok := HoverAt(v, m.offset, "full"); ok {
 			w.line("%s", pictured(t, h.Markdown))
 		}
+		v.Pictures = false
 	case "complete":
 		items := Complete(v, m.offset)
 		for i, it := range items {
