@@ -33,7 +33,7 @@ func (m *maker) commissioning() []Block {
 	}
 
 	out = append(out, Heading(say("commission.before")))
-	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()))
+	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()), "commission.off.caution")
 	step(say("commission.paper"), say("commission.paper.how", "digest", Digest(m.plan)))
 	step(say("commission.mains"), say("commission.mains.how", "circuit", m.circuit()))
 	step(say("commission.earth"), say("commission.earth.how"))
@@ -50,7 +50,7 @@ func (m *maker) commissioning() []Block {
 	out = append(out, Heading(say("commission.first")), Caution(say("commission.first.caution")))
 	step(say("commission.first.supply"), say("commission.first.supply.how", "volts", all(m.plan.Supplies, 6, func(s *schema.Supply) string {
 		return say("commission.first.supply.volts", "supply", name(s), "volts", m.show(quantity.Voltage, s.Volts()))
-	})))
+	})), "commission.off.caution")
 	if c := m.ceilings(); c != "" {
 		step(say("commission.first.ceiling"), say("commission.first.ceiling.how", "ceilings", c))
 	}
@@ -61,7 +61,7 @@ func (m *maker) commissioning() []Block {
 	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
 	if t := lists.Points(m.Figures); len(t.Rows) > 0 {
 		out = append(out, Heading(say("commission.points")))
-		step(say("commission.points.step"), say("commission.points.how"))
+		step(say("commission.points.step"), say("commission.points.how"), "commission.off.caution")
 		out = append(out, Table{t})
 	}
 	return append(out, Blanks{say("commission.done.meter"), say("commission.done.left"), say("commission.done"), say("commission.done.date")})
