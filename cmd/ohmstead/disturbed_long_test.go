@@ -192,6 +192,9 @@ func TestKilledWhileWriting(t *testing.T) {
 // file is what it was or what it was to become. The shell's limit on the size of
 // a file stands for the disk; its unit is 512 bytes.
 func TestFullDisk(t *testing.T) {
+	if _, err := exec.LookPath("sh"); err != nil {
+		lacking(t, "sh")
+	}
 	demo, err := os.ReadFile("../../testdata/plans/stair/plan.ohm.hcl")
 	if err != nil {
 		t.Fatal(err)
