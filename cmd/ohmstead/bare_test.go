@@ -10,7 +10,7 @@ import (
 )
 
 // bare runs tests of this package as they run on a machine that has only the
-// programs in bin. Two that take long and ask for no tool are left out.
+// programs in bin. What takes long and needs none of them is left out.
 func bare(t *testing.T, bin string, flags ...string) (output string, passed bool) {
 	t.Helper()
 	self, err := os.Executable()
