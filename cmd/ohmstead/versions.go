@@ -262,6 +262,9 @@ func baselines(repo *gitfs.Repo, from, to string) ([]compare.Baseline, error) {
 
 // readRevs reads "A..B", "A...B" and "A" for "A..HEAD".
 func readRevs(repo *gitfs.Repo, rev string) (from, to string, err error) {
+	if rev == "HEAD" {
+		return "", "", errors.New("--rev HEAD compares a commit with itself, and what is not committed is not read; name two, such as HEAD~1..HEAD")
+	}
 	a, b, since := strings.Cut(rev, "...")
 	if !since {
 		a, b, _ = strings.Cut(rev, "..")
