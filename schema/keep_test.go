@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/thorough"
 	"ohmstead/schema/source"
 )
 
@@ -148,7 +149,7 @@ let {
 		var memo Memo
 		file := source.Parse(source.NewText("d/plan.ohm.hcl", []byte(text)))
 		kept := 0
-		for range 150 {
+		for range thorough.Or(150, 30) {
 			i := rnd.IntN(len(lines))
 			switch rnd.IntN(8) {
 			case 0:

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"sync"
 	"testing"
+
+	"ohmstead/calc/thorough"
 )
 
 // want is an expected exposure: amps, the sources, and the conductors whose
@@ -368,7 +370,7 @@ func checkPlain(t *testing.T, g Grid) {
 // trees of conductors with a few ties.
 func TestWalkPlainSparse(t *testing.T) {
 	ratings := []float64{0, 0, 0, 0, 3, 5, 7.5, 10, 15}
-	for seed := range int64(150) {
+	for seed := range int64(thorough.Or(150, 30)) {
 		r := rand.New(rand.NewSource(seed))
 		const nodes = 25
 		g := Grid{Nodes: 2 * nodes}

@@ -15,7 +15,7 @@ import (
 // lies on floors below its own, or on the same one; a folder that is not listed
 // is on the floor of the one that holds it.
 var floors = []string{
-	"calc/quantity", "calc",
+	"calc/quantity", "calc/thorough", "calc",
 	"schema/source", "schema/catalog", "schema", "schema/plans",
 	"lint/terminal", "lint/figures", "lint/lists", "lint/layout", "lint", "lint/remedy", "lint/linttest", "lint/report", "lint/rules", "lint/drawing",
 	"lsp/ide", "lsp/page", "lsp/server",

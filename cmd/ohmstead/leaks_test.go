@@ -15,6 +15,7 @@ import (
 	"testing"
 	"unicode"
 
+	"ohmstead/calc/thorough"
 	"ohmstead/lint/lists"
 )
 
@@ -174,6 +175,9 @@ let { x = %[1]s }
 // the page that it is read on.
 func TestNothingLeaks(t *testing.T) {
 	for i, text := range hostileTexts {
+		if i%thorough.Or(1, 4) != 0 {
+			continue
+		}
 		t.Run(strconv.Itoa(i), func(t *testing.T) {
 			dir := t.TempDir()
 			name := strings.NewReplacer("/", "_", "\x00", "_").Replace(text)

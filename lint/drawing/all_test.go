@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/thorough"
 	"ohmstead/lint/figures"
 )
 
@@ -38,7 +39,7 @@ func all(f *figures.Figures) []*Scene {
 
 // Every plan of the collections of sound and hazardous ones is drawn: at places that are numbers, as sound
 // documents, without a text on another one or on a line, and each conductor from terminal to terminal.
-func TestCollections(t *testing.T) { collections(t, 4) }
+func TestCollections(t *testing.T) { collections(t, thorough.Or(1, 4)) }
 
 // collections draws every nth plan.
 func collections(t *testing.T, nth int) {

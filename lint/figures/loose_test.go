@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"regexp"
 	"testing"
+
+	"ohmstead/calc/thorough"
 )
 
 // minusTaken is a plan without the minus of a lead.
@@ -46,7 +48,7 @@ var ceilingOf = regexp.MustCompile(`  ceiling = .*\n`)
 // plans, one at a time, and works what is left out from nothing: what the rule
 // is told of each other return is the greatest of them, never less, 1e-6 relative, and no
 // case goes beyond it. What is the only way takes its current along.
-func TestLooseReturnsAnew(t *testing.T) { loosePlans(t, 30) }
+func TestLooseReturnsAnew(t *testing.T) { loosePlans(t, uint64(thorough.Or(200, 30))) }
 
 func loosePlans(t *testing.T, plans uint64) {
 	compared, more := 0, 0

@@ -9,10 +9,17 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/thorough"
 	"ohmstead/lint"
 	"ohmstead/lint/layout"
 	"ohmstead/schema"
 	"ohmstead/schema/bigplan"
+)
+
+// How much the random tests try.
+var (
+	variants    = thorough.Or(60, 6)
+	brokenPlans = thorough.Or(1000, 40)
 )
 
 // tally counts what came of trying fixes.

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"ohmstead/calc/thorough"
 )
 
 // pieces returns the bytes of each piece.
@@ -130,7 +132,7 @@ func TestUpdate(t *testing.T) {
 			random := rand.New(rand.NewPCG(5, 6))
 			start := Parse(NewText("p.hcl", data))
 			f := start
-			for i := range 150 {
+			for i := range thorough.Or(150, 30) {
 				if i%10 == 0 {
 					f = start
 				}

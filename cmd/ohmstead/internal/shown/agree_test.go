@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/thorough"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/rules"
@@ -130,4 +131,4 @@ func mostOf(fig *figures.Figures, i int) float64 {
 	return math.Max(math.Abs(l.Amps), math.Abs(l.Back))
 }
 
-func TestShowAndCheckAgree(t *testing.T) { agree(t, 50) }
+func TestShowAndCheckAgree(t *testing.T) { agree(t, thorough.Or(1000, 50)) }

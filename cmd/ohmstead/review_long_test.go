@@ -1,5 +1,0 @@
-//go:build long
-
-package main
-
-const reviewOneIn = 1

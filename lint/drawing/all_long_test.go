@@ -1,7 +1,0 @@
-//go:build long
-
-package drawing
-
-import "testing"
-
-func TestAllCollections(t *testing.T) { collections(t, 1) }
