@@ -71,6 +71,7 @@ type BlockType struct {
 	Detail  string
 	Example string // a whole block
 	form    func() former
+	makes   func(*making) // of a type whose blocks stand for others, see made.go
 }
 
 // Attr finds a declared attribute by name.
@@ -107,7 +108,7 @@ var Language = []*BlockType{
 	planType, policyType, letType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
 	supplyType, boardType, controllerType, jointType, holderType, consumableType,
-	runType, leadType, signalType,
+	runType, leadType, signalType, chainType,
 	orderType, universesType, caseType, readingType, markingType,
 }
 

@@ -28,6 +28,7 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	}
 	r.collect(files, InPlan)
 	r.stock(r.plan.Dir, fetch)
+	r.makeAll()
 	r.keepUnchanged()
 	r.resolveAll()
 	r.countFeeds()
@@ -82,6 +83,9 @@ type resolver struct {
 	names map[string][]string // of blocks, by type; see namesOf
 
 	made, listed int // copies made, and runs listed in orders, so far
+
+	makers  []Block // blocks that stand for others, which are not made yet
+	anyMade bool
 }
 
 // scope says what names mean where a value was written.
@@ -302,6 +306,9 @@ func (r *resolver) register(h Header) {
 		r.scope.named[id] = b
 	}
 	r.blocks = append(r.blocks, b)
+	if h.Type.makes != nil && h.Home == InPlan {
+		r.makers = append(r.makers, b)
+	}
 }
 
 // address is what a block is found under.
@@ -528,9 +535,9 @@ func (r *resolver) cap() {
 }
 
 // dropRepeats keeps one problem of a kind at a place: the copies of a block
-// share its text.
+// share its text, and so do those that one block makes.
 func (r *resolver) dropRepeats() {
-	if len(r.scope.copied) == 0 {
+	if len(r.scope.copied) == 0 && !r.anyMade {
 		return
 	}
 	type key struct {

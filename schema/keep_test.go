@@ -137,6 +137,12 @@ lead "l" {
   wire   = wire.w
   length = let.a
 }
+chain "c" {
+  from   = run.y.end
+  runs   = [from_end(run.x), run.r-all]
+  wire   = wire.w
+  length = let.b
+}
 let {
   a = "10 cm"
   b = sum(let.a, "5 cm")

@@ -24,7 +24,11 @@ type Node struct {
 	Assigns []*Assign // in the order of the text
 	Blocks  []*Node
 
-	known atomic.Bool // some version of some plan has a record of it
+	Maker *Node // as written, of a block that another one made (made.go); nil for those that are written themselves
+	Quiet bool  // of a made one: its maker tells what is wrong with its values, and names what they name
+
+	known atomic.Bool             // some version of some plan has a record of it
+	made  atomic.Pointer[[]*Node] // what it was last made into
 }
 
 // Assign is one attribute as written.

@@ -81,7 +81,7 @@ func (r *resolver) resolve(b Block) {
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
 	h := b.header()
-	if h.Copy < 2 {
+	if h.Copy < 2 && h.Node.Maker == nil {
 		r.checkNode(h.Node, h.Type, true)
 	}
 	e := r.effectiveOf(b)
@@ -236,7 +236,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	}
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
-	e := ownOf(scopedNode{h.Node, h.Home == InCatalogue, true})
+	e := ownOf(scopedNode{h.Node, h.Home == InCatalogue, !h.Node.Quiet})
 	r.going[b] = true
 	defer delete(r.going, b)
 	if base := r.likeOf(b); base != nil {
@@ -417,7 +417,11 @@ func (r *resolver) missing(h *Header, a *Attr) {
 	if a.Kind == Reference || a.Kind == Place || a.Kind == OrderedRuns { // an example would name what there is not
 		example, fixed = r.only(a)
 	}
-	p := r.report(RuleAttrMissing, h.Head(), "%s needs the attribute %s (%s); write %s = %s", describe(h), a.Name, strings.TrimSuffix(lowerFirst(a.Doc), "."), a.Name, example)
+	at := h.Head()
+	if h.Node.Quiet { // all that it makes lack the same
+		at = h.Node.Maker.Head
+	}
+	p := r.report(RuleAttrMissing, at, "%s needs the attribute %s (%s); write %s = %s", describe(h), a.Name, strings.TrimSuffix(lowerFirst(a.Doc), "."), a.Name, example)
 	if fixed {
 		p.fix("Add "+a.Name, GradeChoice, InsertAttr(h.Node, a.Name, example))
 	}

@@ -30,7 +30,7 @@ var symbolKinds = map[string]SymbolKind{
 	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol, "consumable": PartSymbol,
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
-	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol,
+	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol,
 	"order": OrderSymbol, "universes": OrderSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
 }

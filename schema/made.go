@@ -1,0 +1,151 @@
+package schema
+
+import (
+	"slices"
+
+	"ohmstead/schema/source"
+)
+
+// A block whose type declares makes stands for others, as a chain does for the
+// signals along its runs. They are made when all written blocks are filed
+// under their names and before any value is read, so that everything behind
+// sees nothing but the blocks that there are.
+//
+// A maker builds nodes, as the parser does. A made node
+//
+//   - has as its Maker the node that was written, and as its Inside and Whole the
+//     maker's, so that what a rule writes into the block is written into the maker;
+//   - has as its Head the words of the maker that ask for it;
+//   - has values of the maker's own text, or values put together with places in it
+//     (refVal): a value's place is where the maker would mend it;
+//   - is Quiet where the maker's own attributes hold the same values: then these
+//     tell what is wrong with them and what they name, and the made block does not. One
+//     that is not quiet tells it itself;
+//   - has a name made of the maker's and of what it joins, so that one more in the
+//     middle gives no other a new name.
+//
+// What is made may be a maker again. Nodes that say the same as those made of the
+// version before are those (remembered), and so are the blocks that a Memo keeps of them.
+//
+// A new maker is a BlockType with makes, whose form holds its attributes.
+
+// making is a block on its way to those that it stands for.
+type making struct {
+	*resolver
+	node *Node // the maker's
+	own  conversion
+	out  []*Node
+
+	written []Block // of the plan and its stock
+}
+
+// planWrites reports whether the plan itself writes a block of a type.
+func (m *making) planWrites(t *BlockType) bool {
+	return slices.ContainsFunc(m.written, func(b Block) bool { return b.header().Type == t && b.header().Home == InPlan })
+}
+
+// add makes one more block.
+func (m *making) add(typeName, name string, head source.Span, assigns ...*Assign) *Node {
+	n := &Node{
+		Type: typeName, TypeAt: head, Head: head, Labels: []Name{{name, head}},
+		Inside: m.node.Inside, Whole: m.node.Whole, Maker: m.node, Quiet: true,
+	}
+	for _, a := range assigns {
+		if a != nil {
+			n.Assigns = append(n.Assigns, a)
+		}
+	}
+	m.out = append(m.out, n)
+	return n
+}
+
+// say is the maker's own attribute of a name, for a made block; nil where it has none.
+func (m *making) say(name string) *Assign {
+	a, _ := m.node.Assign(name)
+	return a
+}
+
+// says is an attribute of a made block whose value is put together.
+func says(name string, v *Val) *Assign {
+	return &Assign{Name: name, NameAt: v.At, Whole: v.At, Val: v}
+}
+
+// items are those of a list that the maker says, named values followed and
+// copies one by one; none where it is no list.
+func (m *making) items(name string) []*Val {
+	a := m.say(name)
+	if a == nil {
+		return nil
+	}
+	v := m.own.follow(a.Val)
+	if v == nil || v.Kind != ListVal || m.own.spreads(v.Items) > mostItems {
+		return nil
+	}
+	return m.own.spread(v.Items)
+}
+
+// refVal is a reference to a place on what another one names.
+func refVal(v *Val, more ...string) *Val {
+	out := &Val{Kind: RefVal, At: v.At, Steps: slices.Clone(v.Steps)}
+	for _, name := range more {
+		out.Steps = append(out.Steps, RefStep{Name: name, At: v.At})
+	}
+	return out
+}
+
+// makeAll makes the blocks that others stand for, and puts them behind those.
+func (r *resolver) makeAll() {
+	if len(r.makers) == 0 {
+		return
+	}
+	r.anyMade = true
+	written := r.blocks
+	made := map[Block][]Block{}
+	for len(r.makers) > 0 {
+		b := r.makers[0]
+		r.makers = r.makers[1:]
+		r.blocks = nil
+		for _, n := range r.madeOf(b.header(), written) {
+			r.collectNode(n, InPlan, nil)
+		}
+		made[b] = r.blocks
+	}
+	r.blocks = make([]Block, 0, len(written)+len(made))
+	var put func(bs []Block)
+	put = func(bs []Block) {
+		for _, b := range bs {
+			r.blocks = append(r.blocks, b)
+			put(made[b])
+		}
+	}
+	put(written)
+}
+
+// madeOf are the nodes that a block stands for, those of the version before
+// where they say the same.
+func (r *resolver) madeOf(h *Header, written []Block) []*Node {
+	quiet := &resolver{plan: &Plan{}, scope: r.scope} // the block itself reports
+	m := &making{resolver: r, node: h.Node, written: written, own: conversion{r: quiet, a: &Attr{}, sc: r.scope, of: h}}
+	h.Type.makes(m)
+	if last := h.Node.made.Load(); last != nil && slices.EqualFunc(*last, m.out, sameNode) {
+		return *last
+	}
+	h.Node.made.Store(&m.out)
+	return m.out
+}
+
+// sameNode reports whether two made nodes say the same at the same places.
+func sameNode(a, b *Node) bool {
+	return a.Type == b.Type && a.Head == b.Head && a.Quiet == b.Quiet && slices.Equal(a.Labels, b.Labels) &&
+		slices.EqualFunc(a.Assigns, b.Assigns, func(a, b *Assign) bool { return a.Name == b.Name && sameVal(a.Val, b.Val) }) &&
+		slices.EqualFunc(a.Blocks, b.Blocks, sameNode)
+}
+
+func sameVal(a, b *Val) bool {
+	if a == b {
+		return true
+	}
+	return a != nil && b != nil && a.Kind == b.Kind && a.At == b.At && a.Text == b.Text && a.Number == b.Number && a.Bool == b.Bool && a.Func == b.Func &&
+		slices.Equal(a.Keys, b.Keys) && slices.EqualFunc(a.Items, b.Items, sameVal) &&
+		slices.EqualFunc(a.Steps, b.Steps, func(a, b RefStep) bool { return a.Name == b.Name && a.At == b.At && sameVal(a.Index, b.Index) })
+}
