@@ -1,0 +1,246 @@
+# The word NOTE over a club's stage in ten strokes of silicone tube on a panel, each
+# fed from one terminal bar. The data goes through the strokes as a pen would write them.
+
+plan "note" {
+  title    = "NOTE over the club's stage"
+  mains    = "230 V"
+  exposure = "dry"
+  rate     = "40 Hz"
+}
+
+policy { drop = "5 %" }
+
+strip "stroke" {
+  like  = catalog.ws2815_12v_60
+  price = "24 EUR"
+}
+
+surface "panel" {
+  width    = "2.2 m"
+  height   = "80 cm"
+  material = "birch plywood, painted black"
+}
+
+supply "panel" {
+  output = "12 V"
+  rating = "8.5 A"
+  input  = ["230 V"]
+  on     = surface.panel
+  at     = ["100 cm", "5 cm"]
+}
+
+controller "panel" {
+  board         = catalog.esp32_devkit
+  input_voltage = ["12 V"] # its carrier has a step-down converter
+  buffer        = "5 V"
+  ceiling       = "4 A"
+  on            = surface.panel
+  at            = ["30 cm", "5 cm"]
+  port "pen" { pin = 4 }
+}
+
+joint "bar" {
+  like = catalog.barrier_terminal_12
+  on   = surface.panel
+  at   = ["110 cm", "8 cm"]
+}
+
+lead "bar" {
+  from = supply.panel.out
+  to   = joint.bar
+  wire = catalog.awg_14
+  fuse = "7.5 A"
+}
+
+run "n-1" {
+  strip    = strip.stroke
+  diffuser = catalog.silicone_tube_side_12x20
+  fixing   = catalog.tube_clip_curve
+  on       = surface.panel
+  through  = [["10 cm", "15 cm"], ["10 cm", "65 cm"]]
+}
+
+run "n-2" {
+  like    = run.n-1
+  through = [["13 cm", "62 cm"], ["42 cm", "18 cm"]]
+}
+
+run "n-3" {
+  like    = run.n-1
+  through = [["45 cm", "15 cm"], ["45 cm", "65 cm"]]
+}
+
+run "o" {
+  like   = run.n-1
+  insert = "cord"
+  path {
+    start = ["60 cm", "40 cm"]
+    arc {
+      radius = "25 cm"
+      sweep  = "350 deg"
+      turn   = "right"
+    }
+  }
+}
+
+run "t-1" {
+  like    = run.n-1
+  through = [["120 cm", "65 cm"], ["160 cm", "65 cm"]]
+}
+
+run "t-2" {
+  like    = run.n-1
+  through = [["140 cm", "61 cm"], ["140 cm", "15 cm"]]
+}
+
+run "e-1" {
+  like    = run.n-1
+  through = [["175 cm", "15 cm"], ["175 cm", "65 cm"]]
+}
+
+run "e-2" {
+  like    = run.n-1
+  through = [["178 cm", "65 cm"], ["205 cm", "65 cm"]]
+}
+
+run "e-3" {
+  like    = run.n-1
+  through = [["202 cm", "40 cm"], ["178 cm", "40 cm"]]
+}
+
+run "e-4" {
+  like    = run.n-1
+  through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]]
+}
+
+lead "n-1" {
+  from = joint.bar
+  to   = run.n-1.start
+  wire = catalog.awg_20
+  fuse = "3 A"
+}
+
+lead "n-2" {
+  like = lead.n-1
+  to   = run.n-2.start
+}
+
+lead "n-3" {
+  like = lead.n-1
+  to   = run.n-3.start
+}
+
+lead "o" {
+  like = lead.n-1
+  to   = run.o.start
+}
+
+lead "t-1" {
+  like = lead.n-1
+  to   = run.t-1.start
+}
+
+lead "t-2" {
+  like = lead.n-1
+  to   = run.t-2.start
+}
+
+lead "e-1" {
+  like = lead.n-1
+  to   = run.e-1.start
+}
+
+lead "e-2" {
+  like = lead.n-1
+  to   = run.e-2.start
+}
+
+lead "e-3" {
+  like = lead.n-1
+  to   = run.e-3.start
+}
+
+lead "e-4" {
+  like = lead.n-1
+  to   = run.e-4.start
+}
+
+lead "board" {
+  like = lead.n-1
+  to   = controller.panel.power
+}
+
+signal "n-1" {
+  from = controller.panel.port.pen
+  to   = run.n-1.start
+  wire = catalog.awg_22
+}
+
+signal "n-2" {
+  from = run.n-1.end
+  to   = run.n-2.start
+  wire = catalog.awg_22
+}
+
+signal "n-3" {
+  from = run.n-2.end
+  to   = run.n-3.start
+  wire = catalog.awg_22
+}
+
+signal "o" {
+  from = run.n-3.end
+  to   = run.o.start
+  wire = catalog.awg_22
+}
+
+signal "t-1" {
+  from = run.o.end
+  to   = run.t-1.start
+  wire = catalog.awg_22
+}
+
+signal "t-2" {
+  from = run.t-1.end
+  to   = run.t-2.start
+  wire = catalog.awg_22
+}
+
+signal "e-1" {
+  from = run.t-2.end
+  to   = run.e-1.start
+  wire = catalog.awg_22
+}
+
+signal "e-2" {
+  from = run.e-1.end
+  to   = run.e-2.start
+  wire = catalog.awg_22
+}
+
+signal "e-3" {
+  from = run.e-2.end
+  to   = run.e-3.start
+  wire = catalog.awg_22
+}
+
+signal "e-4" {
+  from = run.e-3.end
+  to   = run.e-4.start
+  wire = catalog.awg_22
+}
+
+order "note" {
+  runs = [
+    run.n-1,
+    run.n-2,
+    run.n-3,
+    run.o,
+    run.t-1,
+    run.t-2,
+    run.e-1,
+    run.e-2,
+    run.e-3,
+    run.e-4,
+  ]
+}
