@@ -138,6 +138,7 @@ var shortPlans = []struct {
 // both.
 func TestShortForms(t *testing.T) {
 	table := []string{fmt.Sprintf("%-12s %6s %10s %6s %13s %5s", "plan", "lines", "attributes", "blocks", "list elements", "sum")}
+	defer func() { t.Log("\n" + strings.Join(table, "\n")) }()
 	for _, p := range shortPlans {
 		long, short := readPlan(t, p.name+"-long"), readPlan(t, p.name)
 		if long == "" {
@@ -169,6 +170,10 @@ func TestShortForms(t *testing.T) {
 			if short == "" {
 				continue
 			}
+			if b.short[0] == "" {
+				t.Errorf("%s: nothing says how %s there", p.name, b.what)
+				continue
+			}
 			again := rulesOn(t, replaceOnce(t, short, b.short))
 			for _, r := range fired {
 				if !slices.Contains(again, r) {
@@ -177,7 +182,6 @@ func TestShortForms(t *testing.T) {
 			}
 		}
 	}
-	t.Log("\n" + strings.Join(table, "\n"))
 }
 
 // readPlan reads a plan that must be sound and in the canonical layout; there may
@@ -205,7 +209,7 @@ func readPlan(t *testing.T, name string) string {
 // replaceOnce replaces a text that stands in the plan exactly once.
 func replaceOnce(t *testing.T, plan string, change [2]string) string {
 	t.Helper()
-	if n := strings.Count(plan, change[0]); change[0] == "" || n != 1 {
+	if n := strings.Count(plan, change[0]); n != 1 {
 		t.Fatalf("%q stands %d times in\n%s", change[0], n, plan)
 	}
 	return strings.Replace(plan, change[0], change[1], 1)
