@@ -19,7 +19,7 @@ import (
 func all(f *figures.Figures) []*Scene {
 	var out []*Scene
 	for _, p := range Places(f) {
-		t := Template(f, p, nil)
+		t := Template(f, p)
 		out = append(out, Elevation(f, p, Sheet), t)
 		for _, c := range f.Cases {
 			out = append(out, Voltage(f, p, c, Sheet))
@@ -198,7 +198,7 @@ func TestExtremes(t *testing.T) {
 		for _, p := range Places(f) {
 			checkNumbers(t, "small", Elevation(f, p, Frame{}))
 			checkNumbers(t, "small", Voltage(f, p, f.Cases[0], Frame{Width: 1, Height: 1}))
-			DXF(f, p, nil)
+			DXF(f, p)
 		}
 		for _, r := range f.Runs {
 			Profile(f, r, Frame{})

@@ -63,9 +63,9 @@ func BenchmarkLarge(b *testing.B) {
 		"voltage":   func() { Voltage(f, place, f.Cases[0], Sheet) },
 		"wiring":    func() { Wiring(f, Sheet) },
 		"profile":   func() { Profile(f, f.Runs[0], Small) },
-		"template":  func() { Template(f, place, nil) },
+		"template":  func() { Template(f, place) },
 		"svg":       func() { Elevation(f, place, Sheet).SVG() },
-		"dxf":       func() { DXF(f, place, nil) },
+		"dxf":       func() { DXF(f, place) },
 	} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {

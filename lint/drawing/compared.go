@@ -1,7 +1,6 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
 
 	"ohmstead/calc/path"
@@ -86,7 +85,7 @@ func (c *compared) draw(before *figures.Figures) *Scene {
 		}
 		changed = true
 		p := trace(c.ghost(), c.m, c.old.paths[i], 0, drawnLength(r))
-		p.Meta = Meta{Of: r.ID(), Part: "before", Tip: r.ID() + ", " + c.w.Before}
+		p.Meta = Meta{Of: r.ID(), Part: "before", Tip: r.ID() + ", " + say("before")}
 		c.marks.Marks = append(c.marks.Marks, p)
 		c.room.takePath(p, thin)
 	}
@@ -103,13 +102,13 @@ func (c *compared) draw(before *figures.Figures) *Scene {
 	for _, k := range []struct {
 		text          string
 		outside, band Ink
-	}{{c.w.Same, Soft, Shade}, {c.w.Now, Line, Glow}} {
+	}{{say("same"), Soft, Shade}, {say("now"), Line, Glow}} {
 		c.lg.add(k.text, func(at Pt) []Mark {
 			return []Mark{line(Style{Stroke: k.outside, Width: 1.8}, at.plus(-3, 0), at.plus(3, 0)), line(Style{Stroke: k.band, Width: 1.4}, at.plus(-3, 0), at.plus(3, 0))}
 		})
 	}
-	c.lg.add(c.w.Before, func(at Pt) []Mark { return []Mark{line(c.ghost(), at.plus(-3, 0), at.plus(3, 0))} })
-	return c.scene("changed-", fmt.Sprintf(c.w.Changed, c.l.name(c.f, c.w)))
+	c.lg.add(say("before"), func(at Pt) []Mark { return []Mark{line(c.ghost(), at.plus(-3, 0), at.plus(3, 0))} })
+	return c.scene("changed-", say("changed", "name", c.l.name(c.f)))
 }
 
 // things draws supplies, controllers and joints, with a broken line from where one was before; it
@@ -130,7 +129,7 @@ func (c *compared) things(before *figures.Figures) bool {
 			continue
 		}
 		changed = true
-		ring := &Circle{Meta: Meta{Of: id(d.block), Part: "before", Tip: id(d.block) + ", " + c.w.Before}, Style: c.ghost(), At: at, R: 2.5}
+		ring := &Circle{Meta: Meta{Of: id(d.block), Part: "before", Tip: id(d.block) + ", " + say("before")}, Style: c.ghost(), At: at, R: 2.5}
 		c.marks.Marks = append(c.marks.Marks, ring)
 		c.room.take(ring.Bounds())
 		if ok {

@@ -42,9 +42,9 @@ func (e *elevation) dimensions() {
 	for i, p := range e.l.paths {
 		r := e.l.Runs[i]
 		x, y, _ := p.At(0)
-		add(x, y, starts, r.Name+" "+e.w.Start)
+		add(x, y, starts, r.Name+" "+say("start"))
 		x, y, _ = p.At(r.Length)
-		add(x, y, finishes, r.Name+" "+e.w.End)
+		add(x, y, finishes, r.Name+" "+say("end"))
 	}
 	for _, d := range e.placed() {
 		add(d.x, d.y, things, d.name)
@@ -59,7 +59,7 @@ func (e *elevation) dimensions() {
 	const lead, mid = 2.4, (ascent - descent) / 2 * small
 	l := &e.dims
 	up := Pt{e.area.X - e.pad - roomLeft + 4, row + 3}
-	l.Marks = append(l.Marks, line(fat(Line), up.plus(0, 2), up.plus(0, 6)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 9), Middle, Line, e.w.Up))
+	l.Marks = append(l.Marks, line(fat(Line), up.plus(0, 2), up.plus(0, 6)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 9), Middle, Line, say("up")))
 	l.Marks = append(l.Marks, line(hair(Soft), Pt{corner.X, row}, Pt{far.X, row}))
 	xs, out := e.spread(xs, func(v float64) float64 { return e.m.At(v, 0).X }, corner.X-roomLeft/2, far.X+roomEnd-numberPitch/2)
 	for _, d := range xs {
@@ -80,7 +80,7 @@ func (e *elevation) dimensions() {
 	if e.f.Habit == quantity.Imperial {
 		unit = "ft, in"
 	}
-	e.lg.add(fmt.Sprintf(e.w.Dimensions, unit), func(at Pt) []Mark {
+	e.lg.add(say("dimensions", "unit", unit), func(at Pt) []Mark {
 		return []Mark{line(hair(Soft), at.plus(-3, 0), at.plus(3, 0)), dot(at.plus(-3, 0)), dot(at.plus(1, 0)), dot(at.plus(3, 0))}
 	})
 	for _, k := range []struct {
@@ -91,7 +91,7 @@ func (e *elevation) dimensions() {
 			if n > 6 {
 				k.out = append(k.out[:5:5], fmt.Sprintf("+%d", n-5))
 			}
-			e.lg.add(fmt.Sprintf(e.w.Undimensioned, k.axis, strings.Join(k.out, ", ")), nil)
+			e.lg.add(say("undimensioned", "axis", k.axis, "names", strings.Join(k.out, ", ")), nil)
 		}
 	}
 }

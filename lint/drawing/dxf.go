@@ -18,8 +18,7 @@ import (
 //
 // Source: Autodesk, AutoCAD Release 12 Customization Manual, chapter 11 (group
 // codes; from memory).
-func DXF(f *figures.Figures, p Place, words *Words) []byte {
-	fr := Frame{Words: words}
+func DXF(f *figures.Figures, p Place) []byte {
 	l := p.layout()
 	d := &dxf{}
 	d.put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1009", 9, "$INSBASE", 10, 0.0, 20, 0.0, 30, 0.0, 0, "ENDSEC")
@@ -47,7 +46,7 @@ func DXF(f *figures.Figures, p Place, words *Words) []byte {
 	}
 	x, y := l.bounds.MinX*1000, l.bounds.MinY*1000-150
 	d.rect("NOTE", x, y, x+100, y+100)
-	d.text("NOTE", x, y-10, 5, fr.words().Square)
+	d.text("NOTE", x, y-10, 5, say("square"))
 	d.put(0, "ENDSEC", 0, "EOF")
 	return d.Bytes()
 }

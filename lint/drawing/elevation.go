@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/path"
@@ -27,13 +28,12 @@ func Elevation(f *figures.Figures, p Place, fr Frame) *Scene {
 	e.runsNamed()
 	e.feedsNamed()
 	e.keepoutsNamed()
-	return e.scene("elevation-", fmt.Sprintf(e.w.Elevation, p.name(f, e.w)))
+	return e.scene("elevation-", say("elevation", "name", p.name(f)))
 }
 
 // elevation is one that is being drawn.
 type elevation struct {
 	f  *figures.Figures
-	w  *Words
 	fr Frame
 	l  *layout
 	m  Map
@@ -65,7 +65,7 @@ const (
 )
 
 func newElevation(f *figures.Figures, l *layout, fr Frame) *elevation {
-	e := &elevation{f: f, w: fr.words(), fr: fr, l: l}
+	e := &elevation{f: f, fr: fr, l: l}
 	e.ground.Name, e.dims.Name, e.runs.Name, e.marks.Name, e.labels.Name = "ground", "dimensions", "runs", "marks", "labels"
 	b := e.l.bounds
 	w, h := math.Max(b.MaxX-b.MinX, 0.05), math.Max(b.MaxY-b.MinY, 0.01)
@@ -134,11 +134,11 @@ func (e *elevation) surface() {
 		}
 	}
 	e.lg.entries = append(e.lg.entries, e.scaleBar())
-	e.lg.add(fmt.Sprintf(e.w.Grid, e.f.Habit.Show(quantity.Length, pitch)), func(at Pt) []Mark {
+	e.lg.add(say("grid", "length", e.f.Habit.Show(quantity.Length, pitch)), func(at Pt) []Mark {
 		return []Mark{line(hair(Soft), at.plus(-3, -1), at.plus(3, -1)), line(hair(Soft), at.plus(-3, 1), at.plus(3, 1)), line(hair(Soft), at.plus(-1, -1.8), at.plus(-1, 1.8)), line(hair(Soft), at.plus(1.5, -1.8), at.plus(1.5, 1.8))}
 	})
 	if !e.l.Straight {
-		e.lg.add(e.w.Up, func(at Pt) []Mark {
+		e.lg.add(say("up"), func(at Pt) []Mark {
 			return []Mark{line(fat(Line), at.plus(0, 1.8), at.plus(0, -0.4)), triangle(solid(Line), at.plus(0, -2), 2, -90)}
 		})
 	}
@@ -149,7 +149,7 @@ func (e *elevation) surface() {
 			}
 		}
 		if len(s.Keepouts) > 0 {
-			e.lg.add(e.w.Keepout, func(at Pt) []Mark { return hatched(Meta{}, Box{at.X - 3, at.Y - 1.6, 6, 3.2}) })
+			e.lg.add(say("keepout"), func(at Pt) []Mark { return hatched(Meta{}, Box{at.X - 3, at.Y - 1.6, 6, 3.2}) })
 		}
 		e.room.takePath(area(Style{}, lower, Pt{upper.X, lower.Y}, upper, Pt{lower.X, upper.Y}), thick)
 	}
@@ -161,7 +161,7 @@ func (e *elevation) keepoutBox(k *schema.Keepout) Box {
 
 func (e *elevation) keepout(k *schema.Keepout) {
 	b := e.keepoutBox(k)
-	tip := e.w.Keepout
+	tip := say("keepout")
 	if k.Why.Known() {
 		tip = k.Why.V
 	}
@@ -218,8 +218,8 @@ func (e *elevation) scaleBar() entry {
 			}
 		}
 	}
-	text := fmt.Sprintf(e.w.Scale, quantity.Number(e.m.Scale(), 4))
-	return entry{text: text + ", " + e.w.NotToScale, height: 8, sample: func(at Pt) []Mark {
+	text := say("scale", "scale", quantity.Number(e.m.Scale(), 4))
+	return entry{text: text + ", " + say("not-to-scale"), height: 8, sample: func(at Pt) []Mark {
 		var out []Mark
 		w := step * e.m.K
 		for i := range 3 {
@@ -271,7 +271,7 @@ func drawnLength(r *figures.Run) float64 {
 }
 
 func (e *elevation) tip(r *figures.Run) string {
-	s := fmt.Sprintf("%s: "+e.w.Pixels, r.ID(), r.Pixels, e.f.Habit.Show(quantity.Length, r.Length))
+	s := r.ID() + ": " + say("pixels", "n", strconv.Itoa(r.Pixels), "length", e.f.Habit.Show(quantity.Length, r.Length))
 	if r.Port != nil {
 		s += ", " + r.Port.ID()
 	}
@@ -298,7 +298,7 @@ func (e *elevation) lights() {
 		e.room.takePath(whole, w/2+thin*e.dense)
 	}
 	if len(e.l.Runs) > 0 {
-		e.lg.add(e.w.Run, func(at Pt) []Mark {
+		e.lg.add(say("run"), func(at Pt) []Mark {
 			return []Mark{line(Style{Stroke: Line, Width: 1.8}, at.plus(-3, 0), at.plus(3, 0)), line(Style{Stroke: Glow, Width: 1.4}, at.plus(-3, 0), at.plus(3, 0)), triangle(solid(Line), at.plus(1, 0), 2, 0)}
 		})
 	}
@@ -364,7 +364,7 @@ func (e *elevation) numbers() {
 		e.put(&Text{Meta: Meta{Of: r.ID()}, Ink: Line, Size: small, S: fmt.Sprint(first + r.Pixels - 1)}, beyond(out, outward, w)...)
 	}
 	if any {
-		e.lg.add(e.w.Numbers, func(at Pt) []Mark { return []Mark{word(at.plus(0, 0.8), Middle, Line, "0…n")} })
+		e.lg.add(say("numbers"), func(at Pt) []Mark { return []Mark{word(at.plus(0, 0.8), Middle, Line, "0…n")} })
 	}
 }
 
@@ -432,7 +432,7 @@ func (e *elevation) jumps() {
 		}
 	}
 	if any {
-		e.lg.add(e.w.Jump, func(at Pt) []Mark {
+		e.lg.add(say("jump"), func(at Pt) []Mark {
 			return []Mark{line(Style{Stroke: Data, Width: thin * 1.5, Dash: []float64{1.2, 0.8}}, at.plus(-3, 0), at.plus(3, 0)), triangle(solid(Data), at.plus(0.8, 0), 1.6, 0)}
 		})
 	}
@@ -465,7 +465,7 @@ func (e *elevation) fixings() {
 		}
 	}
 	if any {
-		e.lg.add(e.w.Fixing, func(at Pt) []Mark { return []Mark{fixing(Meta{}, at, 1)} })
+		e.lg.add(say("fixing"), func(at Pt) []Mark { return []Mark{fixing(Meta{}, at, 1)} })
 	}
 }
 
@@ -505,7 +505,7 @@ func (e *elevation) feeds() {
 		}
 	}
 	if any {
-		e.lg.add(e.w.Feed, func(at Pt) []Mark { return []Mark{triangle(solid(Plus), at.plus(0, 1.2), 2.4, 90)} })
+		e.lg.add(say("feed"), func(at Pt) []Mark { return []Mark{triangle(solid(Plus), at.plus(0, 1.2), 2.4, 90)} })
 	}
 }
 
@@ -562,7 +562,7 @@ func (e *elevation) devices() {
 	for _, k := range []struct {
 		name, text string
 		sign       func(at Pt) []Mark
-	}{{"supply", e.w.Supply, supplySign}, {"controller", e.w.Controller, controllerSign}, {"joint", e.w.Joint, jointSign}} {
+	}{{"supply", say("supply"), supplySign}, {"controller", say("controller"), controllerSign}, {"joint", say("joint"), jointSign}} {
 		if has[k.name] {
 			e.lg.add(k.text, k.sign)
 			e.lg.entries[len(e.lg.entries)-1].tall = 5.4
@@ -614,10 +614,10 @@ func (e *elevation) runsNamed() {
 	for i, r := range e.l.Runs {
 		says := []string{brief(r.Name)}
 		if r.OK {
-			says = append(says, says[0]+": "+fmt.Sprintf(e.w.Pixels, r.Pixels, e.f.Habit.Show(quantity.Length, r.Length)))
+			says = append(says, says[0]+": "+say("pixels", "n", strconv.Itoa(r.Pixels), "length", e.f.Habit.Show(quantity.Length, r.Length)))
 		}
 		if r.Port != nil {
-			says = append(says, says[len(says)-1]+", "+e.w.Port+" "+r.Port.Name)
+			says = append(says, says[len(says)-1]+", "+say("port")+" "+r.Port.Name)
 		}
 		e.alongRun(i, says)
 	}
@@ -668,10 +668,10 @@ func (e *elevation) scene(name, title string) *Scene {
 		if n > 6 {
 			missing = append(missing[:5:5], fmt.Sprintf("+%d", n-5))
 		}
-		e.lg.add(fmt.Sprintf(e.w.Missing, strings.Join(missing, ", ")), nil)
+		e.lg.add(say("missing", "names", strings.Join(missing, ", ")), nil)
 	}
 	if e.room.left > 0 {
-		e.lg.add(fmt.Sprintf(e.w.LeftOut, e.room.left), nil)
+		e.lg.add(say("left-out", "n", strconv.Itoa(e.room.left)), nil)
 	}
 	lg := Layer{Name: "legend"}
 	lg.Marks = append(lg.Marks, &Text{Ink: Line, At: Pt{0, 4.5}, Size: large, Face: Bold, S: shortened(Bold, large, e.fr.Width, title)})

@@ -50,16 +50,16 @@ func wide(s *schema.Surface) bool {
 }
 
 // name is that of the surface; of runs that lie on none, what they are, or the plan's where there is nothing else.
-func (p Place) name(f *figures.Figures, w *Words) string {
+func (p Place) name(f *figures.Figures) string {
 	switch {
 	case p.Surface != nil:
 		return p.Surface.Name
 	case f.Plan.Head != nil && len(Places(f)) == 1:
 		return f.Plan.Head.Name
 	case p.Straight:
-		return w.Straight
+		return say("straight")
 	}
-	return w.Loose
+	return say("loose")
 }
 
 // key is the place's part of a file name.

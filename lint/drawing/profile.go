@@ -1,9 +1,9 @@
 package drawing
 
 import (
-	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -19,17 +19,16 @@ var dashes = [][]float64{nil, {2.5, 1.2}, {0.7, 0.9}, {4, 1, 0.7, 1}, {1.5, 0.7}
 // Profile shows the voltage at the pixels along a run in each case, with the
 // supply's voltage and the least that its colours need as lines.
 func Profile(f *figures.Figures, r *figures.Run, fr Frame) *Scene {
-	w := fr.words()
-	p := profile{f: f, r: r, w: w, plot: Box{13, 12, fr.Width - 13 - 50, fr.Height - 12 - 13}}
+	p := profile{f: f, r: r, plot: Box{13, 12, fr.Width - 13 - 50, fr.Height - 12 - 13}}
 	p.collect()
 	p.scale()
 	p.room = newRoom(p.plot)
 	p.axes()
 	p.lines()
 	if len(p.of) == 0 {
-		p.room.put(&p.curves, word(Pt{}, Middle, Line, w.NoPower), spot{Pt{p.plot.X + p.plot.W/2, p.plot.Y + p.plot.H/3}, Middle, 0})
+		p.room.put(&p.curves, word(Pt{}, Middle, Line, say("no-power")), spot{Pt{p.plot.X + p.plot.W/2, p.plot.Y + p.plot.H/3}, Middle, 0})
 	}
-	title := fmt.Sprintf(w.Profile, r.ID())
+	title := say("profile", "name", r.ID())
 	head := &Text{Ink: Line, At: Pt{0, 4}, Size: small * 1.2, Face: Bold, S: shortened(Bold, small*1.2, fr.Width, title)}
 	return &Scene{Name: "profile-" + slug(r.Name), Title: title, Of: r.ID(), Width: fr.Width, Height: fr.Height,
 		Layers: []Layer{p.ground, p.curves, {Name: "legend", Marks: []Mark{head}}}}
@@ -38,7 +37,6 @@ func Profile(f *figures.Figures, r *figures.Run, fr Frame) *Scene {
 type profile struct {
 	f *figures.Figures
 	r *figures.Run
-	w *Words
 
 	plot           Box
 	lo, hi, step   float64 // V, of the axis
@@ -164,15 +162,15 @@ func (p *profile) axes() {
 		g.Marks = append(g.Marks, line(hair(Line), Pt{x, b.Y + b.H}, Pt{x, b.Y + b.H + 1}), word(Pt{x, b.Y + b.H + 4}, Middle, Line, quantity.Number(float64(i)*step/unit, 4)))
 	}
 	g.Marks = append(g.Marks, line(fat(Line), Pt{b.X, b.Y}, Pt{b.X, b.Y + b.H}, Pt{b.X + b.W, b.Y + b.H}),
-		word(Pt{b.X + b.W/2, b.Y + b.H + 8.5}, Middle, Line, p.w.Along+", "+shown),
-		word(Pt{b.X, b.Y + b.H + 8.5}, Start, Soft, fmt.Sprintf(p.w.Pixel, 0)))
+		word(Pt{b.X + b.W/2, b.Y + b.H + 8.5}, Middle, Line, say("along")+", "+shown),
+		word(Pt{b.X, b.Y + b.H + 8.5}, Start, Soft, say("pixel", "n", strconv.Itoa(0))))
 	if p.r.Pixels > 1 {
-		g.Marks = append(g.Marks, word(Pt{b.X + b.W, b.Y + b.H + 8.5}, End, Soft, fmt.Sprintf(p.w.Pixel, p.r.Pixels-1)))
+		g.Marks = append(g.Marks, word(Pt{b.X + b.W, b.Y + b.H + 8.5}, End, Soft, say("pixel", "n", strconv.Itoa(p.r.Pixels-1))))
 	}
 	if length <= 0 {
 		return
 	}
-	g.Marks = append(g.Marks, triangle(solid(Plus), Pt{b.X + b.W + 7, b.Y + b.H + 8.4}, 2.2, 90), word(Pt{b.X + b.W + 11, b.Y + b.H + 8.5}, Start, Line, p.w.FeedHere))
+	g.Marks = append(g.Marks, triangle(solid(Plus), Pt{b.X + b.W + 7, b.Y + b.H + 8.4}, 2.2, 90), word(Pt{b.X + b.W + 11, b.Y + b.H + 8.5}, Start, Line, say("feed-here")))
 	for _, l := range p.f.Ends(p.r.Run) {
 		for _, pt := range []*schema.Point{l.From.V, l.To.V} {
 			if pt != nil && pt.Run == p.r.Run {
@@ -195,13 +193,13 @@ func (p *profile) lines() {
 		p.tags = append(p.tags, tag{Pt{b.X + b.W, y}, text, ink, dash, y})
 	}
 	if p.supply > 0 {
-		level(p.supply, Good, fmt.Sprintf(p.w.SupplyAt, showVolts(p.supply)))
+		level(p.supply, Good, say("supply-at", "volts", showVolts(p.supply)))
 	}
 	if p.need > 0 {
-		level(p.need, Danger, fmt.Sprintf(p.w.Allowed, showVolts(p.need)))
+		level(p.need, Danger, say("allowed", "volts", showVolts(p.need)))
 	}
 	for _, c := range p.of {
-		m := &Path{Meta: Meta{Of: p.r.ID(), Part: "case " + c.c.Name, Tip: fmt.Sprintf(p.w.Case, c.c.Name)}, Style: Style{Stroke: c.ink, Width: 0.45, Dash: c.dash}}
+		m := &Path{Meta: Meta{Of: p.r.ID(), Part: "case " + c.c.Name, Tip: say("case", "name", c.c.Name)}, Style: Style{Stroke: c.ink, Width: 0.45, Dash: c.dash}}
 		curve := make([]Pt, len(c.volts))
 		for i, v := range c.volts {
 			curve[i] = Pt{p.pixelX(p.pixel(i, len(c.volts))), p.y(v)}
@@ -217,14 +215,14 @@ func (p *profile) lines() {
 		if n := len(m.Steps); n > 0 {
 			last = m.Steps[n-1].To
 		}
-		text := fmt.Sprintf(p.w.CaseLeast, c.c.Name, showVolts(c.rc.MinVolts))
+		text := say("case-least", "name", c.c.Name, "volts", showVolts(c.rc.MinVolts))
 		p.tags = append(p.tags, tag{last, text, c.ink, c.dash, last.Y})
 	}
 	if w := p.worst; w.OK && w.Case == schema.Any {
 		at := Pt{p.pixelX(w.Pixel), p.y(w.Value)}
 		p.curves.Marks = append(p.curves.Marks, area(Style{Stroke: Line, Width: thin, Fill: Paper}, at.plus(0, -1.2), at.plus(1.2, 0), at.plus(0, 1.2), at.plus(-1.2, 0)))
 		p.room.take(Box{at.X - 1.2, at.Y - 1.2, 2.4, 2.4})
-		text := fmt.Sprintf(p.w.Any, showVolts(w.Value))
+		text := say("any", "volts", showVolts(w.Value))
 		p.room.put(&p.curves, word(Pt{}, Start, Line, text), around(at, 1.2, 1.2)...)
 	}
 	for _, c := range p.of {

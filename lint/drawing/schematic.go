@@ -89,7 +89,7 @@ func (d *diagram) inside(p *port, i int) string {
 		s += p.says
 	}
 	if p.pins[i].core == "data" && s == p.says && columnOf(p.e.block) == 2 {
-		s = d.w.Data + " " + s
+		s = say("data") + " " + s
 	}
 	return s
 }
@@ -141,7 +141,7 @@ func (d *diagram) scene(name, title string) *Scene {
 	}
 	partly := false
 	for k, col := range d.columns {
-		heads := [4]string{d.w.Supply, d.w.Joint, d.w.Light, d.w.Controller}
+		heads := [4]string{say("supply"), say("joint"), say("light"), say("controller")}
 		for _, e := range col {
 			if e.block != nil {
 				s.symbol(e)
@@ -155,7 +155,7 @@ func (d *diagram) scene(name, title string) *Scene {
 	width = math.Max(width, 120)
 	bottom := y(high) + margin + footer
 	s.key(Pt{0, bottom - 6}, partly)
-	s.legend.Marks = append(s.legend.Marks, word(Pt{0, bottom - 1}, Start, Soft, s.w.Mains))
+	s.legend.Marks = append(s.legend.Marks, word(Pt{0, bottom - 1}, Start, Soft, say("mains")))
 	s.legend.Marks = append(s.legend.Marks, &Text{Ink: Line, At: Pt{0, 4.5}, Size: large, Face: Bold, S: shortened(Bold, large, width, title)})
 	out := &Scene{Name: name, Title: title, Width: width, Height: bottom, Layers: []Layer{s.wires, s.symbols, s.labels, s.legend}}
 	b := out.Bounds()
@@ -317,7 +317,7 @@ func (s *schematic) beside(p *port, edge, out float64) {
 	}
 	plus := p.pin("plus")
 	at := Pt{edge + out*4.2, s.y(plus.y())}
-	s.symbols.Marks = append(s.symbols.Marks, &Rect{Meta: Meta{Of: p.cable.id, Part: "fuse", Tip: s.w.Fuse + " " + p.cable.fuse}, Style: hair(Line), Box: Box{at.X - 2.2, at.Y - 0.9, 4.4, 1.8}})
+	s.symbols.Marks = append(s.symbols.Marks, &Rect{Meta: Meta{Of: p.cable.id, Part: "fuse", Tip: say("fuse") + " " + p.cable.fuse}, Style: hair(Line), Box: Box{at.X - 2.2, at.Y - 0.9, 4.4, 1.8}})
 	t := word(Pt{edge + out*2, at.Y - 1.2 - descent*small}, anchor, Line, p.cable.fuse) // over its fuse: below the plus wire it would read as of either
 	t.Meta = Meta{Of: p.cable.id, Part: "fuse"}
 	s.labels.Marks = append(s.labels.Marks, t)
@@ -337,13 +337,13 @@ func diode(at Pt) []Mark {
 // key tells the lines apart, in a row below the diagram.
 func (s *schematic) key(at Pt, partly bool) {
 	x := at.X
-	for _, k := range []struct{ core, text string }{{"plus", s.w.Plus}, {"minus", s.w.Minus}, {"data", s.w.Data}} {
+	for _, k := range []struct{ core, text string }{{"plus", say("plus")}, {"minus", say("minus")}, {"data", say("data")}} {
 		s.legend.Marks = append(s.legend.Marks, line(coreStyle(k.core), Pt{x + 0.5, at.Y - 1}, Pt{x + 8, at.Y - 1}), word(Pt{x + 10, at.Y}, Start, Line, k.text))
 		x += 14 + TextWidth(Regular, small, k.text)
 	}
-	s.legend.Marks = append(s.legend.Marks, line(coreStyle("plus"), Pt{x + 0.5, at.Y - 1}, Pt{x + 8, at.Y - 1}), &Rect{Style: hair(Line), Box: Box{x + 2, at.Y - 1.9, 4.4, 1.8}}, word(Pt{x + 10, at.Y}, Start, Line, s.w.Fuse))
-	x += 14 + TextWidth(Regular, small, s.w.Fuse)
+	s.legend.Marks = append(s.legend.Marks, line(coreStyle("plus"), Pt{x + 0.5, at.Y - 1}, Pt{x + 8, at.Y - 1}), &Rect{Style: hair(Line), Box: Box{x + 2, at.Y - 1.9, 4.4, 1.8}}, word(Pt{x + 10, at.Y}, Start, Line, say("fuse")))
+	x += 14 + TextWidth(Regular, small, say("fuse"))
 	if partly {
-		s.legend.Marks = append(s.legend.Marks, &Rect{Style: Style{Stroke: Line, Width: 0.35, Fill: Part, Dash: []float64{2, 1.2}}, Box: Box{x + 0.5, at.Y - 2.6, 7.5, 3.2}}, word(Pt{x + 10, at.Y}, Start, Line, s.w.Elsewhere))
+		s.legend.Marks = append(s.legend.Marks, &Rect{Style: Style{Stroke: Line, Width: 0.35, Fill: Part, Dash: []float64{2, 1.2}}, Box: Box{x + 0.5, at.Y - 2.6, 7.5, 3.2}}, word(Pt{x + 10, at.Y}, Start, Line, say("elsewhere")))
 	}
 }

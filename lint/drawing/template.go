@@ -1,8 +1,10 @@
 package drawing
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -15,23 +17,21 @@ const templateMargin = 15.0
 // Template shows a place at real size, to be laid on the wall: the centre lines
 // of its runs, the holes for their fixings, where the strip is cut, what must
 // stay free and where things sit.
-func Template(f *figures.Figures, p Place, words *Words) *Scene {
-	fr := Frame{Words: words}
-	w := fr.words()
+func Template(f *figures.Figures, p Place) *Scene {
 	l := p.layout()
 	m := Map{X: templateMargin - l.bounds.MinX*1000, Y: templateMargin + l.bounds.MaxY*1000, K: 1000}
-	e := &elevation{f: f, w: w, l: l, m: m}
-	title := fmt.Sprintf(w.Template, p.name(f, w))
+	e := &elevation{f: f, l: l, m: m}
+	title := say("template", "name", p.name(f))
 	s := &Scene{Name: "template-" + slug(p.key()), Title: title, Of: p.of(), Map: m,
 		Width: (l.bounds.MaxX-l.bounds.MinX)*1000 + 2*templateMargin, Height: (l.bounds.MaxY-l.bounds.MinY)*1000 + 2*templateMargin}
 	ground, runs, holes := Layer{Name: "ground"}, Layer{Name: "runs"}, Layer{Name: "holes"}
 	if p.Surface != nil {
 		ground.Marks = append(ground.Marks, &Rect{Meta: Meta{Of: p.of(), Part: "surface"}, Style: edge, Box: BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY))})
-		ground.Marks = append(ground.Marks, edgesNamed(BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY)), fmt.Sprintf(w.EdgeOf, brief(p.Surface.Name)))...)
+		ground.Marks = append(ground.Marks, edgesNamed(BoxOf(m.At(0, 0), m.At(l.edge.MaxX, l.edge.MaxY)), say("edge-of", "name", brief(p.Surface.Name)))...)
 		for _, k := range p.Surface.Keepouts {
 			if k.From.Known() && k.To.Known() {
 				b := e.keepoutBox(k)
-				name := w.Keepout
+				name := say("keepout")
 				if k.Why.Known() {
 					name = k.Why.V
 				}
@@ -140,17 +140,16 @@ func tileName(column, row int) string {
 // nothing but ground lies are left out. The first scene is a map of all tiles.
 // It is an error if the paper leaves less than the bars of 100 mm take.
 func Tiles(s *Scene, paper Frame, margin, overlap float64) (overview *Scene, tiles []Tile, err error) {
-	w := paper.words()
 	inner := Box{margin + TileLeft, margin, paper.Width - 2*margin - TileLeft, paper.Height - 2*margin - TileFoot}
 	stepX, stepY := inner.W-overlap, inner.H-overlap
 	if !(inner.W >= 105 && inner.H >= 105 && overlap >= 0 && stepX >= 20 && stepY >= 20) {
-		return nil, nil, fmt.Errorf("a paper of %g mm x %g mm with a margin of %g mm and an overlap of %g mm leaves no room for a tile with bars of 100 mm", paper.Width, paper.Height, margin, overlap)
+		return nil, nil, errors.New(say("no-tile", "width", millimetres(paper.Width), "height", millimetres(paper.Height), "margin", millimetres(margin), "overlap", millimetres(overlap)))
 	}
 	across, down := pieces(s.Width, stepX, overlap), pieces(s.Height, stepY, overlap)
 	if across*down > MostTiles {
-		return nil, nil, fmt.Errorf("%d x %d tiles are too many to print: at most %d", across, down, MostTiles)
+		return nil, nil, errors.New(say("too-many-tiles", "across", strconv.Itoa(across), "down", strconv.Itoa(down), "most", strconv.Itoa(MostTiles)))
 	}
-	t := tiling{s, w, paper, inner, stepX, stepY, overlap, across, down}
+	t := tiling{s, paper, inner, stepX, stepY, overlap, across, down}
 	used := map[[2]int]bool{}
 	for _, l := range s.Layers {
 		if l.Name == "ground" {
@@ -180,7 +179,6 @@ func pieces(length, step, overlap float64) int {
 
 type tiling struct {
 	s            *Scene
-	w            *Words
 	paper        Frame
 	inner        Box
 	stepX, stepY float64
@@ -224,7 +222,7 @@ func (t *tiling) touch(m Mark, used map[[2]int]bool) {
 func (t *tiling) tile(column, row int) *Scene {
 	name := tileName(column, row)
 	dx, dy := t.inner.X-float64(column)*t.stepX, t.inner.Y-float64(row)*t.stepY
-	out := &Scene{Name: t.s.Name + "-" + strings.ToLower(name), Title: t.s.Title + ", " + fmt.Sprintf(t.w.Tile, name), Of: t.s.Of,
+	out := &Scene{Name: t.s.Name + "-" + strings.ToLower(name), Title: t.s.Title + ", " + say("tile", "name", name), Of: t.s.Of,
 		Width: t.paper.Width, Height: t.paper.Height, Map: Map{t.s.Map.X + dx, t.s.Map.Y + dy, t.s.Map.K}}
 	for _, l := range t.s.Layers {
 		clip := t.inner
@@ -295,8 +293,8 @@ func (t *tiling) bars(name string) []Mark {
 	b := t.inner
 	x, y := b.X, b.Y+b.H+4
 	return append([]Mark{
-		bar(Pt{x, y}, 0), word(Pt{x + 50, y + 4.6}, Middle, Line, t.w.Bar),
-		bar(Pt{b.X - 4, b.Y + b.H}, -90), &Text{Ink: Line, At: Pt{b.X - 6.9, b.Y + b.H - 50}, Anchor: Middle, Size: small, Turn: -90, S: t.w.Bar},
+		bar(Pt{x, y}, 0), word(Pt{x + 50, y + 4.6}, Middle, Line, say("bar")),
+		bar(Pt{b.X - 4, b.Y + b.H}, -90), &Text{Ink: Line, At: Pt{b.X - 6.9, b.Y + b.H - 50}, Anchor: Middle, Size: small, Turn: -90, S: say("bar")},
 		&Text{Ink: Line, At: Pt{b.X + b.W, y + 2.5}, Anchor: End, Size: 6, Face: Bold, S: name},
 	}, &Text{Ink: Line, At: Pt{x + 104, y + 4.6}, Size: small, S: shortened(Regular, small, b.W-104-18, t.s.Title)})
 }
@@ -312,17 +310,17 @@ func (t *tiling) where(m Map) []Mark {
 		}
 		return quantity.Number(math.Round(mm*10)/10, 9) + " mm " + ahead
 	}
-	from := t.w.Origin
+	from := say("origin")
 	if t.s.Of != "" {
-		from = fmt.Sprintf(t.w.Corner, brief(strings.TrimPrefix(t.s.Of, "surface.")))
+		from = say("corner", "name", brief(strings.TrimPrefix(t.s.Of, "surface.")))
 	}
-	says := fmt.Sprintf(t.w.Where, off(corner.X-m.X, t.w.RightOf, t.w.LeftOf), off(m.Y-corner.Y, t.w.Above, t.w.Below), from)
+	says := say("where", "across", off(corner.X-m.X, say("right-of"), say("left-of")), "up", off(m.Y-corner.Y, say("above"), say("below")), "from", from)
 	up := Pt{b.X - 8.6, b.Y + 1}
 	return []Mark{
 		&Circle{Meta: Meta{Part: "corner"}, Style: solid(Line), At: corner, R: 1},
 		&Circle{Style: solid(Line), At: Pt{b.X + 1, b.Y + b.H + TileFoot - 3.4}, R: 1},
 		&Text{Meta: Meta{Part: "where"}, Ink: Line, At: Pt{b.X + 3.5, b.Y + b.H + TileFoot - 2.5}, Size: small, S: shortened(Regular, small, b.W-3.5, says)},
-		line(fat(Line), up.plus(0, 2), up.plus(0, 7)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 10), Middle, Line, t.w.Up),
+		line(fat(Line), up.plus(0, 2), up.plus(0, 7)), triangle(solid(Line), up, 3, -90), word(up.plus(0, 10), Middle, Line, say("up")),
 	}
 }
 
@@ -391,8 +389,8 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 			}
 		}
 	}
-	head := Layer{Name: "legend", Marks: []Mark{&Text{Ink: Line, At: Pt{t.inner.X, t.inner.Y + 4}, Size: large, Face: Bold, S: shortened(Bold, large, t.inner.W, t.s.Title+": "+fmt.Sprintf(t.w.Tiles, n))}}}
-	for i, s := range append(wrapped(Regular, small, t.inner.W, t.w.Print), wrapped(Regular, small, t.inner.W, t.w.Register)...) {
+	head := Layer{Name: "legend", Marks: []Mark{&Text{Ink: Line, At: Pt{t.inner.X, t.inner.Y + 4}, Size: large, Face: Bold, S: shortened(Bold, large, t.inner.W, t.s.Title+": "+say("tiles", "n", strconv.Itoa(n)))}}}
+	for i, s := range append(wrapped(Regular, small, t.inner.W, say("print")), wrapped(Regular, small, t.inner.W, say("register"))...) {
 		head.Marks = append(head.Marks, word(Pt{t.inner.X, t.inner.Y + 9 + leading*float64(i)}, Start, Line, s))
 	}
 	at := Pt{t.inner.X + 5, t.inner.Y + 21}
@@ -400,14 +398,14 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 		marks func(at Pt) []Mark
 		text  string
 	}{
-		{func(at Pt) []Mark { return []Mark{hole(Meta{}, at)} }, t.w.Hole},
+		{func(at Pt) []Mark { return []Mark{hole(Meta{}, at)} }, say("hole")},
 		{func(at Pt) []Mark {
 			return []Mark{line(hair(Line), at, at.plus(0, -2.5), at.plus(0, 2.5)), line(fat(Line), at, at.plus(4, 0))}
-		}, t.w.Cut},
-		{func(at Pt) []Mark { return []Mark{line(fat(Line), at.plus(-4, 0), at.plus(4, 0))} }, t.w.Centre},
-		{func(at Pt) []Mark { return []Mark{line(edge, at.plus(-4, 0), at.plus(8, 0))} }, t.w.Edge},
+		}, say("cut")},
+		{func(at Pt) []Mark { return []Mark{line(fat(Line), at.plus(-4, 0), at.plus(4, 0))} }, say("centre")},
+		{func(at Pt) []Mark { return []Mark{line(edge, at.plus(-4, 0), at.plus(8, 0))} }, say("edge")},
 	} {
-		if k.text == t.w.Edge && t.s.Of == "" {
+		if k.text == say("edge") && t.s.Of == "" {
 			continue
 		}
 		marks := k.marks(at)
@@ -418,3 +416,5 @@ func (t *tiling) overview(used map[[2]int]bool, n int) *Scene {
 	out.Layers = []Layer{grid, pic, names, head}
 	return out
 }
+
+func millimetres(mm float64) string { return quantity.Number(mm, 6) + " mm" }

@@ -69,7 +69,7 @@ run "ring" {
 // the same name lie in the same place of the template.
 func TestCircleClosesAcrossTiles(t *testing.T) {
 	f := worked(t, ring)
-	s := Template(f, Places(f)[0], nil)
+	s := Template(f, Places(f)[0])
 	_, tiles, err := Tiles(s, Frame{Width: 210, Height: 297}, 7, 10)
 	if err != nil {
 		t.Fatal(err)
@@ -129,7 +129,7 @@ func TestCircleClosesAcrossTiles(t *testing.T) {
 // Each tile has two bars of 100 mm inside what a printer reaches.
 func TestBars(t *testing.T) {
 	f := worked(t, ring)
-	_, tiles, err := Tiles(Template(f, Places(f)[0], nil), Frame{Width: 215.9, Height: 279.4}, 12, 8)
+	_, tiles, err := Tiles(Template(f, Places(f)[0]), Frame{Width: 215.9, Height: 279.4}, 12, 8)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -177,7 +177,7 @@ func TestDXF(t *testing.T) {
 }
 `)
 	p := Places(f)[0]
-	lines, circles := readDXF(t, string(DXF(f, p, nil)))
+	lines, circles := readDXF(t, string(DXF(f, p)))
 	if want := len(f.Runs[0].Fixings()); len(circles) != want || want == 0 {
 		t.Errorf("%d holes, want %d", len(circles), want)
 	}
@@ -308,7 +308,7 @@ func readDXF(t *testing.T, s string) (lines []dxfLine, circles [][3]float64) {
 // to the left of a surface that is 600 mm high and 15 mm above it.
 func TestTilesSayWhere(t *testing.T) {
 	f := worked(t, ring)
-	_, tiles, err := Tiles(Template(f, Places(f)[0], nil), Frame{Width: 210, Height: 297}, 7, 10)
+	_, tiles, err := Tiles(Template(f, Places(f)[0]), Frame{Width: 210, Height: 297}, 7, 10)
 	if err != nil {
 		t.Fatal(err)
 	}

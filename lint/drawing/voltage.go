@@ -24,7 +24,7 @@ func Voltage(f *figures.Figures, p Place, c *figures.Case, fr Frame) *Scene {
 	v.volts()
 	v.devicesNamed()
 	v.runsNamed()
-	s := v.scene("voltage-", fmt.Sprintf(v.w.Voltage, p.name(f, v.w))+", "+fmt.Sprintf(v.w.Case, c.Name))
+	s := v.scene("voltage-", say("voltage", "name", p.name(f))+", "+say("case", "name", c.Name))
 	s.Name += "-" + slug(c.Name)
 	return s
 }
@@ -71,22 +71,22 @@ func (v *voltage) bands() {
 			open.Style = Style{Stroke: Paper, Width: w, Dash: []float64{2, 2}}
 			g.Marks = append(g.Marks, &open)
 		} else {
-			g.Tip += fmt.Sprintf("; %s, %s, %s", showVolts(rc.MinVolts), fmt.Sprintf(v.w.Pixel, rc.MinPixel), v.c.Name)
+			g.Tip += fmt.Sprintf("; %s, %s, %s", showVolts(rc.MinVolts), say("pixel", "n", strconv.Itoa(rc.MinPixel)), v.c.Name)
 			g.Marks = append(g.Marks, v.colours(r, rc, p, to, w)...)
 		}
 		v.runs.Marks = append(v.runs.Marks, g)
 	}
-	v.lg.entries = append([]entry{{text: v.w.Volts, height: 9.5, bold: true, sample: v.scaleOfVolts}}, v.lg.entries...)
-	v.lg.add(v.w.Bold, func(at Pt) []Mark {
-		t := word(at.plus(0, 0.8), Middle, Line, "x.xx V") // no figure: it is not to be taken for a reading
+	v.lg.entries = append([]entry{{text: say("volts"), height: 9.5, bold: true, sample: v.scaleOfVolts}}, v.lg.entries...)
+	v.lg.add(say("bold"), func(at Pt) []Mark {
+		t := word(at.plus(0, 0.8), Middle, Line, say("sample")) // no figure: it is not to be taken for a reading
 		t.Face = Bold
 		return []Mark{t}
 	})
 	for _, n := range v.needed() {
-		v.lg.add(fmt.Sprintf(v.w.Least, showVolts(n)), func(at Pt) []Mark { return []Mark{line(fat(Danger), at.plus(0, -1.8), at.plus(0, 1.8))} })
+		v.lg.add(say("least", "volts", showVolts(n)), func(at Pt) []Mark { return []Mark{line(fat(Danger), at.plus(0, -1.8), at.plus(0, 1.8))} })
 	}
 	if dark {
-		v.lg.add(v.w.NoPower, func(at Pt) []Mark {
+		v.lg.add(say("no-power"), func(at Pt) []Mark {
 			return []Mark{line(Style{Stroke: Line, Width: 2}, at.plus(-3, 0), at.plus(3, 0)), line(Style{Stroke: Paper, Width: 1.6, Dash: []float64{2, 2}}, at.plus(-3, 0), at.plus(3, 0))}
 		})
 	}

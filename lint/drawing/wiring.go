@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -19,10 +20,10 @@ func Wiring(f *figures.Figures, fr Frame) []*Scene {
 	var out []*Scene
 	sheets := fit(f, units(f), fr)
 	for i, d := range sheets {
-		name, title := "wiring", fmt.Sprintf(fr.words().Wiring, planName(f))
+		name, title := "wiring", say("wiring", "name", planName(f))
 		if len(sheets) > 1 {
 			name += fmt.Sprintf("-%d", i+1)
-			title += ", " + fmt.Sprintf(fr.words().Sheet, i+1, len(sheets))
+			title += ", " + say("sheet", "n", strconv.Itoa(i+1), "of", strconv.Itoa(len(sheets)))
 		}
 		out = append(out, d.scene(name, title))
 	}
@@ -211,7 +212,6 @@ const (
 // the vertical parts of wires run. Channel i lies to the left of column i.
 type diagram struct {
 	f  *figures.Figures
-	w  *Words
 	fr Frame
 
 	columns  [][]*element // from top to bottom
@@ -278,7 +278,7 @@ func columnOf(b schema.Block) int {
 
 // newDiagram makes the elements, ports and wires of a sheet.
 func newDiagram(f *figures.Figures, all []unit, fr Frame) *diagram {
-	d := &diagram{f: f, w: fr.words(), fr: fr, elements: map[schema.Block]*element{}, whole: map[schema.Block]bool{}}
+	d := &diagram{f: f, fr: fr, elements: map[schema.Block]*element{}, whole: map[schema.Block]bool{}}
 	here := map[schema.Block]int{}
 	var used [4]bool
 	var list []*cable
@@ -367,7 +367,7 @@ func (d *diagram) describe(e *element) {
 	case *schema.Run:
 		e.text[0] = b.Name
 		if r, ok := d.f.Run(b); ok && r.OK {
-			e.text[1] = fmt.Sprintf(d.w.Pixels, r.Pixels, d.f.Habit.Show(quantity.Length, r.Length))
+			e.text[1] = say("pixels", "n", strconv.Itoa(r.Pixels), "length", d.f.Habit.Show(quantity.Length, r.Length))
 		}
 	case *schema.Controller:
 		e.text[0] = b.Name
@@ -450,23 +450,23 @@ func (d *diagram) says(pt *schema.Point, data bool, end int) string {
 	switch pt.Kind {
 	case schema.SupplyOut:
 		if pt.Supply.Outputs.V > 1 {
-			return fmt.Sprintf(d.w.Out, pt.Output)
+			return say("out", "n", strconv.Itoa(pt.Output))
 		}
 	case schema.ControllerPort:
 		if pt.Port.Pin.Known() && pt.Port.Pin.Set {
-			return fmt.Sprintf("%s %s, %s", d.w.Port, pt.Port.Name, fmt.Sprintf(d.w.Pin, pt.Port.Pin.V))
+			return fmt.Sprintf("%s %s, %s", say("port"), pt.Port.Name, say("pin", "n", strconv.Itoa(pt.Port.Pin.V)))
 		}
-		return d.w.Port + " " + pt.Port.Name
+		return say("port") + " " + pt.Port.Name
 	case schema.RunPlace, schema.RunEnds:
 		switch pt.Where {
 		case schema.AtStart:
-			return d.w.Start
+			return say("start")
 		case schema.AtEnd:
-			return d.w.End
+			return say("end")
 		case schema.AtDistance:
 			return pt.Distance.String()
 		}
-		return fmt.Sprintf(d.w.Pixel, pt.Pixel)
+		return say("pixel", "n", strconv.Itoa(pt.Pixel))
 	}
 	return ""
 }

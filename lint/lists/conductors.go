@@ -1,12 +1,11 @@
 package lists
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sentences"
 	"ohmstead/schema"
 )
 
@@ -22,7 +21,9 @@ const (
 )
 
 // String is the mark of a side as it is written on a conductor.
-func (s side) String() string { return [...]string{"+", "-", "data", "clock", "backup data"}[s] }
+func (s side) String() string {
+	return [...]string{"+", "-", say("side.data"), say("side.clock"), say("side.backup")}[s]
+}
 
 // conductor is one conductor of a lead or signal.
 type conductor struct {
@@ -85,7 +86,7 @@ func (w *wiring) lead(l *figures.Lead) {
 	if l.OK {
 		c.length, c.estimated = l.Length, l.Estimated
 	} else {
-		w.lacks = append(w.lacks, l.ID()+": its length is not known")
+		w.lacks = append(w.lacks, say("lacks.length", "of", l.ID()))
 	}
 	if c.cabled() {
 		c.core, c.host = c.wire, host(l.Lead)
@@ -127,10 +128,10 @@ func (w *wiring) signal(s *schema.Signal) {
 	if length, estimated, ok := w.f.SignalLength(s); ok {
 		c.length, c.estimated = length, estimated
 	} else {
-		w.lacks = append(w.lacks, s.ID()+": its length is not known")
+		w.lacks = append(w.lacks, say("lacks.length", "of", s.ID()))
 	}
 	if c.wire == nil {
-		w.lacks = append(w.lacks, s.ID()+": no wire is given")
+		w.lacks = append(w.lacks, say("lacks.wire", "of", s.ID()))
 	}
 	w.add(c)
 	if run := s.To.V.Run; run != nil && run.Strip.Known() && run.Strip.V.Clocked.V {
@@ -177,16 +178,13 @@ func (w *wiring) add(c conductor) {
 	w.all = append(w.all, &c)
 }
 
-// mark tells the sides of conductors apart where their colour does not: by rings.
-func (w *wiring) mark(c *conductor) string {
-	if c.color != "" && len(w.sides[c.color]) == 1 {
-		return c.color
+// marked tells the sides of conductors apart where their colour does not: by rings.
+func (w *wiring) marked(l Label, c *conductor) Label {
+	if l.Mark = c.color; c.color == "" || len(w.sides[c.color]) != 1 {
+		l.Mark, l.Ringed = sentences.Count(int(c.side)+1, "ring"), true
 	}
-	return quantity.Count(int(c.side)+1, "ring")
+	return l
 }
-
-// rings says what the rings mean.
-const rings = "Where no colour tells: 1 ring is plus, 2 rings are minus, 3 rings data, 4 rings clock, 5 rings the second data line, at both ends of the conductor."
 
 // piece is a length of wire or cable that is cut off in one.
 type piece struct {
@@ -219,7 +217,7 @@ func (w *wiring) pieces() []*piece {
 			if c.core != nil {
 				p.label = schema.HeaderOf(c.host).Name
 				if number[key]++; number[key] > 1 {
-					p.label += fmt.Sprintf(", cable %d", number[key])
+					p.label = say("wires.cable.number", "lead", p.label, "n", strconv.Itoa(number[key]))
 				}
 				cables[key] = p
 			}
@@ -237,23 +235,23 @@ func place(pt *schema.Point) string {
 	switch pt.Kind {
 	case schema.SupplyOut:
 		if pt.Supply.Outputs.V > 1 {
-			return fmt.Sprintf("supply %s output %d", pt.Supply.Name, pt.Output)
+			return say("place.output", "supply", pt.Supply.Name, "n", strconv.Itoa(pt.Output))
 		}
-		return "supply " + pt.Supply.Name
+		return say("place.supply", "supply", pt.Supply.Name)
 	case schema.JointPlace:
-		return "joint " + pt.Joint.Name
+		return say("place.joint", "joint", pt.Joint.Name)
 	case schema.ControllerPower:
-		return "controller " + pt.Controller.Name + " power"
+		return say("place.power", "controller", pt.Controller.Name)
 	case schema.ControllerPort:
-		return "controller " + pt.Controller.Name + " port " + pt.Port.Name
+		return say("place.port", "controller", pt.Controller.Name, "port", pt.Port.Name)
 	}
 	switch pt.Where {
 	case schema.AtStart:
-		return "run " + pt.Run.Name + " start"
+		return say("place.start", "run", pt.Run.Name)
 	case schema.AtEnd:
-		return "run " + pt.Run.Name + " end"
+		return say("place.end", "run", pt.Run.Name)
 	case schema.AtDistance:
-		return "run " + pt.Run.Name + " at " + pt.Distance.Exact()
+		return say("place.at", "run", pt.Run.Name, "distance", pt.Distance.Exact())
 	}
-	return fmt.Sprintf("run %s pixel %d", pt.Run.Name, pt.Pixel)
+	return say("place.pixel", "run", pt.Run.Name, "n", strconv.Itoa(pt.Pixel))
 }

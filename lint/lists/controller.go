@@ -1,27 +1,28 @@
 package lists
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/address"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sentences"
 )
 
 // Controller is what the firmware of each controller has to be told, in neutral words: a row for each run in the
 // order of the wiring, with what its output needs and its numbers in each order. An output that drives nothing has
 // a row too.
 func Controller(f *figures.Figures) *Table {
-	t := of(f, "controller", "Controllers",
-		textColumn("controller", "controller"), textColumn("output", "output"), countColumn("pin", "pin"),
-		textColumn("chip", "chip"), textColumn("channels", "channel order"),
-		countColumn("output_pixels", "pixels of output"), countColumn("output_first", "first index"),
-		measureColumn(quantity.Current, "ceiling", "ceiling of all its outputs", -1),
-		textColumn("run", "run"), countColumn("pixels", "pixels"), countColumn("first", "from"), countColumn("last", "to"), textColumn("data", "data runs"),
-		textColumn("order", "order"), countColumn("order_first", "order from"), countColumn("order_last", "order to"),
-		textColumn("universes", "universes"), countColumn("universe", "universe from"), countColumn("slot", "first slot"), countColumn("last_universe", "universe to"), countColumn("last_slot", "last slot"))
-	t.Groups = "output"
+	t := of(f, "controller",
+		textColumn("controller"), textColumn("output"), countColumn("pin"),
+		textColumn("chip"), textColumn("channels"),
+		countColumn("output_pixels"), countColumn("output_first"),
+		measureColumn(quantity.Current, "ceiling", -1),
+		textColumn("run"), countColumn("pixels"), countColumn("first"), countColumn("last"), textColumn("data"),
+		textColumn("order"), countColumn("order_first"), countColumn("order_last"),
+		textColumn("universes"), countColumn("universe"), countColumn("slot"), countColumn("last_universe"), countColumn("last_slot"))
+	t.Groups = say("controller.groups")
 	placed := map[*figures.Run][]placing{}
 	for _, o := range f.Orders {
 		for _, u := range addresses(f, o.Order) {
@@ -38,8 +39,8 @@ func Controller(f *figures.Figures) *Table {
 		}
 	}
 	if len(t.Rows) > 0 {
-		t.note(false, "Indexes count from 0; the first index of an output counts on over the outputs of a controller. Universes and slots count from 1.")
-		t.note(true, "A ceiling is software: it dims, but it protects no wire. Set it before the first power-up all the same.")
+		t.note(false, say("controller.note.count"))
+		t.note(true, say("controller.note.ceiling"))
 	}
 	return t
 }
@@ -53,10 +54,10 @@ type placing struct {
 
 func (t *Table) output(c *figures.Controller, p *figures.Port, first int, placed map[*figures.Run][]placing) {
 	pin, ceiling := Cell{}, Cell{}
-	group := fmt.Sprintf("%s, %s", p.ID(), quantity.Count(p.Pixels, "pixel"))
+	group := say("controller.group", "port", p.ID(), "pixels", sentences.Count(p.Pixels, "pixel"))
 	if p.Pin.Known() {
 		pin = count(p.Pin.V)
-		group = fmt.Sprintf("%s, pin %d, %s", p.ID(), p.Pin.V, quantity.Count(p.Pixels, "pixel"))
+		group = say("controller.group.pin", "port", p.ID(), "pin", strconv.Itoa(p.Pin.V), "pixels", sentences.Count(p.Pixels, "pixel"))
 	}
 	if c.Ceiling.Known() {
 		ceiling = number(c.Ceiling.V.SI)
@@ -72,9 +73,9 @@ func (t *Table) output(c *figures.Controller, p *figures.Port, first int, placed
 		if s := r.Strip.V; r.Strip.Known() {
 			chip, channels = words(s.Chip.V), words(strings.ToUpper(s.Channels.V))
 		}
-		way := "start to end"
+		way := say("controller.forth")
 		if r.DataEnters.V == "end" {
-			way = "end to start"
+			way = say("controller.back")
 		}
 		row := append(head(chip, channels), words(r.Name), count(r.Pixels), count(r.First), count(r.First+r.Pixels-1), words(way))
 		in := placed[r]

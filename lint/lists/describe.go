@@ -1,29 +1,37 @@
 package lists
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/sentences"
 	"ohmstead/schema"
 )
 
 // describe says what to ask for in a shop.
 func describe(x Item, h quantity.Habit) string {
 	var words []string
-	say := func(s string) {
+	put := func(s string) {
 		if s != "" {
 			words = append(words, s)
 		}
 	}
-	measure := func(v schema.Value[schema.Quantity], before, after string) {
+	measure := func(v schema.Value[schema.Quantity], key string) {
 		if v.Known() {
-			say(before + h.Quantity(v.V) + after)
+			put(say(key, "value", h.Quantity(v.V)))
 		}
 	}
 	text := func(v schema.Value[string]) {
 		if v.Known() {
-			say(v.V)
+			put(v.V)
+		}
+	}
+	kinded := func(of string, kind schema.Value[string]) {
+		if s, ok := sentences.Find("what." + of + "." + kind.V); ok {
+			put(s)
+		} else {
+			text(kind)
 		}
 	}
 	if x.Kind == "end cap" || x.Use == nil {
@@ -32,75 +40,72 @@ func describe(x Item, h quantity.Habit) string {
 	switch b := x.Use.(type) {
 	case *schema.Strip:
 		text(b.Chip)
-		say("strip")
-		measure(b.Voltage, "", "")
-		measure(b.Density, "", "")
+		put(say("part.strip"))
+		measure(b.Voltage, "what.value")
+		measure(b.Density, "what.value")
 		if len(b.Channels.V) > 3 {
 			text(b.Channels)
 		}
-		measure(b.Width, "", " wide")
+		measure(b.Width, "what.wide")
 		text(b.Enclosure)
 	case *schema.Diffuser:
 		text(b.Material)
 		text(b.Kind)
 		if b.Cover.Known() && b.Cover.V != "" {
-			say("with cover of " + b.Cover.V)
+			put(say("what.cover", "material", b.Cover.V))
 		}
-		measure(b.InnerWidth, "inside ", "")
+		measure(b.InnerWidth, "what.inside")
 		text(b.Enclosure)
 	case *schema.Wire:
-		say(gaugeOf(b))
+		put(gaugeOf(b))
 		if b.Cores.V > 1 {
-			say(fmt.Sprintf("cable of %d cores", b.Cores.V))
+			put(say("what.cable", "n", strconv.Itoa(b.Cores.V)))
 		} else {
-			say("wire")
+			put(say("part.wire"))
 		}
 		if b.Stranded.Known() && !b.Stranded.V {
-			say("solid")
+			put(say("what.solid"))
 		} else {
-			say("stranded")
+			put(say("what.stranded"))
 		}
 		text(b.Insulation)
-		say(x.Color)
+		put(x.Color)
 	case *schema.Fixing:
-		say(map[string]string{"adhesive": "mounting tape or glue", "tie": "cable tie", "screw": "screw"}[b.Kind.V])
-		if len(words) == 0 {
-			text(b.Kind)
-		}
+		kinded("fixing", b.Kind)
 		text(b.Material)
-		measure(b.Width, "", " wide")
+		measure(b.Width, "what.wide")
 	case *schema.Supply:
-		say("supply")
-		measure(b.Output, "", "")
-		measure(b.Rating, "", "")
+		put(say("part.supply"))
+		measure(b.Output, "what.value")
+		measure(b.Rating, "what.value")
 		if b.Outputs.V > 1 {
-			say(fmt.Sprintf("on each of %d outputs", b.Outputs.V))
+			put(say("what.outputs", "n", strconv.Itoa(b.Outputs.V)))
 		}
 		text(b.Enclosure)
 	case *schema.Controller:
 		if b.Board.Known() {
 			text(b.Board.V.Chip)
 		}
-		say("controller board")
+		put(say("what.board"))
 	case *schema.Joint:
-		say(map[string]string{"lever": "lever splice", "screw": "terminal strip", "crimp": "crimp splice", "busbar": "bus bar", "plug": "plug and socket"}[b.Kind.V])
+		kinded("joint", b.Kind)
 		if b.Kind.V != "plug" && b.Ways.Known() {
-			say(fmt.Sprintf("of %d ways", b.Ways.V))
+			put(say("what.ways", "n", strconv.Itoa(b.Ways.V)))
 		}
 		if g := b.Gauges.V; b.Gauges.Known() && len(g) == 2 {
-			say(fmt.Sprintf("for %s to %s", g[0], g[1]))
+			put(say("what.gauges", "least", g[0].String(), "most", g[1].String()))
 		}
-		measure(b.Rating, "", "")
+		measure(b.Rating, "what.value")
 	case *schema.Holder:
 		text(b.Kind)
 		if b.Ways.Known() && b.Ways.V > 1 {
-			say(fmt.Sprintf("fuse block of %d ways", b.Ways.V))
+			put(say("what.block", "n", strconv.Itoa(b.Ways.V)))
 		} else {
-			say("fuse holder")
+			put(say("what.holder"))
 		}
-		measure(b.Rating, "up to ", "")
+		measure(b.Rating, "what.upto")
 	case *schema.Consumable:
-		say(b.Title())
+		put(b.Title())
 	default:
 		return x.Part
 	}

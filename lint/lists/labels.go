@@ -1,7 +1,7 @@
 package lists
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"ohmstead/lint/figures"
@@ -15,8 +15,9 @@ type Label struct {
 	End         string       // "from" or "to"
 	Here, There string       // this end and the other one
 	Mark        string       // what tells plus, minus and data apart: a colour, or rings
-	Flag        []string     // the lines of a flag folded round the conductor
-	Wrap        []string     // the lines of a label wrapped round it
+	Ringed      bool
+	Flag        []string // the lines of a flag folded round the conductor
+	Wrap        []string // the lines of a label wrapped round it
 }
 
 // LabelsOf lists the labels of both ends of each conductor, those of one block together. Of a cable its jacket has
@@ -32,22 +33,24 @@ func LabelsOf(f *figures.Figures) []Label {
 	var out []Label
 	for _, c := range w.all {
 		if p := jackets[c]; p != nil {
-			out = append(out, labels(p.of, p.label, fmt.Sprintf("jacket, %d of %d cores", len(p.cores), p.wire.Cores.V), c, false)...)
+			out = append(out, labels(Label{Block: p.of, Text: p.label, Mark: say("labels.jacket", "n", strconv.Itoa(len(p.cores)), "of", strconv.Itoa(p.wire.Cores.V))}, c, false)...)
 		}
-		out = append(out, labels(c.of, c.label(), w.mark(c), c, true)...)
+		out = append(out, labels(w.marked(Label{Block: c.of, Text: c.label()}, c), c, true)...)
 	}
 	return out
 }
 
 // labels are those of the two ends.
-func labels(of schema.Block, text, mark string, c *conductor, fused bool) []Label {
+func labels(of Label, c *conductor, fused bool) []Label {
 	var out []Label
 	here, there := place(c.from), place(c.to)
 	for _, end := range []string{"from", "to"} {
-		l := Label{Block: of, Text: text, End: end, Here: here, There: there, Mark: mark,
-			Flag: []string{text, "here: " + here, "to: " + there}, Wrap: []string{text, "> " + there}}
+		l := of
+		l.End, l.Here, l.There = end, here, there
+		l.Flag = []string{l.Text, say("labels.is.here", "place", here), say("labels.is.there", "place", there)}
+		l.Wrap = []string{l.Text, say("labels.is.to", "place", there)}
 		if fused && c.fuse.Set && end == "from" {
-			l.Flag = append(l.Flag, "fuse "+c.fuse.V.String())
+			l.Flag = append(l.Flag, say("labels.fuse", "amps", c.fuse.V.String()))
 		}
 		out = append(out, l)
 		here, there = there, here
@@ -57,23 +60,23 @@ func labels(of schema.Block, text, mark string, c *conductor, fused bool) []Labe
 
 // Labels is LabelsOf as a list.
 func Labels(f *figures.Figures) *Table {
-	t := of(f, "labels", "Labels",
-		textColumn("label", "label"), textColumn("end", "end"), textColumn("here", "here"), textColumn("there", "other end"),
-		textColumn("mark", "mark"), textColumn("flag", "flag"), textColumn("wrap", "wrap"))
+	t := of(f, "labels",
+		textColumn("label"), textColumn("end"), textColumn("here"), textColumn("there"),
+		textColumn("mark"), textColumn("flag"), textColumn("wrap"))
 	ringed := false
 	var marks []string
 	for _, l := range LabelsOf(f) {
 		marks = append(marks, l.Mark)
-		ringed = ringed || strings.Contains(l.Mark, "ring")
-		t.add("", l.Block, words(l.Text), words(l.End), words(l.Here), words(l.There), words(l.Mark),
+		ringed = ringed || l.Ringed
+		t.add("", l.Block, words(l.Text), words(say("labels.end."+l.End)), words(l.Here), words(l.There), words(l.Mark),
 			words(strings.Join(l.Flag, " / ")), words(strings.Join(l.Wrap, " / ")))
 	}
 	t.colored(marks)
 	if ringed {
-		t.note(false, rings)
+		t.note(false, say("labels.note.rings"))
 	}
 	if len(t.Rows) > 0 {
-		t.note(true, "Make and label every conductor before anything is connected: plus and minus swapped destroys strips and boards.")
+		t.note(true, say("labels.note.first"))
 	}
 	return t
 }

@@ -1,7 +1,7 @@
 package lists
 
 import (
-	"fmt"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
@@ -16,25 +16,25 @@ const mostPixels = 500_000
 // on the surface as it lies flat, from its lower left corner: x to the right, y up, z off it; without a surface it
 // is as the plan draws it.
 func Pixels(f *figures.Figures) *Table {
-	metre := lengthColumn(f.Habit, "", "")
+	metre := lengthColumn(f.Habit, "")
 	if f.Habit == quantity.Metric {
 		metre.Places = 4
 	}
 	at := func(axis string) Column {
-		metre.Key, metre.Title, metre.Kind = axis, axis, Number // a program's, in one unit
+		metre.Key, metre.Kind = axis, Number // a program's, in one unit
 		return metre
 	}
-	t := of(f, "pixels", "Pixels",
-		textColumn("order", "order"), countColumn("index", "index"), textColumn("run", "run"), countColumn("pixel", "pixel"),
-		textColumn("surface", "surface"), at("x"), at("y"), at("z"),
-		textColumn("output", "output"), countColumn("output_index", "index on output"),
-		textColumn("universes", "universes"), countColumn("universe", "universe"), countColumn("slot", "slot"))
+	t := of(f, "pixels",
+		textColumn("order"), countColumn("index"), textColumn("run"), countColumn("pixel"),
+		textColumn("surface"), at("x"), at("y"), at("z"),
+		textColumn("output"), countColumn("output_index"),
+		textColumn("universes"), countColumn("universe"), countColumn("slot"))
 	in := map[*figures.Run]bool{}
 	full := func() bool {
 		if len(t.Rows) < mostPixels {
 			return false
 		}
-		t.note(true, fmt.Sprintf("The list ends after %d pixels; the plan has more.", mostPixels))
+		t.note(true, say("pixels.note.most", "n", strconv.Itoa(mostPixels)))
 		return true
 	}
 	for _, o := range f.Orders {
@@ -66,7 +66,7 @@ func Pixels(f *figures.Figures) *Table {
 		}
 	}
 	if len(t.Rows) > 0 {
-		t.note(false, "Pixels, orders and outputs count from 0, universes and slots from 1. Places are on the surface as it lies flat, from its lower left corner: x to the right, y up.")
+		t.note(false, say("pixels.note.count"))
 	}
 	return t
 }

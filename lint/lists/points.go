@@ -11,15 +11,15 @@ import (
 // Points is what a meter shows at each test point in each case that a wall under its ceilings can show, and how far a healthy meter and a plan that is
 // right may lie off it. The points are in the order in which power reaches them: what a fault spoils comes after it.
 func Points(f *figures.Figures) *Table {
-	t := of(f, "points", "Test points",
-		textColumn("point", "test point"),
-		measureColumn(quantity.Voltage, "volts", "expected", 2), measureColumn(quantity.Voltage, "volts_tolerance", "±", 2),
-		Column{Key: "volts_read", Title: "read V", Kind: Blank},
-		measureColumn(quantity.Voltage, "below", "below the supply", 2), measureColumn(quantity.Voltage, "below_tolerance", "±", 2),
-		Column{Key: "below_read", Title: "difference", Kind: Blank},
-		measureColumn(quantity.Current, "amps", "expected", 2), measureColumn(quantity.Current, "amps_tolerance", "±", 2),
-		Column{Key: "amps_read", Title: "read A", Kind: Blank})
-	t.Groups = "case"
+	t := of(f, "points",
+		textColumn("point"),
+		measureColumn(quantity.Voltage, "volts", 2), measureColumn(quantity.Voltage, "volts_tolerance", 2),
+		Column{Key: "volts_read", Kind: Blank},
+		measureColumn(quantity.Voltage, "below", 2), measureColumn(quantity.Voltage, "below_tolerance", 2),
+		Column{Key: "below_read", Kind: Blank},
+		measureColumn(quantity.Current, "amps", 2), measureColumn(quantity.Current, "amps_tolerance", 2),
+		Column{Key: "amps_read", Kind: Blank})
+	t.Groups = say("points.groups")
 	points := testPoints(f)
 	high, bites := false, bitten(f, f.Cases[0])
 	for i, c := range f.Cases {
@@ -28,7 +28,7 @@ func Points(f *figures.Figures) *Table {
 		case bitten(f, c), i == 1 && !bites:
 			continue // nobody can show it, or it is the one before
 		case i == 0 && ceilings(f):
-			name = schema.Full + " and " + schema.Held
+			name = say("points.both", "full", schema.Full, "held", schema.Held)
 		}
 		for _, pt := range points {
 			e, ok := f.Expect(pt, c)
@@ -43,15 +43,15 @@ func Points(f *figures.Figures) *Table {
 	if len(t.Rows) == 0 {
 		return t
 	}
-	t.note(false, "Volts between plus and minus. The tolerance is that of a common handheld meter and of what may differ on a wall that is as planned; behind a reading that is off, expect the next ones off too.")
-	t.note(false, "Below the supply: the voltage read at its output in the same case (of several supplies the highest) less the one read here, with one meter on one range. How the supply is set falls out, so this finds the joint that scorches and yet reads as expected in volts; where both are written, this one decides.")
+	t.note(false, say("points.note.volts"))
+	t.note(false, say("points.note.below"))
 	if high {
-		t.note(false, "From 20 V on, take a meter that shows hundredths of a volt there (6000 counts or more): one that shows tenths finds no bad joint.")
+		t.note(false, say("points.note.high"))
 	}
-	t.note(false, "Amps: of a supply its output, of a joint the most that one side passes on, of a run all of it.")
-	t.note(true, "Never bridge plus and minus with the probes, nor set the meter to amps while its probes are on plus and minus. Switch off before a conductor is opened to put the meter in; above 10 A use a clamp meter for direct current.")
+	t.note(false, say("points.note.amps"))
+	t.note(true, say("points.note.bridge"))
 	if bites {
-		t.note(true, "Full, which is every channel at 100 % without the ceilings, is not measured: do not lift a ceiling for it.")
+		t.note(true, say("points.note.full"))
 	}
 	return t
 }

@@ -2,25 +2,26 @@ package lists
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/cutting"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sentences"
 	"ohmstead/schema"
 )
 
 // Shopping is Shop as a list. Prices stand in a column for each currency: sums are never mixed.
 func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 	p := Shop(f, others...)
-	t := of(f, "shopping", "Shopping list",
-		textColumn("what", "what"), textColumn("kind", "kind"), textColumn("part", "part"), textColumn("color", "colour"),
-		countColumn("need", "need"), lengthColumn(f.Habit, "need_length", "need"),
-		countColumn("others", "other plans"), lengthColumn(f.Habit, "others_length", "other plans"),
-		countColumn("have", "have"), lengthColumn(f.Habit, "have_length", "have"),
-		countColumn("buy", "buy"), countColumn("spare", "of them spare"), textColumn("unit", "in"))
+	t := of(f, "shopping",
+		textColumn("what"), textColumn("kind"), textColumn("part"), textColumn("color"),
+		countColumn("need"), lengthColumn(f.Habit, "need_length"),
+		countColumn("others"), lengthColumn(f.Habit, "others_length"),
+		countColumn("have"), lengthColumn(f.Habit, "have_length"),
+		countColumn("buy"), countColumn("spare"), textColumn("unit"))
 	var currencies []string
 	for _, x := range p.Items {
 		if x.Each != nil {
@@ -29,11 +30,11 @@ func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 	}
 	for _, c := range currencies {
 		u := quantity.Unit{Symbol: c, Dim: quantity.Money, Factor: 1}
-		t.Columns = append(t.Columns, Column{"each_" + c, "each", Money, u, 2}, Column{"cost_" + c, "cost", Money, u, 2})
+		t.Columns = append(t.Columns, Column{"each_" + c, say("shopping.each"), Money, u, 2}, Column{"cost_" + c, say("shopping.cost"), Money, u, 2})
 	}
-	t.Columns = append(t.Columns, Column{Key: "got", Title: "got", Kind: Blank})
+	t.Columns = append(t.Columns, Column{Key: "got", Title: say("shopping.got"), Kind: Blank})
 	for _, x := range p.Items {
-		row := []Cell{words(x.What), words(x.Kind), words(x.Part), words(x.Color)}
+		row := []Cell{words(x.What), words(say("part." + x.Kind)), words(x.Part), words(x.Color)}
 		for _, n := range []float64{x.Need, x.Others, x.Have} {
 			pair := [2]Cell{}
 			if n > 0 {
@@ -57,7 +58,7 @@ func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 		t.add("", x.Use, append(row, Cell{})...)
 	}
 	total := make([]Cell, len(t.Columns))
-	total[0] = words("all that is bought")
+	total[0] = words(say("shopping.total"))
 	for i, c := range t.Columns {
 		for _, q := range p.Totals {
 			if c.Key == "cost_"+q.Unit.Symbol {
@@ -102,33 +103,33 @@ func (p Purchase) notes(t *Table) {
 		colorless = colorless || x.Kind == "wire" && x.Color == ""
 	}
 	if len(p.Items) > 0 {
-		spare := "Nothing is bought beyond what is needed"
 		if p.SpareShare > 0 {
-			spare = fmt.Sprintf("Of what is cut or used up %s more is bought than needed, as far as offcuts do not serve for it; of what is counted, nothing more", p.Habit.Show(quantity.Share, p.SpareShare))
+			t.note(false, say("shopping.note.spare", "share", p.Habit.Show(quantity.Share, p.SpareShare)))
+		} else {
+			t.note(false, say("shopping.note.bare"))
 		}
-		t.note(false, spare+": the spares that the hand-over sheet asks for come on top.")
 	}
 	if long {
-		t.note(false, "A length in the drawer is taken for one piece.")
+		t.note(false, say("shopping.note.drawer"))
 	}
 	if left := p.leftovers(); left != "" {
-		t.note(false, "Left over of what is bought when all is cut: "+left+". The cut list tells from which.")
+		t.note(false, say("shopping.note.left", "left", left))
 	}
 	if colorless {
-		t.note(false, "A wire without a colour is not said to be of one: write color at the wire or a marking block, and each colour is an item of its own.")
+		t.note(false, say("shopping.note.colorless"))
 	}
 	if shared {
-		t.note(false, "Other plans take from the same drawer: what all of them need and do not find there is bought here.")
+		t.note(false, say("shopping.note.shared"))
 	}
 	t.colored(colors)
 	if paired {
-		t.note(false, "Of splices, terminal strips and bus bars a joint takes two: one for plus and one for minus.")
+		t.note(false, say("shopping.note.paired"))
 	}
 	if p.Unpriced > 0 {
-		t.note(false, fmt.Sprintf("No price is known of %s.", quantity.Count(p.Unpriced, "item")))
+		t.note(false, say("shopping.note.unpriced", "items", sentences.Count(p.Unpriced, "item")))
 	}
 	for _, why := range p.Missing {
-		t.note(true, "Not counted: "+why+".")
+		t.note(true, say("shopping.note.missing", "why", why))
 	}
 }
 
@@ -151,7 +152,7 @@ func (p Purchase) leftovers() string {
 			}
 		}
 		for i, s := range lengths {
-			lengths[i] = quantity.Count(pieces[s], "piece") + " of " + s
+			lengths[i] = say("shopping.left", "pieces", sentences.Count(pieces[s], "piece"), "length", s)
 		}
 		if len(lengths) > 0 {
 			parts = append(parts, x.Name()+" "+strings.Join(lengths, ", "))
@@ -164,10 +165,10 @@ func (p Purchase) leftovers() string {
 // over. Wire is cut conductor by conductor.
 func Cutting(f *figures.Figures, others ...*figures.Figures) *Table {
 	p := Shop(f, others...)
-	t := of(f, "cutting", "Cut list",
-		textColumn("part", "part"), countColumn("cut", "cut"), textColumn("for", "piece for"),
-		lengthColumn(f.Habit, "length", "length"), lengthColumn(f.Habit, "mark", "mark at"), textColumn("remark", "remark"), Column{Key: "done", Title: "done", Kind: Blank})
-	t.Groups = "cut from"
+	t := of(f, "cutting",
+		textColumn("part"), countColumn("cut"), textColumn("for"),
+		lengthColumn(f.Habit, "length"), lengthColumn(f.Habit, "mark"), textColumn("remark"), Column{Key: "done", Kind: Blank})
+	t.Groups = say("cutting.groups")
 	kerf := false
 	for _, x := range p.Items {
 		if x.Cut == nil {
@@ -181,10 +182,10 @@ func Cutting(f *figures.Figures, others ...*figures.Figures) *Table {
 		}
 	}
 	if kerf {
-		t.note(false, fmt.Sprintf("Marks are from the end that the first piece is cut from, with %s for each cut of the saw.", f.Habit.Show(quantity.Length, sawKerf)))
+		t.note(false, say("cutting.note.kerf", "kerf", f.Habit.Show(quantity.Length, sawKerf)))
 	}
 	for _, why := range p.Missing {
-		t.note(true, "Not counted: "+why+".")
+		t.note(true, say("shopping.note.missing", "why", why))
 	}
 	return t
 }
@@ -193,19 +194,20 @@ func Cutting(f *figures.Figures, others ...*figures.Figures) *Table {
 func (t *Table) bars(x Item, h quantity.Habit) {
 	plan, err := cutting.Solve(x.Cut.Job)
 	if err != nil {
-		t.note(true, x.Name()+": "+quantity.ErrorIn(err, h)+".")
+		t.note(true, say("cutting.note.error", "part", x.Name(), "why", quantity.ErrorIn(err, h)))
 	}
-	bought, each := 0, ""
-	if plan.NewReels > 1 {
-		each = " each"
-	}
+	bought := 0
 	for _, bar := range plan.Bars {
 		from := ""
 		if bar.Leftover >= 0 {
-			from = fmt.Sprintf("what is in the drawer, %s", h.Tape(bar.Length))
+			from = say("cutting.drawer", "length", h.Tape(bar.Length))
 		} else {
 			bought++
-			from = fmt.Sprintf("%s %d of %d (%s%s)", x.Cut.Bar, bought, plan.NewReels, strings.TrimPrefix(x.Unit, x.Cut.Bar+" of "), each) // reel 2 of 3 (5 m each)
+			key := "cutting.only." + x.Cut.Bar
+			if plan.NewReels > 1 {
+				key = "cutting.one." + x.Cut.Bar // reel 2 of 3 (5 m each)
+			}
+			from = say(key, "n", strconv.Itoa(bought), "of", strconv.Itoa(plan.NewReels), "length", h.Show(quantity.Length, x.Cut.Job.Reel))
 		}
 		mark := 0.0
 		for n, k := range bar.Pieces {
@@ -215,21 +217,21 @@ func (t *Table) bars(x Item, h quantity.Habit) {
 			mark += x.Cut.Job.Kerf
 		}
 		if bar.Offcut > 0 {
-			t.add(x.group(from), x.Use, words(x.Name()), Cell{}, words("left over"), number(bar.Offcut), Cell{}, Cell{}, Cell{})
+			t.add(x.group(from), x.Use, words(x.Name()), Cell{}, words(say("cutting.left")), number(bar.Offcut), Cell{}, Cell{}, Cell{})
 		}
 	}
 	if !plan.Optimal && err == nil {
-		t.note(false, fmt.Sprintf("%s: it is not proven that %d will not do.", x.Name(), plan.Least))
+		t.note(false, say("cutting.note.unproven", "part", x.Name(), "n", strconv.Itoa(plan.Least)))
 	} else if plan.AtMost-plan.Longest > 0.001 {
-		t.note(false, fmt.Sprintf("%s: the longest offcut is %s; another plan might leave up to %s.", x.Name(), h.Tape(plan.Longest), h.Tape(plan.AtMost)))
+		t.note(false, say("cutting.note.offcut", "part", x.Name(), "length", h.Tape(plan.Longest), "most", h.Tape(plan.AtMost)))
 	}
 }
 
 // spool lists what is cut from wire or tape of which no reel is known, the longest first.
 func (t *Table) spool(x Item) {
-	from := "the spool"
+	from := say("cutting.spool")
 	if x.Buy > 0 {
-		from = fmt.Sprintf("the spool, %d %s to buy", x.Buy, x.Unit)
+		from = say("cutting.spool.buy", "n", strconv.Itoa(x.Buy), "unit", x.Unit)
 	}
 	for n, p := range longestFirst(x.Cut.For) {
 		t.cut(x, from, count(n+1), p, Cell{})
@@ -242,10 +244,10 @@ func (x Item) group(from string) string { return x.What + " (" + x.Name() + "): 
 func (t *Table) cut(x Item, from string, n Cell, p Piece, mark Cell) {
 	label, remark := p.Label, ""
 	if p.Of != "" {
-		label = "plan " + p.Of + ": " + label
+		label = say("cutting.plan", "plan", p.Of, "piece", label)
 	}
 	if p.Estimated {
-		remark = "estimated: measure before cutting"
+		remark = say("cutting.estimated")
 	}
 	t.add(x.group(from), p.Block, words(x.Name()), n, words(label), number(p.Length), mark, words(remark), Cell{})
 }

@@ -2,7 +2,6 @@ package lists
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -110,7 +109,7 @@ func counted(f *figures.Figures) *builder {
 	}
 	for _, s := range f.Plan.Signals {
 		if s.Resistor.Known() && s.Resistor.V.SI > 0 {
-			b.count("resistor", "resistor "+quantity.Show(quantity.Resistance, s.Resistor.V.SI), nil, 1, nil)
+			b.count("resistor", say("what.resistor", "value", quantity.Show(quantity.Resistance, s.Resistor.V.SI)), nil, 1, nil)
 		}
 	}
 	for _, s := range f.Plan.Supplies {
@@ -151,8 +150,7 @@ type stretch struct {
 	unit   string // "reel", "piece"
 }
 
-func (b *builder) lacks(format string, args ...any) {
-	why := fmt.Sprintf(format, args...)
+func (b *builder) lacks(why string) {
 	if !slices.Contains(b.missing, why) {
 		b.missing = append(b.missing, why)
 	}
@@ -177,7 +175,7 @@ func (b *builder) length(g goods, p Piece) *stretch {
 		s = &stretch{item: Item{Part: id, Kind: g.kind, Color: g.color, Use: g.block, Long: true, Each: g.each}, unit: g.unit}
 		if g.reel.Known() {
 			s.reel = g.reel.V.SI
-			s.sold = g.unit + " of " + b.f.Habit.Quantity(g.reel.V)
+			s.sold = say("unit."+g.unit+".of", "length", b.f.Habit.Quantity(g.reel.V))
 		}
 		if g.have.Known() {
 			s.item.Have, s.item.drawer = g.have.V.SI, b.written(g.have.At)
@@ -193,12 +191,12 @@ func (s *stretch) cut(p Piece) {
 	m, part := p.Length, 0
 	for s.reel > 0 && m > s.reel*(1+1e-9) {
 		part++
-		s.pieces = append(s.pieces, Piece{p.Label + ", part " + strconv.Itoa(part), p.Block, s.reel, p.Estimated, p.Of})
+		s.pieces = append(s.pieces, Piece{say("cutting.part.of", "piece", p.Label, "n", strconv.Itoa(part)), p.Block, s.reel, p.Estimated, p.Of})
 		m -= s.reel
 	}
 	if m > 1e-9 {
 		if p.Length = m; part > 0 {
-			p.Label += ", part " + strconv.Itoa(part+1)
+			p.Label = say("cutting.part.of", "piece", p.Label, "n", strconv.Itoa(part+1))
 		}
 		s.pieces = append(s.pieces, p)
 	}
@@ -222,7 +220,7 @@ func (b *builder) count(kind, id string, blk schema.Block, n int, each *schema.Q
 	}
 	x := b.counts[key]
 	if x == nil {
-		x = &Item{Part: id, Kind: kind, Use: blk, Unit: "piece", Each: each, pack: 1}
+		x = &Item{Part: id, Kind: kind, Use: blk, Unit: say("unit.piece"), Each: each, pack: 1}
 		b.counts[key] = x
 	}
 	x.Need += float64(n)
@@ -232,13 +230,13 @@ func (b *builder) count(kind, id string, blk schema.Block, n int, each *schema.Q
 // packed says that it is sold in packs of n, with spare ones.
 func (x *Item) packed(n int) {
 	if x.pack = max(n, 1); n > 1 {
-		x.Unit = "pack of " + strconv.Itoa(n)
+		x.Unit = say("unit.pack", "n", strconv.Itoa(n))
 	}
 }
 
 func (b *builder) run(r *figures.Run) {
 	if !r.OK {
-		b.lacks("%s: its length is not known", r.ID())
+		b.lacks(say("lacks.length", "of", r.ID()))
 		return
 	}
 	s := r.Strip.V
@@ -249,14 +247,14 @@ func (b *builder) run(r *figures.Run) {
 			st.kerf = sawKerf
 		}
 		if d.Caps.Known() && d.Caps.V > 0 {
-			b.count("end cap", "end cap for "+schema.HeaderOf(d).ID(), d, d.Caps.V, price(d.CapPrice))
+			b.count("end cap", say("what.cap", "of", schema.HeaderOf(d).ID()), d, d.Caps.V, price(d.CapPrice))
 		}
 	}
 	if x := r.Fixing.V; x != nil && r.Fixing.Known() {
 		b.fixing(r, x)
 	}
 	if r.Capacitor.Set && !r.Capacitor.Bad {
-		b.count("capacitor", "capacitor "+quantity.Show(quantity.Capacitance, r.Capacitor.V.SI), nil, 1, nil)
+		b.count("capacitor", say("what.capacitor", "value", quantity.Show(quantity.Capacitance, r.Capacitor.V.SI)), nil, 1, nil)
 	}
 }
 
@@ -276,7 +274,7 @@ func (b *builder) fixing(r *figures.Run, x *schema.Fixing) {
 	}
 	id := schema.HeaderOf(x).ID()
 	if n == 0 {
-		b.lacks("%s: neither spacing nor what one holds is known", id)
+		b.lacks(say("lacks.spacing", "part", id))
 		return
 	}
 	b.count("fixing", id, x, n, price(x.Price)).packed(x.Pack.V)
@@ -296,14 +294,14 @@ func (b *builder) wires(w *wiring) {
 		have := p.wire.Have
 		if len(colors[p.wire]) > 1 {
 			if have.Known() && have.V.SI > 0 {
-				b.lacks("%s: %s are in the drawer, but not of which colour; they are not counted. Write a wire for each colour, with color and have", schema.HeaderOf(p.wire).ID(), have.V)
+				b.lacks(say("lacks.color", "wire", schema.HeaderOf(p.wire).ID(), "length", have.V.String()))
 			}
 			have = schema.Value[schema.Quantity]{}
 		}
 		b.length(goods{"wire", p.color, p.wire, "reel", p.wire.Reel, have, price(p.wire.Price)}, Piece{Label: p.label, Block: p.of, Length: p.length, Estimated: p.estimated})
 	}
 	for _, why := range w.lacks {
-		b.lacks("%s", why)
+		b.lacks(why)
 	}
 }
 
@@ -311,14 +309,14 @@ func (b *builder) wires(w *wiring) {
 // its own, or a way of a block. Where no holder is given there is one in the line.
 func (b *builder) fuse(l *figures.Lead) {
 	kind := l.Device.Name
-	b.count("fuse", kind+" fuse "+quantity.Show(quantity.Current, l.Fuse.V.SI), nil, 1, nil)
+	b.count("fuse", say("what.fuse", "kind", kind, "value", quantity.Show(quantity.Current, l.Fuse.V.SI)), nil, 1, nil)
 	h := l.Holder.V
 	switch {
 	case kind == "resettable": // soldered in
 	case h == nil:
 		b.largest[kind] = math.Max(b.largest[kind], l.Fuse.V.SI)
-		x := b.count("holder", "in-line holder for a "+kind+" fuse", nil, 1, nil)
-		x.What = fmt.Sprintf("in-line holder for a %s fuse, up to %s", kind, quantity.Show(quantity.Current, b.largest[kind]))
+		x := b.count("holder", say("what.inline", "kind", kind), nil, 1, nil)
+		x.What = say("what.inline.largest", "kind", kind, "value", quantity.Show(quantity.Current, b.largest[kind]))
 	default:
 		b.sitting[h]++
 		if !h.Ways.Set || h.Ways.Bad || (b.sitting[h]-1)%h.Ways.V == 0 {
@@ -334,10 +332,10 @@ func (b *builder) controller(c *schema.Controller) {
 	}
 	b.count("controller", id, c, 1, price(c.Price))
 	if c.Buffer.Set && !c.Buffer.Bad {
-		b.count("level shifter", "level shifter to "+quantity.Show(quantity.Voltage, c.Buffer.V.SI), nil, 1, nil)
+		b.count("level shifter", say("what.shifter", "value", quantity.Show(quantity.Voltage, c.Buffer.V.SI)), nil, 1, nil)
 	}
 	if c.SeriesResistor.Set && !c.SeriesResistor.Bad && c.SeriesResistor.V.SI > 0 && len(c.Ports) > 0 {
-		b.count("resistor", "resistor "+quantity.Show(quantity.Resistance, c.SeriesResistor.V.SI), nil, len(c.Ports), nil)
+		b.count("resistor", say("what.resistor", "value", quantity.Show(quantity.Resistance, c.SeriesResistor.V.SI)), nil, len(c.Ports), nil)
 	}
 }
 
@@ -352,7 +350,7 @@ func (b *builder) joint(j *schema.Joint) {
 	default:
 		b.count("joint", part(j), j, 2, price(j.Price))
 		if j.Kind.V == "screw" && j.Ways.Known() && j.Ways.V > 2 {
-			b.count("jumper bar", fmt.Sprintf("jumper bar of %d poles for %s", j.Ways.V, part(j)), nil, 2, nil)
+			b.count("jumper bar", say("what.jumper", "n", strconv.Itoa(j.Ways.V), "of", part(j)), nil, 2, nil)
 		}
 	}
 }
@@ -366,7 +364,7 @@ func (b *builder) consumable(c *schema.Consumable, w *wiring) {
 		times := 1.0
 		if c.Every.Known() {
 			if !known {
-				b.lacks("%s: the length of %s is not known", c.ID(), label)
+				b.lacks(say("lacks.length.for", "part", c.ID(), "of", label))
 				return
 			}
 			times = along / c.Every.V.SI
@@ -413,8 +411,8 @@ func (b *builder) consumable(c *schema.Consumable, w *wiring) {
 	case schema.ForEnd:
 		for _, x := range w.all {
 			if wanted(x.wire) {
-				use(x.of, x.label()+" from", 0, false)
-				use(x.of, x.label()+" to", 0, false)
+				use(x.of, say("consumable.from", "conductor", x.label()), 0, false)
+				use(x.of, say("consumable.to", "conductor", x.label()), 0, false)
 			}
 		}
 	}
@@ -516,7 +514,7 @@ func (b *builder) cut(s *stretch) Item {
 	}
 	plan, err := cutting.Fewest(job)
 	if err != nil {
-		b.lacks("%s: %s", x.Name(), quantity.ErrorIn(err, b.f.Habit))
+		b.lacks(say("lacks.cut", "part", x.Name(), "why", quantity.ErrorIn(err, b.f.Habit)))
 		x.buy(b.spare, s.reel, 0)
 		return x
 	}

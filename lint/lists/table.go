@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/sentences"
 	"ohmstead/schema"
 )
 
@@ -182,30 +183,32 @@ func (t *Table) colored(letters []string) {
 	var names []string
 	for _, c := range slices.Sorted(slices.Values(letters)) {
 		if name := schema.ColorName(c); name != "" {
-			names = appendNew(names, c+" "+name)
+			names = appendNew(names, say("note.color", "letters", c, "color", name))
 		}
 	}
 	if len(names) > 0 {
-		t.note(false, "Colours: "+strings.Join(names, ", ")+".")
+		t.note(false, say("note.colors", "colors", strings.Join(names, ", ")))
 	}
 }
 
-// Columns of the usual kinds. A length is read in metres or, by who thinks in feet, off a tape; its
+func say(key string, with ...string) string { return sentences.Say(key, with...) }
+
+// Columns of the usual kinds; their titles stand in the catalogue, by the table's name and their keys. A length is read in metres or, by who thinks in feet, off a tape; its
 // numbers are then inches.
 
-func textColumn(key, title string) Column { return Column{Key: key, Title: title, Kind: Text} }
+func textColumn(key string) Column { return Column{Key: key, Kind: Text} }
 
-func countColumn(key, title string) Column { return Column{Key: key, Title: title, Kind: Number} }
+func countColumn(key string) Column { return Column{Key: key, Kind: Number} }
 
-func lengthColumn(h quantity.Habit, key, title string) Column {
+func lengthColumn(h quantity.Habit, key string) Column {
 	unit, places := quantity.Of(quantity.Length, 0).Unit, 3
 	if h == quantity.Imperial {
 		unit = quantity.UnitNamed(quantity.Length, "in")
 		places = 2
 	}
-	return Column{key, title, Length, unit, places}
+	return Column{key, "", Length, unit, places}
 }
 
-func measureColumn(d quantity.Dimension, key, title string, places int) Column {
-	return Column{key, title, Number, quantity.Of(d, 0).Unit, places}
+func measureColumn(d quantity.Dimension, key string, places int) Column {
+	return Column{key, "", Number, quantity.Of(d, 0).Unit, places}
 }

@@ -12,9 +12,12 @@ import (
 
 func sample(h quantity.Habit) *Table {
 	t := &Table{Name: "sample", Title: "Sample", Plan: "p", Groups: "cut from", Habit: h, Columns: []Column{
-		textColumn("what", "what"), countColumn("n", "pieces"), lengthColumn(h, "length", "cut length"),
-		measureColumn(quantity.Voltage, "drop", "drop", 2), {Key: "read", Title: "read", Kind: Blank},
+		textColumn("what"), countColumn("n"), lengthColumn(h, "length"),
+		measureColumn(quantity.Voltage, "drop", 2), {Key: "read", Kind: Blank},
 	}}
+	for i, title := range []string{"what", "pieces", "cut length", "drop", "read"} {
+		t.Columns[i].Title = title
+	}
 	t.add("reel 1", nil, words("=2+3"), count(-2), number(1.2004), number(0.456), Cell{})
 	t.add("reel 1", nil, words("a \"b\", c\nd"), count(12), number(12), Cell{}, Cell{})
 	t.add("reel 2", &schema.Lead{Header: schema.Header{Name: "left", Type: &schema.BlockType{Name: "lead", Label: "name"}}}, words("left"), count(1), number(0.9), number(-0.001), Cell{})
@@ -130,7 +133,7 @@ CAUTION: Fuses out.
 func FuzzCSV(f *testing.F) {
 	f.Add("=cmd|' /C calc'!A0", "\"\r\n")
 	f.Fuzz(func(t *testing.T, a, b string) {
-		tab := &Table{Columns: []Column{textColumn("a", a), textColumn("b", "b")}}
+		tab := &Table{Columns: []Column{{Key: "a", Title: a, Kind: Text}, {Key: "b", Title: "b", Kind: Text}}}
 		tab.add("", nil, words(a), words(b))
 		var out strings.Builder
 		if err := tab.CSV(&out); err != nil {

@@ -14,7 +14,7 @@ func (t *Table) Text(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	b.WriteString(t.Title)
 	if t.Plan != "" {
-		b.WriteString(", plan " + terminal.Printable(t.Plan))
+		b.WriteString(say("text.plan", "plan", terminal.Printable(t.Plan)))
 	}
 	b.WriteByte('\n')
 	head := make([]string, len(t.Columns))
@@ -79,7 +79,7 @@ func (t *Table) Text(w io.Writer) error {
 			b.WriteByte('\n')
 		}
 		if n.Caution {
-			b.WriteString("CAUTION: ")
+			b.WriteString(say("text.caution") + " ")
 		}
 		b.WriteString(terminal.Printable(n.Text) + "\n")
 	}

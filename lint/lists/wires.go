@@ -14,13 +14,13 @@ import (
 // Wires is the wire schedule: each lead and signal, from where to where, and the most that it carries and loses:
 // over every case, full without the ceilings among them, and over every pattern that the ceilings allow.
 func Wires(f *figures.Figures) *Table {
-	t := of(f, "wires", "Wire schedule",
-		textColumn("label", "label"), textColumn("kind", "kind"), textColumn("from", "from"), textColumn("to", "to"),
-		textColumn("gauge", "gauge"), countColumn("cores", "cores"), countColumn("conductors", "conductors"), textColumn("color", "colour"),
-		lengthColumn(f.Habit, "length", "cut length"), textColumn("estimated", "length is"),
-		measureColumn(quantity.Current, "fuse", "fuse", -1), measureColumn(quantity.Current, "ampacity", "wire may carry", 1),
-		measureColumn(quantity.Current, "amps", "worst", 2), textColumn("case", "in case"), measureColumn(quantity.Voltage, "drop", "drop of wire, fuse, holder", 2),
-		textColumn("remark", "remark"))
+	t := of(f, "wires",
+		textColumn("label"), textColumn("kind"), textColumn("from"), textColumn("to"),
+		textColumn("gauge"), countColumn("cores"), countColumn("conductors"), textColumn("color"),
+		lengthColumn(f.Habit, "length"), textColumn("estimated"),
+		measureColumn(quantity.Current, "fuse", -1), measureColumn(quantity.Current, "ampacity", 1),
+		measureColumn(quantity.Current, "amps", 2), textColumn("case"), measureColumn(quantity.Voltage, "drop", 2),
+		textColumn("remark"))
 	w := wired(f)
 	byBlock := map[schema.Block][]*conductor{}
 	for _, c := range w.all {
@@ -42,13 +42,13 @@ func Wires(f *figures.Figures) *Table {
 			length = number(c.length)
 		}
 		if c.estimated {
-			estimated = words("estimated")
-			t.note(false, "An estimated length comes from the places of its two ends, with the policy's slack and tails: measure before cutting.")
+			estimated = words(say("wires.is.estimated"))
+			t.note(false, say("wires.note.estimated"))
 		}
 		if schema.HeaderOf(c.host) != schema.HeaderOf(of) {
-			remarks = append(remarks, "in the cable of "+schema.HeaderOf(c.host).ID())
+			remarks = append(remarks, say("wires.cable", "lead", schema.HeaderOf(c.host).ID()))
 		}
-		t.add("", of, words(c.name), words(schema.HeaderOf(of).Type.Name), words(c.from.String()), words(c.to.String()),
+		t.add("", of, words(c.name), words(say("part."+schema.HeaderOf(of).Type.Name)), words(c.from.String()), words(c.to.String()),
 			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, ampacity, amps, worst, drop, words(strings.Join(remarks, "; ")))
 	}
 	for i, l := range f.Leads {
@@ -57,7 +57,7 @@ func Wires(f *figures.Figures) *Table {
 		if l.Fused() {
 			fuse = number(l.Fuse.V.SI)
 			if h := l.Holder.V; h != nil {
-				remarks = append(remarks, "fuse in "+h.ID())
+				remarks = append(remarks, say("wires.holder", "holder", h.ID()))
 			}
 		}
 		if l.OK && l.Ampacity > 0 {
@@ -69,27 +69,31 @@ func Wires(f *figures.Figures) *Table {
 					x.Value, x.Case = a, c.Name
 				}
 			}
-			amps, worst = number(x.Value), words(x.Case)
+			in := x.Case
+			if in == schema.Any {
+				in = say("wires.any")
+			}
+			amps, worst = number(x.Value), words(in)
 			drop = number(f.LeadDrop(l, x.Value))
-			t.note(false, "Worst is the most of every case, full without the ceilings among them, and of any pattern under the ceilings. The drop is that of plus and minus together, warm, with contacts, fuse and holder.")
+			t.note(false, say("wires.note.worst"))
 		}
 		if l.Carries.V != "pair" {
-			remarks = append(remarks, "only "+l.Carries.V)
+			remarks = append(remarks, say("wires.only", "side", say("side."+l.Carries.V)))
 		}
 		row(l.Lead, fuse, ampacity, amps, worst, drop, remarks)
 	}
 	for _, s := range f.Plan.Signals {
 		var remarks []string
 		if s.Resistor.Known() && s.Resistor.V.SI > 0 {
-			remarks = append(remarks, s.Resistor.V.String()+" in series")
+			remarks = append(remarks, say("wires.resistor", "ohms", s.Resistor.V.String()))
 		}
 		switch {
 		case !s.From.Known() || !s.To.Known() || !backed(s.To.V):
 		case backed(s.From.V):
-			remarks = append(remarks, "data and the second data line")
+			remarks = append(remarks, say("wires.backup"))
 		default:
-			remarks = append(remarks, "backup data input: see the strip's sheet")
-			t.note(false, "The second data line begins at the first run: where the backup data input of its first pixel goes stands in the datasheet of the strip.")
+			remarks = append(remarks, say("wires.backup.first"))
+			t.note(false, say("wires.note.backup"))
 		}
 		row(s, Cell{}, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
 	}
@@ -101,8 +105,11 @@ func Wires(f *figures.Figures) *Table {
 }
 
 // of begins the list of a plan.
-func of(f *figures.Figures, name, title string, columns ...Column) *Table {
-	return &Table{Name: name, Title: title, Plan: f.Plan.Name(), Habit: f.Habit, Columns: columns}
+func of(f *figures.Figures, name string, columns ...Column) *Table {
+	for i, c := range columns {
+		columns[i].Title = say(name + "." + c.Key)
+	}
+	return &Table{Name: name, Title: say("sheet." + name), Plan: f.Plan.Name(), Habit: f.Habit, Columns: columns}
 }
 
 // gaugeOf is the size of one conductor as the plan writes it.

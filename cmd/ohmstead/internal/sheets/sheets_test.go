@@ -16,12 +16,8 @@ import (
 // made makes the sheets of a plan's text.
 func made(t testing.TB, text string, change func(*Job)) *Document {
 	t.Helper()
-	plan := schema.Decode("plan", []*source.File{source.Parse(source.NewText("plan/plan.ohm.hcl", []byte(text)))}, nil)
-	fig, err := figures.Work(t.Context(), plan, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	v, err := lint.Run(t.Context(), plan, fig, rules.All)
+	fig := worked(t, text)
+	v, err := lint.Run(t.Context(), fig.Plan, fig, rules.All)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,6 +26,16 @@ func made(t testing.TB, text string, change func(*Job)) *Document {
 		change(&job)
 	}
 	return Of(job, func() {})
+}
+
+func worked(t testing.TB, text string) *figures.Figures {
+	t.Helper()
+	plan := schema.Decode("plan", []*source.File{source.Parse(source.NewText("plan/plan.ohm.hcl", []byte(text)))}, nil)
+	fig, err := figures.Work(t.Context(), plan, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fig
 }
 
 func demo(t testing.TB, name string) string {

@@ -24,10 +24,10 @@ func (m *maker) template() []Block {
 		if p.Straight || len(p.Runs) == 0 {
 			continue
 		}
-		s := drawing.Template(m.Figures, p, nil)
+		s := drawing.Template(m.Figures, p)
 		files = append(files,
 			Attached{Name: plain(s.Name) + ".svg", Data: s.SVG()},
-			Attached{Name: plain(s.Name) + ".dxf", Data: drawing.DXF(m.Figures, p, nil)})
+			Attached{Name: plain(s.Name) + ".dxf", Data: drawing.DXF(m.Figures, p)})
 		name := s.Title
 		s.Title = say("template.title", "template", name, "plan", short(m.plan.Title(), 60), "digest", Digest(m.plan))
 		overview, tiles, err := m.tiles(s)

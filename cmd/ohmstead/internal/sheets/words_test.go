@@ -10,94 +10,199 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"ohmstead/lint/lists"
+	"ohmstead/lint/sentences"
+	"ohmstead/schema"
 )
 
 // Every sentence that the code and the page ask for is there, none is there for
 // nothing, and what the code fills in is what the sentence has room for.
 func TestSentences(t *testing.T) {
+	all := sentences.Read(sentences.English)
 	asked := map[string]bool{}
-	for _, k := range kinds {
-		asked["sheet."+k.name], asked["sheet."+k.name+".for"] = true, true
+	ask := func(key string) bool {
+		_, ok := all[key]
+		asked[key] = asked[key] || ok
+		return ok
 	}
-	for _, f := range LabelForms {
-		asked["labels.how."+f] = true
+	for _, m := range regexp.MustCompile(`say "([^"]+)"`).FindAllStringSubmatch(pageText, -1) {
+		if !ask(m[1]) {
+			t.Errorf("there is no sentence %q", m[1])
+		}
 	}
-	page := regexp.MustCompile(`say "([^"]+)"`)
-	for _, m := range page.FindAllStringSubmatch(pageText, -1) {
-		asked[m[1]] = true
-	}
-	files, err := filepath.Glob("*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	holes := regexp.MustCompile(`\{([a-z]+)\}`)
-	look := func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.BasicLit: // keys also stand in lists and variables
-			if s, err := strconv.Unquote(n.Value); err == nil {
-				if _, ok := sentences()[s]; ok {
-					asked[s] = true
-				}
+	const root = "../../../../lint/"
+	for _, d := range []struct{ dir, prefix string }{{".", ""}, {root + "lists", ""}, {root + "drawing", "draw."}} {
+		files, err := filepath.Glob(d.dir + "/*.go")
+		if err != nil || len(files) < 10 {
+			t.Fatal(d.dir, len(files), err)
+		}
+		for _, name := range files {
+			f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+			if err != nil {
+				t.Fatal(err)
 			}
-		case *ast.CallExpr:
-			f, ok := n.Fun.(*ast.Ident)
-			if ok && f.Name == "count" {
-				noun, _ := strconv.Unquote(n.Args[1].(*ast.BasicLit).Value)
-				text, ok := sentences()["count."+noun]
-				if !ok || !strings.Contains(text, " | ") {
-					t.Errorf("nothing is counted by %q: %q", noun, text)
-				}
-				asked["count."+noun] = true
+			if strings.HasSuffix(name, "_test.go") {
+				continue
 			}
-			if !ok || f.Name != "say" {
+			var begun []string // keys that are put together: their beginnings
+			ast.Inspect(f, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.BasicLit: // keys also stand in lists and variables
+					if s, err := strconv.Unquote(n.Value); err == nil {
+						ask(d.prefix + s)
+					}
+				case *ast.BinaryExpr:
+					if s, ok := n.X.(*ast.BasicLit); ok && n.Op == token.ADD {
+						s, _ := strconv.Unquote(s.Value)
+						begun = append(begun, d.prefix+s)
+					}
+				case *ast.CallExpr:
+					checkCall(t, n, d.prefix, all, ask)
+				}
 				return true
-			}
-			key, ok := n.Args[0].(*ast.BasicLit)
-			if !ok {
-				return true
-			}
-			name, _ := strconv.Unquote(key.Value)
-			text, ok := sentences()[name]
-			if !ok {
-				t.Errorf("there is no sentence %q", name)
-			}
-			asked[name] = true
-			var given, wanted []string
-			for i := 1; i < len(n.Args); i += 2 {
-				s, _ := strconv.Unquote(n.Args[i].(*ast.BasicLit).Value)
-				given = append(given, s)
-			}
-			for _, h := range holes.FindAllStringSubmatch(text, -1) {
-				wanted = append(wanted, h[1])
-			}
-			for _, x := range given {
-				if !slices.Contains(wanted, x) {
-					t.Errorf("%s has no place for %q: %s", name, x, text)
-				}
-			}
-			for _, x := range wanted {
-				if !slices.Contains(given, x) {
-					t.Errorf("%s is not given %q: %s", name, x, text)
+			})
+			for key := range all {
+				for _, b := range begun {
+					if strings.HasSuffix(b, ".") && strings.HasPrefix(key, b) {
+						asked[key] = true
+					}
 				}
 			}
 		}
-		return true
 	}
-	for _, name := range files {
-		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !strings.HasSuffix(name, "_test.go") {
-			ast.Inspect(f, look)
+	for _, l := range lists.All { // titles of columns, by the list's name
+		for _, c := range l.Of(worked(t, demo(t, "bookcase"))).Columns {
+			ask(l.Name + "." + c.Key)
 		}
 	}
-	for key := range sentences() {
+	for key := range all {
 		if !asked[key] {
 			t.Errorf("nobody says %q", key)
 		}
 	}
 }
+
+// checkCall looks whether a call that says a sentence, or counts, fits the catalogue.
+func checkCall(t *testing.T, call *ast.CallExpr, prefix string, all map[string]string, ask func(string) bool) {
+	name := ""
+	switch f := call.Fun.(type) {
+	case *ast.Ident:
+		name = f.Name
+	case *ast.SelectorExpr:
+		if x, ok := f.X.(*ast.Ident); ok && x.Name == "sentences" {
+			name = strings.ToLower(f.Sel.Name)
+		}
+	}
+	literal := func(i int) (string, bool) {
+		if i >= len(call.Args) {
+			return "", false
+		}
+		l, ok := call.Args[i].(*ast.BasicLit)
+		if !ok || l.Kind != token.STRING {
+			return "", false
+		}
+		s, err := strconv.Unquote(l.Value)
+		return s, err == nil
+	}
+	if noun, ok := literal(1); name == "count" && ok {
+		if !ask("count."+noun) || !strings.Contains(all["count."+noun], " | ") {
+			t.Errorf("nothing is counted by %q", noun)
+		}
+	}
+	key, ok := literal(0)
+	if name != "say" || !ok {
+		return
+	}
+	key = prefix + key
+	if !ask(key) {
+		t.Errorf("there is no sentence %q", key)
+	}
+	var given, wanted []string
+	for i := 1; i < len(call.Args); i += 2 {
+		s, _ := literal(i)
+		given = append(given, s)
+	}
+	for _, h := range regexp.MustCompile(`\{([a-z]+)\}`).FindAllStringSubmatch(all[key], -1) {
+		wanted = append(wanted, h[1])
+	}
+	slices.Sort(given)
+	slices.Sort(wanted)
+	if wanted = slices.Compact(wanted); !slices.Equal(given, wanted) {
+		t.Errorf("%s is given %q and has room for %q", key, given, wanted)
+	}
+}
+
+// foreign is the catalogue in a language that writes no Latin letters.
+func foreign() string {
+	hole := regexp.MustCompile(`\{[a-z]+\}|[A-Za-z]+`)
+	var b strings.Builder
+	for key, text := range sentences.Read(sentences.English) {
+		b.WriteString(key + " = " + hole.ReplaceAllStringFunc(text, func(word string) string {
+			if word[0] == '{' {
+				return word
+			}
+			return strings.Map(func(r rune) rune { return 'α' + (r|0x20)%17 }, word)
+		}) + "\n")
+	}
+	return b.String()
+}
+
+// In another language nothing is left in English but what the plan says: every
+// word stands in the catalogue.
+func TestEveryWordStandsInTheCatalogue(t *testing.T) {
+	sentences.Speak(foreign())
+	defer sentences.Speak(sentences.English)
+	own := regexp.MustCompile(`(?s)<style>.*?</style>|<[^>]*>|&[a-z]+;|&#[0-9]+;`)
+	words := regexp.MustCompile(`[A-Za-z]{2,}`)
+	known := map[string]bool{}
+	know := func(text string) {
+		for _, w := range words.FindAllString(text, -1) {
+			known[strings.ToLower(w)] = true
+		}
+	}
+	for _, p := range schema.Catalogue().Files {
+		know(string(p.Text.Bytes()))
+	}
+	for _, b := range schema.Language {
+		know(b.Name)
+	}
+	know("full held mm cm kg px AWG px/m Hz USD EUR µF " + // cases, units
+		"ohmstead sheets only template margin " + // what is typed
+		"out power port start end " + // places of the plan language
+		"red black green blue white brown yellow orange violet grey pink turquoise silver gold") // of IEC 60757
+	for _, name := range []string{"bookcase", "eave", "matrix", "porch-arch", "stair"} {
+		text := demo(t, name)
+		know(text)
+		know(name)
+		d := made(t, text, func(j *Job) { j.Stamp = Stamp{} })
+		page, err := d.HTML()
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := own.ReplaceAllString(string(page), "\n")
+		for _, s := range d.Sheets {
+			for _, b := range s.Blocks {
+				if data, ok := b.(Data); ok {
+					var csv strings.Builder
+					if err := data.CSV(&csv); err != nil {
+						t.Fatal(err)
+					}
+					said += csv.String()
+				}
+			}
+		}
+		for _, line := range strings.Split(said, "\n") {
+			for _, w := range words.FindAllString(line, -1) {
+				if !known[strings.ToLower(w)] && !digest.MatchString(w) {
+					t.Errorf("%s: %q in %.200q stands in no catalogue", name, w, strings.TrimSpace(line))
+				}
+			}
+		}
+	}
+}
+
+var digest = regexp.MustCompile(`^[0-9A-F]+$`)
 
 // What the plan says is put in as it is, whatever it looks like.
 func TestSayOnce(t *testing.T) {
