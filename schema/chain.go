@@ -15,7 +15,7 @@ type Chain struct {
 }
 
 var chainType = &BlockType{
-	Name: "chain", Label: "name",
+	Name: "chain", Label: "name", Unlike: true,
 	Doc:    "Takes one line of data through runs in their order: stands for the signals between them, and for their order.",
 	Detail: "The signal into run.b is called signal.NAME-b. The order is called order.NAME; none is made in a plan that writes an order itself.",
 	Example: `chain "word" {

@@ -61,10 +61,12 @@ type Option struct{ Value, Doc string }
 // BlockType declares one block type.
 type BlockType struct {
 	Name    string
-	Label   string // what its label is called; empty when it has none
-	Once    bool   // at most one in a plan (or, nested, in its parent)
-	OneOf   string // see Attr.OneOf
-	Part    bool   // may stand in a stock directory
+	Label   string     // what its label is called; empty when it has none
+	Once    bool       // at most one in a plan (or, nested, in its parent)
+	OneOf   string     // see Attr.OneOf
+	Part    bool       // may stand in a stock directory
+	Unlike  bool       // like means nothing in it
+	Of      *BlockType // of usual: the kind that its label names, see TypeOf
 	Attrs   []Attr
 	Blocks  []*BlockType
 	Doc     string // one sentence
@@ -105,11 +107,16 @@ func (b *BlockType) Block(name string) (*BlockType, bool) {
 
 // Language lists every top-level block type in the order of the job.
 var Language = []*BlockType{
-	planType, policyType, letType,
+	planType, policyType, letType, usualType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
 	supplyType, boardType, controllerType, jointType, holderType, consumableType,
 	runType, leadType, signalType, chainType,
 	orderType, universesType, caseType, readingType, markingType,
+}
+
+// Likes reports whether a top-level block may say like.
+func (b *BlockType) Likes() bool {
+	return !b.Unlike
 }
 
 // Like declares the attribute that every top-level block but plan and let has

@@ -84,8 +84,9 @@ type resolver struct {
 
 	made, listed int // copies made, and runs listed in orders, so far
 
-	makers  []Block // blocks that stand for others, which are not made yet
-	anyMade bool
+	makers   []Block // blocks that stand for others, which are not made yet
+	anyMade  bool
+	anyUsual bool
 }
 
 // scope says what names mean where a value was written.
@@ -180,7 +181,7 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 		}
 		return
 	}
-	t, ok := TypeNamed(n.Type)
+	t, ok := TypeOf(n.Type, n.Label())
 	if !ok {
 		r.unknownBlock(n, Language, "")
 		if t, ok = meantType(n); !ok {
@@ -289,7 +290,12 @@ func (r *resolver) register(h Header) {
 	id := b.header().address()
 	if first, dup := r.scope.named[id]; dup && h.Name != "" {
 		o := first.header()
-		if o.Home == h.Home {
+		switch {
+		case o.Home != h.Home:
+		case h.Type.Of != nil:
+			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; write what both say in one of them, and remove the other", describe(&h)).
+				related(o.Head(), "the first one")
+		default:
 			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; the name is taken, give this one another", describe(&h)).
 				related(o.Head(), "the first one")
 		}
@@ -306,6 +312,7 @@ func (r *resolver) register(h Header) {
 		r.scope.named[id] = b
 	}
 	r.blocks = append(r.blocks, b)
+	r.anyUsual = r.anyUsual || h.Type.Name == usualType.Name
 	if h.Type.makes != nil && h.Home == InPlan {
 		r.makers = append(r.makers, b)
 	}

@@ -140,16 +140,17 @@ lead "l" {
 chain "c" {
   from   = run.y.end
   runs   = [from_end(run.x), run.r-all]
-  wire   = wire.w
   length = let.b
 }
+usual "signal" { wire = wire.w }
+usual "run" { strip = strip.s }
 let {
   a = "10 cm"
   b = sum(let.a, "5 cm")
   n = 3
 }
 `+parts)
-	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16"}
+	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {"}
 	for _, text := range texts {
 		lines := strings.Split(text, "\n")
 		var memo Memo

@@ -93,3 +93,73 @@ order.word run.a run.b< run.t-1 run.t-2 run.t-3
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
 }
+
+// What is usual holds where a block says nothing itself, nor by what it is like.
+func TestUsual(t *testing.T) {
+	p := decode(t, madeBase+`
+usual "lead" {
+  wire = wire.feed
+  fuse = "5 A"
+}
+usual "signal" { wire = wire.data }
+usual "run" { strip = strip.s }
+run "c" { length = "2 m" }
+lead "bare" {
+  from = supply.brick.out
+  to   = run.a.start
+}
+lead "own" {
+  from = supply.brick.out
+  to   = run.b.start
+  wire = wire.data
+}
+lead "liking" {
+  like = lead.own
+  to   = run.c.start
+  fuse = "2 A"
+}
+chain "word" {
+  from = controller.brain.port.a
+  runs = [run.a, run.c]
+}
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `signal.word-a controller.brain.port.a > run.a.start wire.data
+signal.word-c run.a.end > run.c.start wire.data
+lead.bare supply.brick.out > run.a.start wire.feed 5 A
+lead.own supply.brick.out > run.b.start wire.data 5 A
+lead.liking supply.brick.out > run.c.start wire.data 2 A
+order.word run.a run.c
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	bare := p.Leads[0]
+	if at := bare.At(bare.Wire.At); at != bare.Head() {
+		t.Errorf("the usual wire of lead.bare is shown at %q", at.Bytes())
+	}
+}
+
+// What is wrong with short forms is told once, where it stands.
+func TestShortFormsTellWhatIsWrong(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{`usual "signl" { wire = wire.data }`, `value-unknown: usual is about a kind of block, and "signl" is none that it can be about; it takes strip, diffuser, wire, fixing, surface, supply, board, controller, joint, holder, consumable, run, lead, signal, universes, case, reading; did you mean "signal"?`},
+		{"usual \"lead\" { wire = wire.feed }\nusual \"lead\" { fuse = \"1 A\" }", `name-duplicate: a second usual "lead"; write what both say in one of them, and remove the other`},
+		{`usual "lead" { to = run.a.start }`, `attribute-unknown: to is each lead's own; write it in the lead blocks`},
+		{`usual "lead" { like = lead.x }`, `attribute-unknown: like is each lead's own; write it in the lead blocks`},
+		{"usual \"run\" {\n  path {}\n}", `block-shape: path is each run's own; write it in the run blocks`},
+		{`usual "lead" { wires = wire.feed }`, `attribute-unknown: usual "lead" has no attribute "wires"; did you mean "wire"?`},
+		{"usual \"lead\" { wires = wire.feed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `attribute-unknown: usual "lead" has no attribute "wires"; did you mean "wire"?`},
+		{"usual \"lead\" { wire = wire.fed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `reference-unknown: there is no wire "fed"; did you mean "feed"?`},
+		{`usual "lead" { fuse = "5" }`, `unit-missing: 5 has no unit; a current belongs here, such as "2.5 A"`},
+	} {
+		var got []string
+		for _, m := range messages(decode(t, madeBase+c.text+"\n")) {
+			got = append(got, m)
+		}
+		if strings.Join(got, "\n") != c.want {
+			t.Errorf("%s\ngot  %s\nwant %s", c.text, strings.Join(got, "\n     "), c.want)
+		}
+	}
+}

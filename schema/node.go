@@ -92,7 +92,7 @@ func writtenIn(p *source.Piece) *written {
 // plainHeader is the header of a named block that is neither misspelt nor made
 // several times; nil for others.
 func plainHeader(n *Node) *Header {
-	t, ok := TypeNamed(n.Type)
+	t, ok := TypeOf(n.Type, n.Label())
 	if _, several := n.Assign("times"); !ok || several || t.Label == "" || t == planType || len(n.Labels) != 1 || n.Label() == "" {
 		return nil
 	}

@@ -61,6 +61,11 @@ func (r *resolver) readable(rec *record) bool {
 	if rec.faulty || rec.says == nil {
 		return false
 	}
+	if h := rec.block.header(); h.Home == InPlan {
+		if was, is := h.Usual, r.usualFor(h); (was == nil) != (is == nil) || is != nil && is.header().Node != was.header().Node {
+			return false
+		}
+	}
 	for _, l := range rec.lets {
 		if now, ok := r.scope.lets[l.name]; !ok || now.Assign != l.text {
 			return false
@@ -130,6 +135,9 @@ func (n *renewal) again(b Block) (Block, bool) {
 	h := rec.block.header()
 	if h.rec = &rec; h.Like != nil {
 		h.Like = to(h.Like)
+	}
+	if h.Usual != nil {
+		h.Usual = to(h.Usual)
 	}
 	return rec.block, true
 }

@@ -81,7 +81,7 @@ func (r *resolver) resolve(b Block) {
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
 	h := b.header()
-	if h.Copy < 2 && h.Node.Maker == nil {
+	if h.Copy < 2 && h.Node.Maker == nil && h.Type != usualType { // of a usual one of no kind that is said
 		r.checkNode(h.Node, h.Type, true)
 	}
 	e := r.effectiveOf(b)
@@ -119,26 +119,27 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 		taken = append(taken, claim{group, name})
 	}
 	for _, a := range n.Assigns {
-		if a.Name == "like" && top {
+		if a.Name == "like" && top && t.Likes() {
 			continue
 		}
 		attr, ok := t.Attr(a.Name)
+		if why := t.notUsual(a.Name); !ok && why != "" {
+			r.report(RuleAttrUnknown, a.NameAt, "%s", why).fix("Remove "+a.Name, GradeChoice, Edit{WholeLines(a.Whole), ""})
+			continue
+		}
 		if !ok {
-			names := []string{"like"}
-			for _, x := range t.Attrs {
-				names = append(names, x.Name)
-			}
+			names := t.words()
 			if nested, isBlock := t.Block(a.Name); isBlock {
 				r.report(RuleBlockShape, a.NameAt, "%s is a block; write %s { … } without \"=\"", a.Name, strings.TrimSpace(nested.Name+" "+quoteIf(nested.Label)))
 				continue
 			}
 			best, near := nearest(a.Name, names)
 			if _, there := n.Assign(best); near && there {
-				r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q, and %s stands in it already; remove this one", t.Name, a.Name, best).
+				r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q, and %s stands in it already; remove this one", t.title(), a.Name, best).
 					fix("Remove "+a.Name, GradeChoice, Edit{WholeLines(a.Whole), ""})
 				continue
 			}
-			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.Name, a.Name, suggestion(a.Name, names))
+			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.title(), a.Name, suggestion(a.Name, names))
 			if near {
 				p.fix("Write "+best, GradeChoice, Edit{a.NameAt, best})
 			}
@@ -149,6 +150,10 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 	var seen []*Node
 	for _, c := range n.Blocks {
 		bt, ok := t.Block(c.Type)
+		if why := t.notUsual(c.Type); !ok && why != "" {
+			r.report(RuleBlockShape, c.TypeAt, "%s", why)
+			continue
+		}
 		if !ok {
 			if _, isAttr := t.Attr(c.Type); isAttr {
 				r.report(RuleBlockShape, c.TypeAt, "%s is an attribute; write %s = …", c.Type, c.Type)
@@ -158,7 +163,7 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 				r.report(RuleBlockShape, c.TypeAt, "%s stands inside of %s; it belongs outside, and the \"}\" of %s may be missing", other.Name, t.Name, t.Name)
 				continue
 			}
-			r.unknownBlock(c, t.Blocks, t.Name)
+			r.unknownBlock(c, t.Blocks, t.title())
 			continue
 		}
 		r.label(c, bt)
@@ -172,6 +177,25 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 		seen = append(seen, c)
 		r.checkNode(c, bt, false)
 	}
+}
+
+// words are the attributes that may stand in a block.
+func (t *BlockType) words() (names []string) {
+	if t.Likes() {
+		names = []string{"like"}
+	}
+	for _, x := range t.Attrs {
+		names = append(names, x.Name)
+	}
+	return names
+}
+
+// title is what a block of the type is called: lead, usual "lead".
+func (t *BlockType) title() string {
+	if t.Of != nil {
+		return t.Name + quoted(t.Of.Name)
+	}
+	return t.Name
 }
 
 func quoted(label string) string {
@@ -243,6 +267,11 @@ func (r *resolver) effectiveOf(b Block) *effective {
 		h.Like = base
 		r.inherit(e, h.Type, r.effectiveOf(base))
 	}
+	if u := r.usualFor(h); u != nil {
+		h.Usual = u
+		r.looksUp(r.scope, u)
+		r.inherit(e, h.Type, r.effectiveOf(u))
+	}
 	for i, a := range e.assigns {
 		if a.own && a.Name == "shift" && h.Copy > 0 {
 			e.assigns[i].steps = float64(h.Copy - 1)
@@ -259,7 +288,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 func (r *resolver) likeOf(b Block) Block {
 	h := b.header()
 	a, ok := h.Node.Assign("like")
-	if !ok {
+	if !ok || !h.Type.Likes() {
 		return nil
 	}
 	if a.Val.Kind == BadVal {
@@ -332,6 +361,9 @@ func (r *resolver) fillForm(b Block, e *effective) {
 	v := reflect.ValueOf(b).Elem()
 	shape := shapeOf(v.Type())
 	c, strange := new(conversion), h.strange()
+	if h.Usual != nil {
+		strange = append(strange, h.Usual.header().strange()...)
+	}
 	for i := range h.Type.Attrs {
 		a := &h.Type.Attrs[i]
 		index, ok := shape.attrs[a.Name]
@@ -395,11 +427,7 @@ func (h *Header) strange() (out []*Assign) {
 // that is not there: it says the value, and its name is the one thing wrong.
 func misspelt(h *Header, strange []*Assign, name string) (source.Span, bool) {
 	for _, a := range strange {
-		names := []string{"like"}
-		for _, x := range h.Type.Attrs {
-			names = append(names, x.Name)
-		}
-		if best, near := nearest(a.Name, names); near && best == name {
+		if best, near := nearest(a.Name, h.Type.words()); near && best == name {
 			return a.Val.At, true
 		}
 	}
@@ -443,7 +471,9 @@ func (r *resolver) only(a *Attr) (string, bool) {
 
 // torn reports whether a syntax problem lies in the block: what seems to be
 // missing may stand in the broken line.
-func (h *Header) torn() bool { return broken(h.Node.Piece(), h.Node.Whole) }
+func (h *Header) torn() bool {
+	return broken(h.Node.Piece(), h.Node.Whole) || h.Usual != nil && h.Usual.header().torn()
+}
 
 // orphaned reports whether the block, or one that it is like, is like what
 // cannot be found: that is then the one cause of all that is missing.

@@ -113,14 +113,15 @@ func (b ByLetter) For(letter string) (Quantity, bool) {
 
 // Header is what every typed block knows of itself.
 type Header struct {
-	Type *BlockType
-	Name string
-	Node *Node  // the text it was decoded from; nil for blocks that are not written anywhere
-	Home Home   // whose block it is
-	Copy int    // which of the copies that times makes, counted from 1; 0 where there is no times
-	Like former // the block it is like, if any
-	id   string // what ID gives, kept because everything asks for it
-	rec  *record
+	Type  *BlockType
+	Name  string
+	Node  *Node  // the text it was decoded from; nil for blocks that are not written anywhere
+	Home  Home   // whose block it is
+	Copy  int    // which of the copies that times makes, counted from 1; 0 where there is no times
+	Like  former // the block it is like, if any
+	Usual former // the block that says what is usual for it, if any
+	id    string // what ID gives, kept because everything asks for it
+	rec   *record
 	// Broken is set when any of the block's values is Bad or a required one is
 	// missing: what is worked out from it would not be the truth.
 	Broken bool
@@ -162,19 +163,23 @@ func (h *Header) Head() source.Span {
 }
 
 // At is the place to show for a value of this block: the value itself where
-// it is written here, else the attribute like, else the block's head.
+// it is written here, else the attribute like where it comes by that, else the block's head.
 func (h *Header) At(written source.Span) source.Span {
 	if h.Node == nil {
 		return written
 	}
-	if written.Piece == h.Node.Head.Piece && written.Piece != nil &&
-		written.Start >= h.Node.Whole.Start && written.End <= h.Node.Whole.End {
+	if h.holds(written) {
 		return written
 	}
-	if a, ok := h.Node.Assign("like"); ok && written.Piece != nil {
+	if a, ok := h.Node.Assign("like"); ok && written.Piece != nil && !(h.Usual != nil && h.Usual.header().holds(written)) {
 		return a.Val.At
 	}
 	return h.Head()
+}
+
+// holds reports whether a place lies in the block's text.
+func (h *Header) holds(at source.Span) bool {
+	return at.Piece == h.Node.Head.Piece && at.Piece != nil && at.Start >= h.Node.Whole.Start && at.End <= h.Node.Whole.End
 }
 
 func (h *Header) header() *Header { return h }

@@ -104,7 +104,7 @@ func (p *proposer) attributes(types []*schema.BlockType, t *schema.BlockType, wr
 		}
 	}
 	set := p.follows(token, hclsyntax.TokenEqual)
-	if len(types) == 1 && !written["like"] && t.Name != "let" && t.Label != "" && t.Name != "plan" {
+	if len(types) == 1 && !written["like"] && t.Likes() && t.Name != "let" && t.Label != "" && t.Name != "plan" {
 		p.attribute(1, set, path, t.Like())
 	}
 	for i := range t.Attrs {

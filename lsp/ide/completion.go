@@ -152,17 +152,21 @@ func (c *cursor) declaration() *schema.Attr {
 	}
 	t := types[len(types)-1]
 	name := c.assigned()
-	if name == "like" && len(types) == 1 {
+	if name == "like" && len(types) == 1 && t.Likes() {
 		return t.Like()
 	}
 	return attrNamed(t, name)
 }
 
-// typePath names a nested block type from the outside in: run/path/arc.
+// typePath names a nested block type from the outside in: run/path/arc, or usual lead.
 func typePath(types []*schema.BlockType) string {
 	var names []string
 	for _, t := range types {
-		names = append(names, t.Name)
+		name := t.Name
+		if t.Of != nil {
+			name += " " + t.Of.Name
+		}
+		names = append(names, name)
 	}
 	return strings.Join(names, "/")
 }
@@ -171,7 +175,8 @@ func typePath(types []*schema.BlockType) string {
 func typeAt(path string) *schema.BlockType {
 	var types []*schema.BlockType
 	for _, name := range strings.Split(path, "/") {
-		t := innerType(types, name)
+		kind, label, _ := strings.Cut(name, " ")
+		t := innerType(types, kind, label)
 		if t == nil {
 			return nil
 		}

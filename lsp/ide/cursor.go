@@ -292,16 +292,16 @@ func (c *cursor) types() []*schema.BlockType {
 		if f.kind != blockFrame {
 			break
 		}
-		out = append(out, innerType(out, f.word))
+		out = append(out, innerType(out, f.word, f.label))
 	}
 	return out
 }
 
 // innerType is the declaration of a block within others.
-func innerType(outer []*schema.BlockType, name string) *schema.BlockType {
+func innerType(outer []*schema.BlockType, name, label string) *schema.BlockType {
 	var t *schema.BlockType
 	if len(outer) == 0 {
-		t, _ = schema.TypeNamed(name)
+		t, _ = schema.TypeOf(name, label)
 	} else if o := outer[len(outer)-1]; o != nil {
 		t, _ = o.Block(name)
 	}

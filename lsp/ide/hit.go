@@ -87,7 +87,7 @@ func (v *View) hit(offset int) (*hit, bool) {
 		if n.Type == "" { // stray attributes at the top
 			break
 		}
-		h.types = append(h.types, innerType(h.types, n.Type))
+		h.types = append(h.types, innerType(h.types, n.Type, n.Label()))
 		h.nodes = append(h.nodes, n)
 		nodes = n.Blocks
 	}

@@ -110,7 +110,7 @@ func (p *page) copies(v *View, blocks []schema.Block, caseName string) {
 
 func (v *View) attrPage(h *hit) page {
 	var p page
-	if t, ok := schema.TypeNamed(h.node().Type); ok && len(h.nodes) == 1 && h.assign.Name == "like" {
+	if t, ok := schema.TypeNamed(h.node().Type); ok && len(h.nodes) == 1 && h.assign.Name == "like" && t.Likes() {
 		like := t.Like()
 		p.add("**like**")
 		p.add("%s", like.Doc)

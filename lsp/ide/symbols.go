@@ -26,7 +26,7 @@ const (
 )
 
 var symbolKinds = map[string]SymbolKind{
-	"plan": PlanSymbol, "policy": SettingSymbol, "marking": SettingSymbol,
+	"plan": PlanSymbol, "policy": SettingSymbol, "usual": SettingSymbol, "marking": SettingSymbol,
 	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol, "consumable": PartSymbol,
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
