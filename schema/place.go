@@ -17,23 +17,34 @@ const (
 	ControllerPort                   // controller.brain.port.a
 	RunEnds                          // run.arch.start, run.arch.end
 	RunPlace                         // the ends, run.arch["1.5 m"], run.arch[90]
+	LeadPlace                        // lead.left, lead.left.from, lead.left.wire
 )
 
 // Example shows how such a place is written.
 func (k PlaceKind) Example() string {
-	return [...]string{"supply.NAME.out", "joint.NAME", "controller.NAME.power", "controller.NAME.port.NAME", "run.NAME.start", `run.NAME["1.5 m"]`}[k]
+	return [...]string{"supply.NAME.out", "joint.NAME", "controller.NAME.power", "controller.NAME.port.NAME", "run.NAME.start", `run.NAME["1.5 m"]`, "lead.NAME"}[k]
 }
 
 // Where on a run a place lies.
 type Where int
 
-// A place on a run is an end, a distance from the start, or the pad before a pixel.
+// A place on a run is an end, a distance from the start, or the pad before a pixel. One on a lead is the connection
+// at its start (from) or end (to), all of it, its copper alone, or its fuse in the holder.
 const (
 	AtStart Where = iota
 	AtEnd
 	AtDistance
 	AtPixel
+	Along
+	AtWire
+	AtFuse
 )
+
+// leadSteps is how the places on a lead are written behind its name.
+var leadSteps = map[Where]string{Along: "", AtStart: ".from", AtWire: ".wire", AtFuse: ".fuse", AtEnd: ".to"}
+
+// LeadPlaces lists them in the order of the current.
+var LeadPlaces = []Where{Along, AtFuse, AtStart, AtWire, AtEnd}
 
 // Point is a resolved place.
 type Point struct {
@@ -44,6 +55,7 @@ type Point struct {
 	Controller *Controller
 	Port       *Port
 	Run        *Run
+	Lead       *Lead
 	Where      Where
 	Distance   Quantity // of AtDistance, from the start
 	Pixel      int      // of AtPixel, counted from 0
@@ -58,6 +70,8 @@ func (p *Point) Block() Block {
 		return p.Joint
 	case ControllerPower, ControllerPort:
 		return p.Controller
+	case LeadPlace:
+		return p.Lead
 	}
 	return p.Run
 }
@@ -72,6 +86,8 @@ func (p *Point) renewed(to func(Block) Block) *Point {
 		n.Joint = b
 	case *Run:
 		n.Run = b
+	case *Lead:
+		n.Lead = b
 	case *Controller:
 		if n.Controller = b; p.Port != nil {
 			port := *p.Port
@@ -96,6 +112,8 @@ func (p *Point) String() string {
 		return p.Controller.ID() + ".power"
 	case ControllerPort:
 		return p.Port.ID()
+	case LeadPlace:
+		return p.Lead.ID() + leadSteps[p.Where]
 	}
 	switch p.Where {
 	case AtStart:

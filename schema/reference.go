@@ -437,6 +437,13 @@ func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string
 		return wrong(id + ".port.NAME")
 	case *Run:
 		return c.placeOnRun(v, b, rest, report)
+	case *Lead:
+		for _, at := range LeadPlaces {
+			if len(rest) < 2 && leadSteps[at] == strings.TrimSuffix("."+step(0), ".") {
+				return &Point{Kind: LeadPlace, Lead: b, Where: at}, true
+			}
+		}
+		return wrong(fmt.Sprintf("%s for all of it, or %[1]s.from, .fuse, .wire or .to for a part of it", id), id)
 	}
 	return wrong(placeList(c.a.Places))
 }
@@ -516,7 +523,7 @@ func (c *conversion) placeAt(pt *Point, step RefStep, report func(string, source
 func PlaceTypes(ks []PlaceKind) []string {
 	var out []string
 	for _, k := range ks {
-		t := [...]string{"supply", "joint", "controller", "controller", "run", "run"}[k]
+		t := [...]string{"supply", "joint", "controller", "controller", "run", "run", "lead"}[k]
 		if !slices.Contains(out, t) {
 			out = append(out, t)
 		}

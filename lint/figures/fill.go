@@ -227,24 +227,33 @@ func (f *Figures) fillJoint(is *Island, j *schema.Joint) {
 		if f.withheld(c) {
 			continue
 		}
-		var into [2]float64 // A that enters its plus and its minus side
-		for _, l := range is.meet[j] {
-			for side, wire := range []int{l.plus, l.minus} {
-				if wire < 0 {
-					continue
-				}
-				amps, _ := is.wireAmps(wire, k) // from from to to
-				if l.To.V.Joint == j {
-					into[side] += math.Max(amps, 0)
-				}
-				if l.From.V.Joint == j {
-					into[side] += math.Max(-amps, 0)
-				}
+		amps := is.passes(j, func(wire int) float64 {
+			amps, _ := is.wireAmps(wire, k)
+			return amps
+		})
+		v, ok := is.between(is.nodes[blockPlace(j)], k)
+		c.Joints[at] = JointCase{Joint: j, OK: ok, Volts: v, Amps: amps}
+	}
+}
+
+// passes is the most that enters one side of a joint, A, from the currents of wires from from to to.
+func (is *Island) passes(j *schema.Joint, amps func(wire int) float64) float64 {
+	var into [2]float64 // its plus and its minus side
+	for _, l := range is.meet[j] {
+		for side, wire := range []int{l.plus, l.minus} {
+			if wire < 0 {
+				continue
+			}
+			amps := amps(wire)
+			if l.To.V.Joint == j {
+				into[side] += math.Max(amps, 0)
+			}
+			if l.From.V.Joint == j {
+				into[side] += math.Max(-amps, 0)
 			}
 		}
-		v, ok := is.between(is.nodes[blockPlace(j)], k)
-		c.Joints[at] = JointCase{Joint: j, OK: ok, Volts: v, Amps: math.Max(into[0], into[1])}
 	}
+	return math.Max(into[0], into[1])
 }
 
 func (f *Figures) fillController(is *Island, ctl *Controller) {

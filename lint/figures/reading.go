@@ -9,24 +9,12 @@ import (
 	"ohmstead/schema"
 )
 
-// How far the values of a plan may lie from the wall that it describes.
-const (
-	// setPoint is the share by which a supply's output may lie off its nominal
-	// value where nobody wrote its trim: common practice, no source.
-	setPoint = 0.01
-	// dropSpread is the same of a voltage lost on the way: copper of strips and the
-	// current of pixels lie within some 10 % each, lengths and contacts add to it:
-	// common practice, no source.
-	dropSpread = 0.15
-	// currentSpread is the same of the current of pixels.
-	currentSpread = 0.05
-)
-
 // Reading is a meter reading beside what should have been read.
 type Reading struct {
 	*schema.Reading
 	Case  *Case
-	Got   float64         // V, or A where the reading has amps
+	Tips  Tips
+	Got   float64         // V, A or ohm
 	Want  float64         // the same as worked out
 	Leave float64         // how far a healthy meter and a plan that is right may differ
 	From  *schema.Reading // the one nearer to the supply that Want is reckoned from; nil where there is none
@@ -34,7 +22,9 @@ type Reading struct {
 
 	worked float64
 	still  float64 // what the meter leaves open where it shows 0
-	is     *Island // what the place hangs on; nil where nothing is wired to it
+	is     *Island // what the place hangs on
+	spread spread  // of its network, and where it is among that
+	at     int
 }
 
 // network is one in a case.
@@ -53,12 +43,29 @@ func (r *Reading) Differs() bool { return math.Abs(r.Got-r.Want) > r.Leave }
 // behind it; where nothing differs up to there, the one that this agrees with least.
 func (f *Figures) Readings() []Reading {
 	out := make([]Reading, 0, len(f.Plan.Readings))
+	of := map[network][]int{}
 	for _, r := range f.Plan.Readings {
 		if x, ok := f.reckoned(r); ok {
-			x.still, x.is = f.meterError(r, 0), f.networkAt(r.Place.V)
+			x.still = f.meterError(r, 0)
+			at := network{x.is, x.Case}
+			of[at] = append(of[at], len(out))
 			out = append(out, x)
 		}
 	}
+	for at, list := range of {
+		tips := make([]Tips, len(list))
+		for i, k := range list {
+			tips[i] = out[k].Tips
+		}
+		_, s, err := f.spreadOf(at.island, at.in, tips)
+		for i, k := range list {
+			out[k].spread, out[k].at = s, i
+			if err != nil {
+				out[k].Leave = math.Inf(1)
+			}
+		}
+	}
+	out = slices.DeleteFunc(out, func(r Reading) bool { return math.IsInf(r.Leave, 1) })
 	falling := make([]*Reading, len(out))
 	for i := range out {
 		falling[i] = &out[i]
@@ -67,7 +74,7 @@ func (f *Figures) Readings() []Reading {
 	read := map[network][]*Reading{} // the nearest last
 	for _, r := range falling {
 		var before []*Reading
-		if at := (network{r.is, r.Case}); !r.Amps.Set && r.is != nil {
+		if at := (network{r.is, r.Case}); r.Tips.Reads == Volts && r.Place.V.Lead == nil {
 			before = read[at]
 			read[at] = append(before, r)
 			for len(before) > 0 && before[len(before)-1].worked == r.worked {
@@ -75,7 +82,7 @@ func (f *Figures) Readings() []Reading {
 			}
 		}
 		if len(before) == 0 {
-			f.first(r)
+			r.Want, r.Leave = r.worked, f.meterError(r.Reading, r.worked)+r.spread.leaves(map[int]float64{r.at: 1})
 			continue
 		}
 		r.From = before[len(before)-1].Reading
@@ -92,33 +99,13 @@ func (f *Figures) Readings() []Reading {
 	return out
 }
 
-// first sets what should be read at a place before which nothing was read.
-func (f *Figures) first(r *Reading) {
-	r.Want, r.Leave = r.worked, f.meterError(r.Reading, r.worked)
-	switch {
-	case r.Amps.Set:
-		r.Leave += currentSpread * math.Abs(r.worked)
-	case r.is != nil:
-		r.Leave += r.is.leaves(r.worked)
-	}
-}
-
-// leaves is how far the voltage at a place may lie off what was worked out for a plan that is right, V.
-func (is *Island) leaves(volts float64) float64 {
-	source, sure := sourceOf(is)
-	leave := dropSpread * math.Abs(source-volts)
-	if !sure {
-		leave += setPoint * source
-	}
-	return leave
-}
-
 // Expected is what a healthy meter shows at a place in a case, and how far it and a plan that is right may lie
 // off it: V and A, the meter being a common one (see calc/meter).
 //
 // Below is what is lost since the supply, of several the one that gives most. Where the voltage read at the supply
 // is the one to start from, how the supply is set falls out, so far less is left open and a bad joint shows.
 type Expected struct {
+	OK                bool
 	Volts, VoltsLeave float64
 	Below, BelowLeave float64
 	Amps, AmpsLeave   float64
@@ -127,26 +114,47 @@ type Expected struct {
 // hundredths is the place of the last digit that a meter for the voltage below the supply has to show, V.
 const hundredths = 0.01
 
-// Expect works it out. Of a controller the current is NaN, and at a supply what is below it; ok is false where
-// nothing was worked out.
-func (f *Figures) Expect(pt *schema.Point, c *Case) (e Expected, ok bool) {
-	e.Volts, e.Amps, ok = f.At(pt, c)
-	is := f.networkAt(pt)
-	if !ok || is == nil {
-		return e, false
-	}
-	e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + is.leaves(e.Volts)
-	e.Below, e.BelowLeave = math.NaN(), math.NaN()
-	if source, sure := sourceOf(is); pt.Supply == nil {
-		e.Below = source - e.Volts
-		// Both are read with one meter, so its share of the reading falls out of the difference.
-		e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + (meter.Accuracy+dropSpread)*math.Abs(e.Below)
-		if !sure && len(is.Supplies) > 1 {
-			e.BelowLeave += setPoint * source // they share the load as they are set
+// Expect works it out for places in a case, in their order. Of a controller the current is NaN, and at a supply what is
+// below it; OK is false where nothing was worked out.
+func (f *Figures) Expect(places []*schema.Point, c *Case) []Expected {
+	out := make([]Expected, len(places))
+	of := map[*Island][]int{}
+	for i, pt := range places {
+		e := &out[i]
+		is := f.networkAt(pt)
+		if e.Volts, e.Amps, e.OK = f.At(pt, c); e.OK && is != nil {
+			of[is] = append(of[is], i)
 		}
 	}
-	e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + currentSpread*math.Abs(e.Amps)
-	return e, true
+	for is, list := range of {
+		var tips []Tips
+		source, top := 0.0, 0 // of several supplies the one that gives most
+		for i, s := range is.Supplies {
+			tips = append(tips, Tips{At: &schema.Point{Kind: schema.SupplyOut, Supply: s, Output: 1}})
+			if s.Volts() > source {
+				source, top = s.Volts(), i
+			}
+		}
+		for _, i := range list {
+			tips = append(tips, Tips{At: places[i]}, Tips{At: places[i], Reads: Amps})
+		}
+		_, s, err := f.spreadOf(is, c, tips)
+		for n, i := range list {
+			e, pt, at := &out[i], places[i], len(is.Supplies)+2*n
+			if e.OK = err == nil; !e.OK {
+				continue
+			}
+			e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + s.leaves(map[int]float64{at: 1})
+			e.Below, e.BelowLeave = math.NaN(), math.NaN()
+			if pt.Supply == nil {
+				e.Below = source - e.Volts
+				// Both are read with one meter, so its share of the reading falls out of the difference.
+				e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + meter.Accuracy*math.Abs(e.Below) + s.leaves(map[int]float64{at: 1, top: -1})
+			}
+			e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + s.leaves(map[int]float64{at + 1: 1})
+		}
+	}
+	return out
 }
 
 // At is what was worked out for a place in a case: the voltage between plus and minus, and the current there: of
@@ -178,21 +186,21 @@ func (f *Figures) At(pt *schema.Point, c *Case) (volts, amps float64, ok bool) {
 // It is one meter, so its share of the reading falls out of the difference.
 func (r *Reading) behind(x *Reading) (want, leave float64) {
 	drop := x.worked - r.worked
-	return x.Got - drop, r.still + x.still + (r.Accuracy.V.SI+dropSpread)*drop
+	return x.Got - drop, r.still + x.still + r.Accuracy.V.SI*drop + r.spread.leaves(map[int]float64{r.at: 1, x.at: -1})
 }
 
 // meterError is what the meter leaves open of a reading where it should show si.
 func (f *Figures) meterError(r *schema.Reading, si float64) float64 {
-	read := r.Volts
-	if r.Amps.Set {
-		read = r.Amps
-	}
+	read := r.Read()
 	text := string(read.At.Bytes())
 	if len(text) > 0 && text[0] == '"' {
 		text = text[1:]
 	}
 	accuracy, digits := r.Accuracy.V.SI, r.Digits.V
-	if r.Amps.Set {
+	switch {
+	case r.Place.V.Lead != nil && !r.Amps.Set:
+		digits *= 2 // along plus, then along minus
+	case r.Amps.Set:
 		if !r.Accuracy.Set {
 			accuracy = meter.CurrentAccuracy
 		}
@@ -210,24 +218,15 @@ func (f *Figures) networkAt(pt *schema.Point) *Island {
 		return f.runs[pt.Run].Island
 	case pt.Controller != nil:
 		return f.controllers[pt.Controller].Island
+	case pt.Lead != nil:
+		return f.leads[pt.Lead].Island
 	}
 	return f.wired[pt.Block()]
 }
 
-// sourceOf is the highest voltage that a supply gives to a network, and whether
-// what each of them gives was measured and written as its trim.
-func sourceOf(is *Island) (volts float64, sure bool) {
-	sure = true
-	for _, s := range is.Supplies {
-		volts = max(volts, s.Volts())
-		sure = sure && s.Trim.Set
-	}
-	return volts, sure
-}
-
 // reckoned is what was worked out for the place of a reading.
 func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
-	if r.Broken || r.Volts.Bad || r.Amps.Bad || r.Case.Bad || !r.Accuracy.Known() || !r.Digits.Known() || !r.Place.Known() {
+	if r.Broken || r.Read().Bad || r.Case.Bad || !r.Accuracy.Known() || !r.Digits.Known() || !r.Place.Known() {
 		return out, false
 	}
 	out.Reading = r
@@ -240,10 +239,27 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	if out.Case == nil {
 		return out, false
 	}
-	out.worked, out.Flows, ok = f.At(r.Place.V, out.Case)
-	out.Got = r.Volts.V.SI
-	if r.Amps.Set {
-		out.Got, out.worked = r.Amps.V.SI, out.Flows
+	out.Tips, out.Got, out.is = Tips{At: r.Place.V}, r.Read().V.SI, f.networkAt(r.Place.V)
+	switch {
+	case r.Amps.Set:
+		out.Tips.Reads = Amps
+	case r.Ohms.Set:
+		out.Tips.Reads = Ohms
 	}
-	return out, ok
+	if out.is == nil {
+		return out, false
+	}
+	if r.Place.V.Lead == nil {
+		if out.worked, out.Flows, ok = f.At(r.Place.V, out.Case); r.Amps.Set {
+			out.worked = out.Flows
+		}
+		return out, ok
+	}
+	w, err := f.Wall(out.is, out.Case)
+	if err != nil {
+		return out, false
+	}
+	out.Flows = w.shows(Tips{At: r.Place.V, Reads: Amps})
+	out.worked, err = w.Shows(out.Tips)
+	return out, err == nil
 }

@@ -30,9 +30,9 @@ func Points(f *figures.Figures) *Table {
 		case i == 0 && ceilings(f):
 			name = say("points.both", "full", schema.Full, "held", schema.Held)
 		}
-		for _, pt := range points {
-			e, ok := f.Expect(pt, c)
-			if !ok {
+		for k, e := range f.Expect(points, c) {
+			pt := points[k]
+			if !e.OK {
 				continue
 			}
 			high = high || e.Volts >= 20

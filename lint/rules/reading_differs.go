@@ -15,14 +15,14 @@ var ReadingDiffers = &lint.Rule{
 	Why: `A reading that differs says that the wall is not what the plan says, or that a value in the plan is wrong.
 Less voltage than worked out means more resistance or more current on the way: a bad joint, a thinner wire, a strip with thinner copper; what one joint takes is heat in it.
 More means less current than assumed: many strips draw less than their sheet says.
-What may differ is what the meter leaves open, and what a plan that is right leaves open: 1 % of the supply's voltage where its ` + "`trim`" + ` is not written, 15 % of the voltage lost on the way, 5 % of a current.
+What may differ is what the meter leaves open, and what a plan that is right leaves open, each carried through the network: 1 % of the supply's voltage where its ` + "`trim`" + ` is not written, 10 % of the copper of strips and of the current of their light, 30 % of that of their chips, 5 % of a lead's length (20 % where it is estimated) and 4 mohm in its connections.
 Read the supply and the joints too, in the same case: then each place is reckoned from those before it, and less is left open.`,
-	Formula: "`|reading - computed|` against `accuracy x reading + digits x last digit written` and what the plan leaves open, in the reading's case.",
+	Formula: "`|reading - computed|` against `accuracy x reading + digits x last digit written` and the root of the sum of squares of what each uncertain value of the plan moves it, in the reading's case.",
 	Do: `Measure again at the pads themselves and compare places from the supply on: where the first difference lies, the cause lies.
 Then mend the wall, or write the measured value (` + "`channel_current`, `rail`, `trim`, `length`" + `) into the plan.`,
-	Sources: []string{"common practice, no source", "sheets of handheld meters (from memory)"},
+	Sources: []string{"JCGM 100:2008, 5.1.2", "how far values vary: common practice, no source", "sheets of handheld meters (from memory)"},
 	Bad:     read("4.20 V"),
-	Good:    read("4.65 V"),
+	Good:    read("4.60 V"),
 	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkReadingDiffers,
 }

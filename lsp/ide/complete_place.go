@@ -3,6 +3,7 @@ package ide
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ohmstead/schema"
 )
@@ -143,6 +144,11 @@ func (p *proposer) placesOn(a *schema.Attr, c candidate) []candidate {
 			for _, end := range []string{".start", ".end"} {
 				out = append(out, at(end, a.Name == "to" && !w.leads[id], "unfed"))
 			}
+		}
+	case *schema.Lead:
+		for _, part := range schema.LeadPlaces {
+			pt := schema.Point{Kind: schema.LeadPlace, Lead: b, Where: part}
+			out = append(out, at(strings.TrimPrefix(pt.String(), id), false, ""))
 		}
 	}
 	return out

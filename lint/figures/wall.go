@@ -1,0 +1,328 @@
+package figures
+
+import (
+	"math"
+	"slices"
+
+	"ohmstead/calc/circuit"
+	"ohmstead/schema"
+)
+
+// Change is one thing that is otherwise on the wall than the plan says.
+type Change struct {
+	What   What
+	Lead   *Lead
+	Where  schema.Where // of Added: AtStart and AtEnd are the lead's connections, AtFuse its fuse with the holder
+	Run    *Run
+	Supply *schema.Supply
+	By     float64
+}
+
+// What differs, and by how much.
+type What int
+
+const (
+	Added     What = iota // By ohm more in the plus side of the lead (in its minus where it has no plus)
+	Stretched             // its copper has By times the resistance, on both sides
+	Opened                // that side carries nothing
+	Railed                // the rails of the run have By times the resistance
+	Drawn                 // its light draws By times the current
+	Idled                 // its chips do so
+	Darkened              // this share of its pixels, those at its end, is dark
+	Trimmed               // the supply gives By times its voltage
+)
+
+// Tips is where a meter is held, and what it is set to.
+type Tips struct {
+	At    *schema.Point
+	Reads Reads
+}
+
+// Reads is what a meter is set to: the voltage between plus and minus, or along a lead; a current; the resistance of a lead.
+type Reads int
+
+const (
+	Volts Reads = iota
+	Amps
+	Ohms
+)
+
+// Wall is an island in one case, with changes.
+type Wall struct {
+	f       *Figures
+	is      *Island
+	in      int // the case, as an index of Figures.Cases
+	changes []Change
+	split   *circuit.Split
+	altered map[int]*altered // parts that the changes concern
+	solved  map[int]*circuit.Solution
+	err     error
+}
+
+// altered is a part with its changes.
+type altered struct {
+	circuit *circuit.Circuit
+	drive   circuit.Drive
+}
+
+// Wall is an island of the plan in a case, with changes. What it shows is worked out when it is asked for.
+func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
+	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: changes, split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}}
+	switch {
+	case is.Err != nil:
+		return nil, is.Err
+	case is.split == nil || w.in < 0 || f.withheld(c):
+		return nil, ErrPartial
+	}
+	if err := w.trim(); err != nil {
+		return nil, err
+	}
+	for _, ch := range changes {
+		w.alter(ch)
+	}
+	return w, nil
+}
+
+// trim sets the voltages of supplies, which every part may stand on.
+func (w *Wall) trim() error {
+	var sources []circuit.Source
+	for _, ch := range w.changes {
+		if ch.What != Trimmed {
+			continue
+		}
+		if sources == nil {
+			sources = slices.Clone(w.is.Circuit.Sources)
+		}
+		w.is.outputs(ch.Supply, func(source int) { sources[source].Volts *= ch.By })
+	}
+	if sources == nil {
+		return nil
+	}
+	whole := *w.is.Circuit
+	whole.Sources = sources
+	var err error
+	if w.split, err = whole.SplitFrom(w.is.split); err != nil {
+		return err
+	}
+	for i := range w.split.Parts {
+		if w.split.Parts[i].Circuit != w.is.split.Parts[i].Circuit {
+			w.part(i)
+		}
+	}
+	return nil
+}
+
+// part is a part that is to be changed.
+func (w *Wall) part(i int) *altered {
+	a := w.altered[i]
+	if a == nil {
+		c := *w.split.Parts[i].Circuit
+		c.Wires, c.Strips = slices.Clone(c.Wires), slices.Clone(c.Strips)
+		a = &altered{circuit: &c}
+		if w.is.parts[i].Live {
+			a.drive = slices.Clone(w.is.parts[i].drives[w.in])
+		}
+		w.altered[i] = a
+	}
+	return a
+}
+
+func (w *Wall) alter(ch Change) {
+	wire := func(i int, ohms func(x *circuit.Wire) float64) {
+		at := w.split.Wires[i]
+		x := &w.part(at.Part).circuit.Wires[at.Index]
+		was := x.Ohms
+		x.Ohms = min(max(ohms(x), circuit.MinOhms), circuit.MaxOhms)
+		x.Heat *= was / x.Ohms // the copper warms as before
+	}
+	switch ch.What {
+	case Added:
+		wire(ch.Lead.first(), func(x *circuit.Wire) float64 { return x.Ohms + ch.By })
+	case Opened:
+		wire(ch.Lead.first(), func(*circuit.Wire) float64 { return circuit.MaxOhms })
+	case Stretched:
+		for _, i := range []int{ch.Lead.plus, ch.Lead.minus} {
+			if i >= 0 {
+				wire(i, func(x *circuit.Wire) float64 {
+					x.Heat *= ch.By
+					return x.Ohms + (ch.By-1)*ch.Lead.copper()
+				})
+			}
+		}
+	case Railed, Drawn, Idled, Darkened:
+		at := w.split.Strips[ch.Run.strip]
+		if !w.is.parts[at.Part].Live {
+			return
+		}
+		a := w.part(at.Part)
+		s := &a.circuit.Strips[at.Index]
+		switch law := *s.Law; ch.What {
+		case Railed:
+			s.Rail *= ch.By
+		case Drawn:
+			law.Channels = slices.Clone(law.Channels)
+			for i := range law.Channels {
+				law.Channels[i].Amps *= ch.By
+			}
+			s.Law = &law
+		case Idled:
+			law.Idle *= ch.By
+			s.Law = &law
+		case Darkened:
+			each := make([][]float64, s.Pixels)
+			for k := range s.Pixels - int(math.Round(ch.By*float64(s.Pixels))) {
+				each[k] = a.drive[at.Index].Share
+			}
+			a.drive[at.Index] = circuit.StripDrive{Each: each}
+		}
+	}
+}
+
+// first is the side of a lead that a fault of one side is put into.
+func (l *Lead) first() int {
+	if l.plus >= 0 {
+		return l.plus
+	}
+	return l.minus
+}
+
+// copper is the resistance of one side of the lead without its contacts, cold, ohm.
+func (l *Lead) copper() float64 {
+	return l.Ohms - (contact(l.From.V)+contact(l.To.V))/float64(l.Parallel.V)
+}
+
+// solution is that of a part, nil where nothing flows.
+func (w *Wall) solution(i int) *circuit.Solution {
+	if s, ok := w.solved[i]; ok {
+		return s
+	}
+	base, err := w.is.solution(i, w.in)
+	s := base
+	if a := w.altered[i]; a != nil && err == nil && base != nil {
+		var n *circuit.Network
+		if n, err = circuit.Prepare(a.circuit); err == nil {
+			s, err = n.SolveFrom(a.drive, base)
+		}
+	}
+	if err != nil {
+		w.err = err
+	}
+	if err != nil || s == nil {
+		s = w.is.parts[i].nothing()
+	}
+	w.solved[i] = s
+	return s
+}
+
+// Shows is what a meter without error would show. An error is that of a part that did not settle.
+func (w *Wall) Shows(t Tips) (float64, error) {
+	x := w.shows(t)
+	return x, w.err
+}
+
+func (w *Wall) shows(t Tips) float64 {
+	pt := t.At
+	switch {
+	case t.Reads == Ohms:
+		return w.along(w.f.leads[pt.Lead], pt.Where, func(side circuit.Wire, _ int) (ohms, factor float64) { return side.Ohms, 1 })
+	case t.Reads == Amps:
+		return w.amps(pt)
+	case pt.Lead != nil:
+		return w.along(w.f.leads[pt.Lead], pt.Where, func(side circuit.Wire, i int) (ohms, factor float64) {
+			amps := w.wireAmps(i)
+			return side.At(amps), math.Abs(amps)
+		})
+	case pt.Run != nil:
+		r := w.f.runs[pt.Run]
+		at := w.split.Strips[r.strip]
+		if s := w.solution(at.Part); len(s.Strips) > at.Index && s.Strips[at.Index].Powered {
+			return s.Strips[at.Index].PadVolts(r.Snap(pt).At)
+		}
+		return 0
+	}
+	key := blockPlace(pt.Block())
+	if pt.Supply != nil {
+		key = outputPlace(pt.Supply, pt.Output)
+	}
+	n := w.is.nodes[key]
+	volts, _ := w.split.Between(n[0], n[1], w.solution)
+	return volts
+}
+
+// along adds what a part of a lead has on its two sides.
+func (w *Wall) along(l *Lead, where schema.Where, of func(side circuit.Wire, wire int) (ohms, factor float64)) float64 {
+	sum := 0.0
+	parallel := float64(l.Parallel.V)
+	for _, i := range []int{l.plus, l.minus} {
+		if i < 0 {
+			continue
+		}
+		at := w.split.Wires[i]
+		c := w.split.Parts[at.Part].Circuit
+		if a := w.altered[at.Part]; a != nil {
+			c = a.circuit
+		}
+		whole, factor := of(c.Wires[at.Index], i)
+		from, to, fuse := contact(l.From.V)/parallel, contact(l.To.V)/parallel, 0.0
+		if i == l.plus {
+			fuse = l.FuseOhms
+		}
+		for _, ch := range w.changes {
+			if ch.What == Added && ch.Lead == l && i == l.first() {
+				switch ch.Where {
+				case schema.AtStart:
+					from += ch.By
+				case schema.AtEnd:
+					to += ch.By
+				case schema.AtFuse:
+					fuse += ch.By
+				}
+			}
+		}
+		switch where {
+		case schema.Along:
+			sum += factor * whole
+		case schema.AtStart:
+			sum += factor * from
+		case schema.AtEnd:
+			sum += factor * to
+		case schema.AtFuse:
+			sum += factor * fuse
+		case schema.AtWire:
+			sum += factor * (whole - from - to - fuse)
+		}
+	}
+	return sum
+}
+
+func (w *Wall) wireAmps(wire int) float64 {
+	at := w.split.Wires[wire]
+	if s := w.solution(at.Part); len(s.WireAmps) > at.Index {
+		return s.WireAmps[at.Index]
+	}
+	return 0
+}
+
+// amps is the current at a place, as At says it: of a lead that of its plus, however it flows.
+func (w *Wall) amps(pt *schema.Point) float64 {
+	switch {
+	case pt.Lead != nil:
+		return math.Abs(w.wireAmps(w.f.leads[pt.Lead].first()))
+	case pt.Supply != nil:
+		sum := 0.0
+		for _, at := range w.split.Sources[w.is.source[pt.Supply]+pt.Output-1] {
+			if s := w.solution(at.Part); len(s.SourceAmps) > at.Index {
+				sum += s.SourceAmps[at.Index]
+			}
+		}
+		return sum
+	case pt.Joint != nil:
+		return w.is.passes(pt.Joint, w.wireAmps)
+	case pt.Run != nil:
+		at := w.split.Strips[w.f.runs[pt.Run].strip]
+		if s := w.solution(at.Part); len(s.Strips) > at.Index {
+			return s.Strips[at.Index].Amps
+		}
+	}
+	return 0
+}
