@@ -15,6 +15,7 @@ type Run struct {
 	Length     Value[Quantity]  `attr:"length"`
 	Through    Value[[]XY]      `attr:"through"`
 	Shape      Value[string]    `attr:"shape"`
+	Closed     Value[bool]      `attr:"closed"`
 	Shift      Value[XY]        `attr:"shift"`
 	Pixels     Value[int]       `attr:"pixels"`
 	DataEnters Value[string]    `attr:"data_enters"`
@@ -43,10 +44,11 @@ type Path struct {
 	Header
 	Start   Value[XY]       `attr:"start"`
 	Heading Value[Quantity] `attr:"heading"`
+	Closed  Value[bool]     `attr:"closed"`
 	Steps   []Step          `block:"*"`
 }
 
-// Step is one piece of a path: a *Line or an *Arc.
+// Step is one piece of a path: a *Line, an *Arc or a *Curve.
 type Step interface{ former }
 
 // Line goes straight, to a place or for a length along the present heading.
@@ -64,6 +66,14 @@ type Arc struct {
 	Sweep  Value[Quantity] `attr:"sweep"`
 	Turn   Value[string]   `attr:"turn"`
 	Long   Value[bool]     `attr:"long"`
+}
+
+// Curve is a cubic Bezier curve to a place.
+type Curve struct {
+	Header
+	To     Value[XY] `attr:"to"`
+	Away   Value[XY] `attr:"away"`
+	Toward Value[XY] `attr:"toward"`
 }
 
 var runType = &BlockType{
@@ -86,6 +96,7 @@ var runType = &BlockType{
 		{Name: "length", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, OneOf: "geometry", Doc: "Its length, when the shape does not matter.", Example: `"3.6 m"`},
 		{Name: "through", Kind: Polyline, Dim: quantity.Length, Least: -mostLength, Most: mostLength, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
 		{Name: "shape", Kind: Choice, Default: `"straight"`, Choices: []Option{{"straight", "straight from place to place"}, {"smooth", "a smooth curve through the places"}}, Doc: "How it gets from place to place of through.", Example: `"smooth"`},
+		{Name: "closed", Kind: Boolean, Default: "false", Doc: "Whether through goes on from its last place to its first.", Example: "true"},
 		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
@@ -98,7 +109,7 @@ var runType = &BlockType{
 
 var pathType = &BlockType{
 	Name: "path", Once: true, OneOf: "geometry",
-	Doc: "Draws the run step by step with lines and arcs.",
+	Doc: "Draws the run step by step with lines, arcs and curves.",
 	Example: `path {
   start = ["0 cm", "0 cm"]
   line { to = ["0 cm", "140 cm"] }
@@ -111,8 +122,9 @@ var pathType = &BlockType{
 	Attrs: []Attr{
 		spot("start", `["0 cm", "0 cm"]`, "Where the run starts; the corner of the surface when not given."),
 		{Name: "heading", Kind: Measure, Dim: quantity.Angle, Default: `"90 deg"`, Least: -360, Most: 360, Doc: "Direction of the first step: 0 deg to the right, 90 deg up.", Example: `"90 deg"`},
+		{Name: "closed", Kind: Boolean, Default: "false", Doc: "Whether a straight line leads from its last place back to its start, where it is not there already.", Example: "true"},
 	},
-	Blocks: []*BlockType{lineType, arcType},
+	Blocks: []*BlockType{lineType, arcType, curveType},
 	form:   func() former { return new(Path) },
 }
 
@@ -137,6 +149,24 @@ var arcType = &BlockType{
 		{Name: "long", Kind: Boolean, Default: "false", Doc: "Whether it takes the longer way round to its place.", Example: "true"},
 	},
 	form: func() former { return new(Arc) },
+}
+
+var curveType = &BlockType{
+	Name: "curve",
+	Doc:  "Goes along a cubic Bezier curve to a place.",
+	Detail: "It leaves in the direction of its first control point, away, and comes in from the direction of its second, toward: " +
+		"the handles of a curve in a drawing program. It goes on evenly from the step before where away lies straight ahead.",
+	Example: `curve {
+  away   = ["0 cm", "30 cm"]
+  toward = ["60 cm", "70 cm"]
+  to     = ["90 cm", "70 cm"]
+}`,
+	Attrs: []Attr{
+		{Name: "to", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Required: true, Doc: "Where it ends.", Example: `["90 cm", "70 cm"]`},
+		{Name: "away", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Required: true, Doc: "First control point: the place that it leaves towards, the handle at its beginning.", Example: `["0 cm", "30 cm"]`},
+		{Name: "toward", Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Required: true, Doc: "Second control point: the place that it comes in from, the handle at its end.", Example: `["60 cm", "70 cm"]`},
+	},
+	form: func() former { return new(Curve) },
 }
 
 func (run *Run) check(r *resolver, e *effective) {
@@ -178,7 +208,7 @@ func (p *Path) check(r *resolver, _ *effective) {
 		if p.torn() {
 			return
 		}
-		r.report(RuleBlockShape, p.Head(), "a path without steps; write line { to = [\"0 cm\", \"140 cm\"] } or arc { … } in it")
+		r.report(RuleBlockShape, p.Head(), "a path without steps; write line { to = [\"0 cm\", \"140 cm\"] }, arc { … } or curve { … } in it")
 	}
 }
 

@@ -45,7 +45,10 @@ func (a arc) bounds() Rect {
 	return r
 }
 
-func (a arc) moved(dx, dy float64) part {
-	a.centre = a.centre.plus(Point{dx, dy})
+func (a arc) moved(m Motion) part {
+	a.centre, a.heading = m.Of(a.centre), m.Heading(a.heading)
+	if m.mirrored {
+		a.sweep = -a.sweep
+	}
 	return a
 }

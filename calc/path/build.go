@@ -3,6 +3,7 @@ package path
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ohmstead/calc/quantity"
 )
@@ -14,7 +15,7 @@ const degree = 180 / math.Pi
 type Error struct {
 	Part   string  // "piece" in New, "point" in Polyline and Smooth, "" where the whole path is meant
 	Index  int     // of that part, counted from 0
-	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "shift" or "spacing"
+	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "away", "toward", "shift" or "spacing"
 	Got    float64 // the figure, SI (degrees for angles)
 	Limit  float64 // the limit that it breaks, where there is one
 	Reason quantity.Phrase
@@ -134,6 +135,51 @@ func Smooth(points []Point) (Path, error) {
 			Reason: quantity.Say("the path is %s long; at most %s is allowed", metresAgainst(p.Length(), MaxSize), metres(MaxSize))}
 	}
 	return p, nil
+}
+
+// Loop is the smooth curve through at least three points and on to the first of
+// them again, which it passes as evenly as the others.
+func Loop(points []Point) (Path, error) {
+	if n := len(points); n > 1 && points[n-1].minus(points[0]).norm() < MinLength {
+		points = points[:n-1]
+	}
+	n := len(points)
+	if n < 3 {
+		return Path{}, &Error{Field: "through", Got: float64(n), Limit: 3,
+			Reason: quantity.Say("a closed curve needs at least three points; there are %d", n)}
+	}
+	around := slices.Concat(points[n-1:], points, points[:2])
+	p, err := Smooth(around)
+	if err != nil {
+		if e, ok := err.(*Error); ok && e.Part == "point" {
+			e.Index = (e.Index + n - 1) % n
+		}
+		return Path{}, err
+	}
+	var q Path
+	q.append(p.parts[1 : n+1])
+	return q, nil
+}
+
+// Closed is the path with a straight line from its end back to its start, where
+// it does not end there already.
+func (p Path) Closed() (Path, error) {
+	x, y, _ := p.At(0)
+	start := Point{x, y}
+	x, y, heading := p.At(p.Length())
+	if start.minus(Point{x, y}).norm() < MinLength {
+		return p, nil
+	}
+	back, _, err := LineTo{start}.parts(Point{x, y}, heading)
+	if err != nil {
+		return Path{}, err
+	}
+	q := Path{slices.Clip(p.parts), slices.Clip(p.ends)}
+	if q.append(back); q.Length() > MaxSize {
+		return Path{}, &Error{Field: "length", Got: q.Length(), Limit: MaxSize,
+			Reason: quantity.Say("the path is %s long where it is closed; at most %s is allowed", metresAgainst(q.Length(), MaxSize), metres(MaxSize))}
+	}
+	return q, nil
 }
 
 // checkThrough judges the number of points and the first of them; the others

@@ -2,6 +2,7 @@ package path
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -30,8 +31,26 @@ func newCubic(from, to, start, end Point) *cubic {
 		c:    way.times(3).minus(start.times(2)).minus(end),
 		d:    start.plus(end).minus(way.times(2)),
 	}
-	q.measure(0, 1, q.gauss(0, 1), way.norm(), 0)
+	size := max(way.norm(), start.norm()/3, end.norm()/3) // the curve may end where it starts
+	t := 0.0
+	for _, u := range append(q.slowest(size), 1) {
+		q.measure(t, u, q.gauss(t, u), size, 0)
+		t = u
+	}
 	return q
+}
+
+// slowest are the parameters inside at which the curve nearly stands still, in
+// order. Its length by the parameter has an edge there, which no rule across it
+// needs to see.
+func (q *cubic) slowest(size float64) (at []float64) {
+	for _, t := range q.speed2().derivative().roots(0, 1) {
+		if t > 0 && t < 1 && q.velocity(t).norm() < 0.1*size {
+			at = append(at, t)
+		}
+	}
+	slices.Sort(at)
+	return slices.Compact(at)
 }
 
 func (q *cubic) point(t float64) Point {
@@ -66,18 +85,18 @@ func (q *cubic) gauss(t0, t1 float64) float64 {
 
 // measure appends the leaves from t0 to t1, halving a stretch until one rule on
 // the whole agrees with one on each half to 1e-12 of the stretch, or to 1e-14
-// of the chord.
-func (q *cubic) measure(t0, t1, whole, chord float64, depth int) {
+// of the curve's size.
+func (q *cubic) measure(t0, t1, whole, size float64, depth int) {
 	mid := (t0 + t1) / 2
 	left, right := q.gauss(t0, mid), q.gauss(mid, t1)
 	halves := left + right
-	if math.Abs(whole-halves) <= max(1e-12*halves, 1e-14*chord) || depth == 40 {
+	if math.Abs(whole-halves) <= max(1e-12*halves, 1e-14*size) || depth == 40 {
 		q.leaves = append(q.leaves, leaf{t0, q.len})
 		q.len += halves
 		return
 	}
-	q.measure(t0, mid, left, chord, depth+1)
-	q.measure(mid, t1, right, chord, depth+1)
+	q.measure(t0, mid, left, size, depth+1)
+	q.measure(mid, t1, right, size, depth+1)
 }
 
 func (q *cubic) length() float64 { return q.len }
@@ -125,14 +144,37 @@ func (q *cubic) parameter(s float64) float64 {
 	return t
 }
 
-// heading at t, degrees. Where the curve stands still, because its points
-// double back, it is that of a place just inside.
+// heading at t, degrees. Where the curve stands still it is that with which it
+// goes on, at its end that with which it comes in.
 func (q *cubic) heading(t float64) float64 {
-	v := q.velocity(t)
+	v, side := q.velocity(t), 1.0
+	if t == 1 {
+		side = -1
+	}
 	if q.still(v) {
-		v = q.velocity(t + math.Copysign(1e-4, 0.5-t))
+		v = q.acceleration(t).times(side)
+	}
+	if q.still(v) {
+		v = q.d
 	}
 	return v.heading()
+}
+
+// cusps are the parameters inside at which the curve stands still and turns
+// back: its speed has a least value there, which is none.
+func (q *cubic) cusps() (at []float64) {
+	for _, t := range q.speed2().derivative().roots(0, 1) {
+		if t > 1e-9 && t < 1-1e-9 && q.still(q.velocity(t)) && !slices.ContainsFunc(at, func(u float64) bool { return math.Abs(t-u) < 1e-6 }) {
+			at = append(at, t)
+		}
+	}
+	slices.Sort(at)
+	return at
+}
+
+// speed2 is |C'|² by t.
+func (q *cubic) speed2() poly {
+	return poly{q.b.dot(q.b), 4 * q.b.dot(q.c), 4*q.c.dot(q.c) + 6*q.b.dot(q.d), 12 * q.c.dot(q.d), 9 * q.d.dot(q.d)}
 }
 
 func (q *cubic) still(velocity Point) bool { return velocity.norm() < 1e-9*q.len }
@@ -144,14 +186,21 @@ func (q *cubic) still(velocity Point) bool { return velocity.norm() < 1e-9*q.len
 //
 // a polynomial of degree five in t. Source: the definition of curvature; any
 // textbook of differential geometry.
+//
+// Where a control point lies on its end the radius there is 0, although the
+// curve leaves evenly: it counts from where it has turned by CornerAngle, as a
+// smaller jump of heading does not count.
 func (q *cubic) leastRadius() (radius, at float64) {
 	bc, bd, cd := q.b.cross(q.c), q.b.cross(q.d), q.c.cross(q.d)
-	bend := poly{2 * bc, 6 * bd, 6 * cd}           // C' × C''
-	speed2 := poly{q.b.dot(q.b), 4 * q.b.dot(q.c), // |C'|²
-		4*q.c.dot(q.c) + 6*q.b.dot(q.d), 12 * q.c.dot(q.d), 9 * q.d.dot(q.d)}
+	bend := poly{2 * bc, 6 * bd, 6 * cd} // C' × C''
+	speed2 := q.speed2()
 	slope := bend.derivative().times(speed2).minus(bend.times(speed2.derivative()).scale(1.5))
+	lo, hi := q.ease(0), q.ease(1)
 	radius, t := math.Inf(1), 0.0
-	for _, u := range append(slope.roots(0, 1), 0, 1) {
+	for _, u := range append(append(slope.roots(0, 1), q.cusps()...), lo, hi) {
+		if u < lo || u > hi {
+			continue
+		}
 		v := q.velocity(u)
 		r := 0.0
 		if !q.still(v) {
@@ -167,13 +216,35 @@ func (q *cubic) leastRadius() (radius, at float64) {
 	return radius, q.distance(t)
 }
 
+// ease is the parameter at which the curve has turned by CornerAngle from an end
+// at which it stands still; the end itself where it does not.
+func (q *cubic) ease(end float64) float64 {
+	if !q.still(q.velocity(end)) {
+		return end
+	}
+	turned := func(by float64) float64 { return math.Abs(normal(q.heading(math.Abs(end-by)) - q.heading(end))) }
+	by := 1e-6
+	for by < 0.5 && turned(by) < CornerAngle {
+		by *= 2
+	}
+	lo, hi := 0.0, by
+	for range 50 {
+		if mid := (lo + hi) / 2; turned(mid) < CornerAngle {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return math.Abs(end - hi)
+}
+
 // distance is how far along the parameter t lies, m.
 func (q *cubic) distance(t float64) float64 {
 	if t >= 1 {
 		return q.len
 	}
 	i := sort.Search(len(q.leaves), func(i int) bool { return q.leaves[i].t > t }) - 1
-	return q.leaves[i].s + q.gauss(q.leaves[i].t, t)
+	return min(q.leaves[i].s+q.gauss(q.leaves[i].t, t), q.len)
 }
 
 func (q *cubic) bounds() Rect {
@@ -187,8 +258,8 @@ func (q *cubic) bounds() Rect {
 	return r
 }
 
-func (q *cubic) moved(dx, dy float64) part {
-	m := *q
-	m.from = m.from.plus(Point{dx, dy})
-	return &m
+func (q *cubic) moved(m Motion) part {
+	c := *q
+	c.from, c.b, c.c, c.d = m.Of(q.from), m.vector(q.b), m.vector(q.c), m.vector(q.d)
+	return &c
 }

@@ -22,7 +22,7 @@ func (l line) bounds() Rect {
 	return span(l.from, to)
 }
 
-func (l line) moved(dx, dy float64) part {
-	l.from = l.from.plus(Point{dx, dy})
+func (l line) moved(m Motion) part {
+	l.from, l.heading = m.Of(l.from), m.Heading(l.heading)
 	return l
 }

@@ -7,7 +7,6 @@ package path
 
 import (
 	"math"
-	"slices"
 	"sort"
 
 	"ohmstead/calc/quantity"
@@ -51,11 +50,12 @@ type part interface {
 	at(s float64) (Point, float64)     // place and heading (degrees) at 0 <= s <= length
 	leastRadius() (radius, at float64) // m; +Inf at 0 when straight
 	bounds() Rect                      // of the whole part
-	moved(dx, dy float64) part         // the same part elsewhere
+	moved(m Motion) part               // the same part elsewhere
 	stroke(from, to float64) Stroke    // a stretch of it, m from its start
 }
 
-// Corner is a place where the heading jumps by CornerAngle or more.
+// Corner is a place where the heading jumps by CornerAngle or more; at a cusp of
+// a curve by half a turn.
 type Corner struct {
 	At   float64 // m from the start
 	X, Y float64 // m
@@ -95,6 +95,13 @@ func (p Path) At(s float64) (x, y, heading float64) {
 	i, along := p.find(min(s, p.Length()))
 	at, h := p.parts[i].at(along)
 	return at.X, at.Y, normal(h)
+}
+
+// PartAt is the number of the line, arc or curve that holds a place, counted
+// from 0; where two meet it is the later one.
+func (p Path) PartAt(s float64) int {
+	i, _ := p.find(min(max(s, 0), p.Length()))
+	return i
 }
 
 // LeastRadius is the radius of the tightest bend, m, and where it is, m from
@@ -149,12 +156,31 @@ func (p Path) jointRadius(i int) float64 {
 func (p Path) Corners() []Corner {
 	var corners []Corner
 	for i := 1; i < len(p.parts); i++ {
+		corners = append(corners, p.cusps(i-1)...)
 		if turn := p.jump(i); math.Abs(turn) >= CornerAngle {
 			at, _ := p.parts[i].at(0)
 			corners = append(corners, Corner{At: p.ends[i-1], X: at.X, Y: at.Y, Turn: turn})
 		}
 	}
-	return corners
+	return append(corners, p.cusps(len(p.parts)-1)...)
+}
+
+// cusps are the places inside a part at which it turns back.
+func (p Path) cusps(i int) (out []Corner) {
+	if i < 0 {
+		return nil
+	}
+	q, ok := p.parts[i].(*cubic)
+	if !ok {
+		return nil
+	}
+	for _, t := range q.cusps() {
+		if s := q.distance(t); s > MinLength && s < q.len-MinLength {
+			at := q.point(t)
+			out = append(out, Corner{At: p.ends[i] - q.len + s, X: at.X, Y: at.Y, Turn: 180})
+		}
+	}
+	return out
 }
 
 // Bounds is the least upright rectangle around the path.
@@ -167,20 +193,6 @@ func (p Path) Bounds() Rect {
 		r = r.union(q.bounds())
 	}
 	return r
-}
-
-// Translate is the same path moved by dx, dy metres.
-func (p Path) Translate(dx, dy float64) (Path, error) {
-	for _, d := range []float64{dx, dy} {
-		if err := checkSize("shift", d, -MaxSize, "shift"); err != nil {
-			return Path{}, err
-		}
-	}
-	q := Path{parts: make([]part, len(p.parts)), ends: slices.Clone(p.ends)}
-	for i, part := range p.parts {
-		q.parts[i] = part.moved(dx, dy)
-	}
-	return q, nil
 }
 
 // Points are places to draw the path through: the ends of all pieces, and

@@ -278,12 +278,12 @@ func TestSmoothPassesThroughItsPoints(t *testing.T) {
 	}
 }
 
-func TestTranslate(t *testing.T) {
+func TestMovedByAShift(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	mixed, err := New(Point{0.2, 0.1}, 20, Line{0.5}, Arc{0.3, 100, Right}, ArcTo{Point{2, 1}, 3, Left, false},
 		Curve{randomPoints(r, 5)}, Line{0.25})
 	p := must(t, mixed, err)
-	shifted, err := p.Translate(3, -7)
+	shifted, err := p.Moved(Shift(3, -7))
 	q := must(t, shifted, err)
 	near(t, "length", q.Length(), p.Length(), 0)
 	r0, at0 := p.LeastRadius()
@@ -375,6 +375,7 @@ func TestPoints(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
+	straight, _ := Polyline([]Point{{0, 0}, {1, 0}})
 	nan, inf := math.NaN(), math.Inf(1)
 	one := func(piece Piece) func() (Path, error) {
 		return func() (Path, error) { return New(Point{}, 0, Line{1}, piece) }
@@ -423,7 +424,7 @@ func TestRefused(t *testing.T) {
 		{"smooth from nowhere", through(Smooth, Point{inf, 0}, Point{1, 1}), "through", "point 1: x", MaxSize},
 		{"too many", through(Smooth, make([]Point, MaxPoints+1)...), "through", "10001 points is too large: at most 10000", MaxPoints},
 		{"smooth too long", through(Smooth, Point{-9000, 0}, Point{9000, 0}, Point{-9000, 1}), "through", "the path is", MaxSize},
-		{"shift too far", func() (Path, error) { return must(t, Path{}, nil).Translate(0, inf) }, "shift", "shift", MaxSize},
+		{"shift too far", func() (Path, error) { return must(t, straight, nil).Moved(Shift(0, inf)) }, "shift", "shift", MaxSize},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -23,8 +23,8 @@ func (t Turn) sign() float64 {
 	return 1
 }
 
-// Piece is one part of a path as it is described: Line, LineTo, Arc, ArcTo or
-// Curve. It begins where the part before it ended.
+// Piece is one part of a path as it is described: Line, LineTo, Arc, ArcTo,
+// Bezier or Curve. It begins where the part before it ended.
 type Piece interface {
 	// parts works the piece out from a place and a heading, and says where
 	// and at which heading it ends.
@@ -64,6 +64,10 @@ type ArcTo struct {
 // Curve is a smooth curve from the present place through further points. It
 // takes its first heading from the points, as Smooth does.
 type Curve struct{ Through []Point }
+
+// Bezier is a cubic Bezier curve to a point: it leaves towards its first control
+// point and comes in from its second. It may end where it starts.
+type Bezier struct{ C1, C2, To Point }
 
 func (l Line) parts(from Point, heading float64) ([]part, pen, *Error) {
 	if err := checkSize("length", l.Length, MinLength, "length"); err != nil {
@@ -133,6 +137,25 @@ func (a ArcTo) parts(from Point, _ float64) ([]part, pen, *Error) {
 	// The chord's heading is that of the arc's middle.
 	q := newArc(from, chord.heading()-sweep/2, r, sweep)
 	return []part{q}, pen{a.To, q.heading + sweep}, nil
+}
+
+func (b Bezier) parts(from Point, _ float64) ([]part, pen, *Error) {
+	size := 0.0
+	for _, c := range []struct {
+		field string
+		at    Point
+	}{{"away", b.C1}, {"toward", b.C2}, {"to", b.To}} {
+		if err := checkPoint(c.field, c.at); err != nil {
+			return nil, pen{}, err
+		}
+		size = max(size, c.at.minus(from).norm())
+	}
+	q := newCubic(from, b.To, b.C1.minus(from).times(3), b.To.minus(b.C2).times(3))
+	if size < MinLength || q.len < MinLength {
+		return nil, pen{}, &Error{Field: "to", Got: q.len, Limit: MinLength,
+			Reason: quantity.Say("it stays where it starts, at (%s, %s)", metres(from.X), metres(from.Y))}
+	}
+	return []part{q}, pen{b.To, q.heading(1)}, nil
 }
 
 func (c Curve) parts(from Point, _ float64) ([]part, pen, *Error) {

@@ -63,7 +63,7 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 	var p path.Path
 	var err error
 	switch {
-	case r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Path != nil && r.Path.Broken || r.Shift.Bad:
+	case r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Closed.Bad || r.Path != nil && r.Path.Broken || r.Shift.Bad:
 		return false
 	case r.Length.Set:
 		run.Length = r.Length.V.SI
@@ -71,12 +71,17 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 	case r.Through.Set:
 		points := make([]path.Point, 0, len(r.Through.V))
 		for _, xy := range r.Through.V {
-			points = append(points, path.Point{X: xy.X, Y: xy.Y})
+			points = append(points, point(xy))
 		}
-		if r.Shape.V == "smooth" {
+		switch {
+		case r.Shape.V == "smooth" && r.Closed.V:
+			p, err = path.Loop(points)
+		case r.Shape.V == "smooth":
 			p, err = path.Smooth(points)
-		} else {
-			p, err = path.Polyline(points)
+		default:
+			if p, err = path.Polyline(points); err == nil && r.Closed.V {
+				p, err = p.Closed()
+			}
 		}
 	case r.Path != nil:
 		p, err = draw(r.Path)
@@ -87,7 +92,7 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 		return false
 	}
 	if err == nil && r.Shift.Set {
-		p, err = p.Translate(r.Shift.V.X, r.Shift.V.Y)
+		p, err = p.Moved(path.Shift(r.Shift.V.X, r.Shift.V.Y))
 	}
 	if err != nil {
 		run.Why = quantity.ErrorIn(err, habit)
@@ -99,6 +104,8 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 	return true
 }
 
+func point(at schema.XY) path.Point { return path.Point{X: at.X, Y: at.Y} }
+
 // draw builds a path from a path block.
 func draw(b *schema.Path) (path.Path, error) {
 	var pieces []path.Piece
@@ -106,7 +113,7 @@ func draw(b *schema.Path) (path.Path, error) {
 		switch s := s.(type) {
 		case *schema.Line:
 			if s.To.Set {
-				pieces = append(pieces, path.LineTo{To: path.Point{X: s.To.V.X, Y: s.To.V.Y}})
+				pieces = append(pieces, path.LineTo{To: point(s.To.V)})
 			} else {
 				pieces = append(pieces, path.Line{Length: s.Length.V.SI})
 			}
@@ -116,15 +123,21 @@ func draw(b *schema.Path) (path.Path, error) {
 				turn = path.Right
 			}
 			if s.To.Set {
-				pieces = append(pieces, path.ArcTo{To: path.Point{X: s.To.V.X, Y: s.To.V.Y}, Radius: s.Radius.V.SI, Turn: turn, Long: s.Long.V})
+				pieces = append(pieces, path.ArcTo{To: point(s.To.V), Radius: s.Radius.V.SI, Turn: turn, Long: s.Long.V})
 			} else {
 				pieces = append(pieces, path.Arc{Radius: s.Radius.V.SI, Sweep: s.Sweep.V.SI, Turn: turn})
 			}
+		case *schema.Curve:
+			pieces = append(pieces, path.Bezier{C1: point(s.Away.V), C2: point(s.Toward.V), To: point(s.To.V)})
 		default:
 			return path.Path{}, fmt.Errorf("a step of a kind that cannot be drawn")
 		}
 	}
-	return path.New(path.Point{X: b.Start.V.X, Y: b.Start.V.Y}, b.Heading.V.SI, pieces...)
+	p, err := path.New(point(b.Start.V), b.Heading.V.SI, pieces...)
+	if err != nil || !b.Closed.V {
+		return p, err
+	}
+	return p.Closed()
 }
 
 // StripLength is the length of strip that the run's pixels take, m.

@@ -93,13 +93,18 @@ func ofAtLeast(f *figures.Figures, limit schema.Quantity) string {
 }
 
 // bendAt is what the run says of its tightest bend: the radius of the arc, the
-// place of the corner, else its geometry.
+// curve, the place of the corner, else its geometry.
 func bendAt(r *figures.Run) source.Span {
 	switch {
 	case r.Run.Path != nil:
 		for _, s := range r.Run.Path.Steps {
 			if a, ok := s.(*schema.Arc); ok && a.Radius.Known() && a.Radius.V.SI == r.Least && r.At(a.Radius.At) == a.Radius.At {
 				return a.Radius.At
+			}
+		}
+		if i := r.Path.PartAt(r.LeastAt); i < len(r.Run.Path.Steps) {
+			if c, ok := r.Run.Path.Steps[i].(*schema.Curve); ok {
+				return r.At(c.Head())
 			}
 		}
 		return r.At(r.Run.Path.Head())

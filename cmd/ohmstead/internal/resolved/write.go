@@ -104,7 +104,7 @@ func (p *printer) attrs(b schema.Block) []written {
 			}
 			text = Literal(moved)
 		case schema.XY:
-			if h.Type.Name == "path" || h.Type.Name == "line" || h.Type.Name == "arc" {
+			if h.Type.Name == "path" || h.Type.Name == "line" || h.Type.Name == "arc" || h.Type.Name == "curve" {
 				text = Literal(p.move(v))
 			}
 		}
