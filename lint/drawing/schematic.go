@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/schema"
 )
@@ -87,6 +88,9 @@ func (d *diagram) inside(p *port, i int) string {
 			s += " "
 		}
 		s += p.says
+	}
+	if core := p.pins[i].core; core == "clock" || core == "backup" {
+		s = say(core)
 	}
 	if p.pins[i].core == "data" && s == p.says && columnOf(p.e.block) == 2 {
 		s = say("data") + " " + s
@@ -191,6 +195,12 @@ func coreStyle(core string) Style {
 		return Style{Stroke: Plus, Width: 0.5}
 	case "minus":
 		return Style{Stroke: Minus, Width: 0.25}
+	}
+	switch core {
+	case "clock":
+		return Style{Stroke: Data, Width: 0.35, Dash: []float64{1.6, 0.6, 0.3, 0.6}}
+	case "backup":
+		return Style{Stroke: Data, Width: 0.35, Dash: []float64{0.4, 0.8}}
 	}
 	return Style{Stroke: Data, Width: 0.35, Dash: []float64{1.6, 0.8}}
 }
@@ -337,7 +347,10 @@ func diode(at Pt) []Mark {
 // key tells the lines apart, in a row below the diagram.
 func (s *schematic) key(at Pt, partly bool) {
 	x := at.X
-	for _, k := range []struct{ core, text string }{{"plus", say("plus")}, {"minus", say("minus")}, {"data", say("data")}} {
+	for _, k := range []struct{ core, text string }{{"plus", say("plus")}, {"minus", say("minus")}, {"data", say("data")}, {"clock", say("clock")}, {"backup", say("backup")}} {
+		if !slices.ContainsFunc(s.diagram.wires, func(w *wire) bool { return w.core == k.core }) {
+			continue
+		}
 		s.legend.Marks = append(s.legend.Marks, line(coreStyle(k.core), Pt{x + 0.5, at.Y - 1}, Pt{x + 8, at.Y - 1}), word(Pt{x + 10, at.Y}, Start, Line, k.text))
 		x += 14 + TextWidth(Regular, small, k.text)
 	}

@@ -42,7 +42,7 @@ type cable struct {
 	id    string
 	name  string
 	ends  [2]*schema.Point
-	cores []string  // "plus", "minus" or "data"
+	cores []string  // "plus" and "minus", or those of a signal
 	says  [3]string // its name, size and length, the last of them left out or two
 	fuse  string    // its rating, of a lead that has one
 }
@@ -160,7 +160,7 @@ func cables(f *figures.Figures) []*cable {
 			continue
 		}
 		length, _, _ := f.SignalLength(s)
-		out = append(out, &cable{id: s.ID(), name: s.Name, ends: [2]*schema.Point{s.From.V, s.To.V}, cores: []string{"data"}, says: says(s.Name, s.Wire, length)})
+		out = append(out, &cable{id: s.ID(), name: s.Name, ends: [2]*schema.Point{s.From.V, s.To.V}, cores: figures.Cores(s), says: says(s.Name, s.Wire, length)})
 	}
 	return out
 }
@@ -409,9 +409,6 @@ func (d *diagram) lay(c *cable) {
 		ports[end] = p
 	}
 	a, b := ports[0], ports[1]
-	if a.e.column == b.e.column && a.side == b.side { // a loop: the lower end is turned, so that the cores do not cross
-		slices.Reverse(b.pins)
-	}
 	from, to := a.e.column+a.side, b.e.column+b.side // channels
 	var lanes []*element
 	for k := from; k < to; k++ {

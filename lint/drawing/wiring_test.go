@@ -159,7 +159,7 @@ func checkWiring(t *testing.T, name string, f *figures.Figures, scenes []*Scene)
 				terminals[at] = a.Of + strings.TrimPrefix(a.Part, "terminal")
 			case a.Part == "symbol":
 				symbols = append(symbols, m.(*Group).Marks[0].Bounds())
-			case a.Part == "plus" || a.Part == "minus" || a.Part == "data":
+			case slices.Contains([]string{"plus", "minus", "data", "clock", "backup"}, a.Part):
 				wires = append(wires, m.(*Path))
 			}
 		})

@@ -133,20 +133,10 @@ func (w *wiring) signal(s *schema.Signal) {
 	if c.wire == nil {
 		w.lacks = append(w.lacks, say("lacks.wire", "of", s.ID()))
 	}
-	w.add(c)
-	if run := s.To.V.Run; run != nil && run.Strip.Known() && run.Strip.V.Clocked.V {
-		c.side = clock
+	for _, core := range figures.Cores(s) {
+		c.side = map[string]side{"data": data, "clock": clock, "backup": backup}[core]
 		w.add(c)
 	}
-	if backed(s.From.V) && backed(s.To.V) {
-		c.side = backup
-		w.add(c)
-	}
-}
-
-// backed reports whether the strip at a point has a second data line.
-func backed(pt *schema.Point) bool {
-	return pt.Run != nil && pt.Run.Strip.Known() && pt.Run.Strip.V.BackupData.V
 }
 
 func (c *conductor) cabled() bool { return c.wire != nil && c.wire.Cores.Known() && c.wire.Cores.V > 1 }

@@ -4,6 +4,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -18,7 +19,7 @@ func Wires(f *figures.Figures) *Table {
 		textColumn("label"), textColumn("kind"), textColumn("from"), textColumn("to"),
 		textColumn("gauge"), countColumn("cores"), countColumn("conductors"), textColumn("color"),
 		lengthColumn(f.Habit, "length"), textColumn("estimated"),
-		measureColumn(quantity.Current, "fuse", -1), measureColumn(quantity.Current, "ampacity", 1),
+		measureColumn(quantity.Current, "fuse", -1), textColumn("behind"), measureColumn(quantity.Current, "ampacity", 1),
 		measureColumn(quantity.Current, "amps", 2), textColumn("case"), measureColumn(quantity.Voltage, "drop", 2),
 		textColumn("remark"))
 	w := wired(f)
@@ -26,7 +27,7 @@ func Wires(f *figures.Figures) *Table {
 	for _, c := range w.all {
 		byBlock[c.of] = append(byBlock[c.of], c)
 	}
-	row := func(of schema.Block, fuse, ampacity, amps, worst, drop Cell, remarks []string) {
+	row := func(of schema.Block, fuse, behind, ampacity, amps, worst, drop Cell, remarks []string) {
 		cs := byBlock[of]
 		if len(cs) == 0 {
 			return
@@ -49,16 +50,23 @@ func Wires(f *figures.Figures) *Table {
 			remarks = append(remarks, say("wires.cable", "lead", schema.HeaderOf(c.host).ID()))
 		}
 		t.add("", of, words(c.name), words(say("part."+schema.HeaderOf(of).Type.Name)), words(c.from.String()), words(c.to.String()),
-			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, ampacity, amps, worst, drop, words(strings.Join(remarks, "; ")))
+			gauge, cores, count(len(cs)), words(colors(cs)), length, estimated, fuse, behind, ampacity, amps, worst, drop, words(strings.Join(remarks, "; ")))
 	}
+	var backed []string
 	for i, l := range f.Leads {
 		var remarks []string
-		var fuse, ampacity, amps, worst, drop Cell
+		var fuse, behind, ampacity, amps, worst, drop Cell
 		if l.Fused() {
 			fuse = number(l.Fuse.V.SI)
 			if h := l.Holder.V; h != nil {
 				remarks = append(remarks, say("wires.holder", "holder", h.ID()))
 			}
+		}
+		if l.Plus() && !l.Fused() {
+			behind = words(guards(f, l))
+		}
+		if f.Backed(l) {
+			backed = append(backed, l.Name)
 		}
 		if l.OK && l.Ampacity > 0 {
 			ampacity = number(l.Ampacity)
@@ -80,22 +88,25 @@ func Wires(f *figures.Figures) *Table {
 		if l.Carries.V != "pair" {
 			remarks = append(remarks, say("wires.only", "side", say("side."+l.Carries.V)))
 		}
-		row(l.Lead, fuse, ampacity, amps, worst, drop, remarks)
+		row(l.Lead, fuse, behind, ampacity, amps, worst, drop, remarks)
 	}
 	for _, s := range f.Plan.Signals {
 		var remarks []string
 		if s.Resistor.Known() && s.Resistor.V.SI > 0 {
 			remarks = append(remarks, say("wires.resistor", "ohms", s.Resistor.V.String()))
 		}
-		switch {
-		case !s.From.Known() || !s.To.Known() || !backed(s.To.V):
-		case backed(s.From.V):
-			remarks = append(remarks, say("wires.backup"))
-		default:
-			remarks = append(remarks, say("wires.backup.first"))
-			t.note(false, say("wires.note.backup"))
+		if to := s.To.V; s.From.Known() && s.To.Known() && to.Run != nil && to.Run.Strip.Known() && to.Run.Strip.V.BackupData.V {
+			if slices.Contains(figures.Cores(s), "backup") {
+				remarks = append(remarks, say("wires.backup"))
+			} else {
+				remarks = append(remarks, say("wires.backup.first"))
+				t.note(false, say("wires.note.backup"))
+			}
 		}
-		row(s, Cell{}, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
+		row(s, Cell{}, Cell{}, Cell{}, Cell{}, Cell{}, Cell{}, remarks)
+	}
+	if len(backed) > 0 {
+		t.note(true, say("fuses.backed", "leads", strings.Join(Spans(backed), ", ")))
 	}
 	t.colored(slices.Collect(maps.Keys(w.sides)))
 	for _, why := range w.lacks {
@@ -110,6 +121,44 @@ func of(f *figures.Figures, name string, columns ...Column) *Table {
 		columns[i].Title = say(name + "." + c.Key)
 	}
 	return &Table{Name: name, Title: say("sheet." + name), Plan: f.Plan.Name(), Habit: f.Habit, Columns: columns}
+}
+
+// guards names the fuses that a lead without one hangs on.
+func guards(f *figures.Figures, l *figures.Lead) string {
+	var out []string
+	fuses, bare := f.Guards(l)
+	for _, x := range fuses {
+		out = append(out, say("wires.behind.fuse", "lead", x.Name, "amps", x.Fuse.V.String()))
+	}
+	if bare {
+		out = append(out, say("wires.behind.none"))
+	}
+	return strings.Join(out, ", ")
+}
+
+// Spans writes three names or more that count on by one as the first and the last of them.
+func Spans(names []string) []string {
+	var out []string
+	for i := 0; i < len(names); {
+		j := i + 1
+		for stem, n, ok := numbered(names[i]); ok && j < len(names) && names[j] == stem+strconv.Itoa(n+j-i); {
+			j++
+		}
+		if j-i > 2 {
+			out = append(out, names[i]+" … "+names[j-1])
+		} else {
+			out = append(out, names[i:j]...)
+		}
+		i = j
+	}
+	return out
+}
+
+// numbered parts a name from the number at its end.
+func numbered(name string) (stem string, n int, ok bool) {
+	stem = strings.TrimRight(name, "0123456789")
+	n, err := strconv.Atoi(name[len(stem):])
+	return stem, n, err == nil
 }
 
 // gaugeOf is the size of one conductor as the plan writes it.

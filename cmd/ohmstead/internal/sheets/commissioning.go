@@ -25,43 +25,39 @@ func (m *maker) commissioning() []Block {
 	n := 0
 	step := func(head, text string, cautions ...string) {
 		n++
-		s := Step{Number: n, Head: head, Text: text}
-		for _, c := range cautions {
-			s.Cautions = append(s.Cautions, say(c))
-		}
-		out = append(out, s)
+		out = append(out, Step{Number: n, Head: head, Text: text, Cautions: cautions})
 	}
 
 	out = append(out, Heading(say("commission.before")))
-	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()), "commission.off.caution")
+	step(say("commission.off"), say("commission.off.how", "supplies", m.supplies()), say("commission.off.caution"))
 	step(say("commission.paper"), say("commission.paper.how", "digest", Digest(m.plan)))
 	step(say("commission.mains"), say("commission.mains.how", "circuit", m.circuit()))
 	step(say("commission.earth"), say("commission.earth.how"))
-	step(say("commission.selector"), m.selectors(), "commission.selector.caution")
+	step(say("commission.selector"), m.selectors(), say("commission.selector.caution"))
 	if fuses := m.fuses(); len(fuses) > 0 {
-		step(say("commission.fuses"), say("commission.fuses.how", "fuses", told(fuses)))
+		step(say("commission.fuses"), say("commission.fuses.how", "fuses", told(fuses)), m.backed()...)
 	} else {
 		step(say("commission.fuses"), say("commission.fuses.none"))
 	}
-	step(say("commission.polarity"), say("commission.polarity.how", "marks", m.marks()), "commission.polarity.caution")
+	step(say("commission.polarity"), say("commission.polarity.how", "marks", m.marks()), say("commission.polarity.caution"))
 	step(say("commission.ohms"), say("commission.ohms.how"))
 	step(say("commission.strands"), say("commission.strands.how"))
 
 	out = append(out, Heading(say("commission.first")), Caution(say("commission.first.caution")))
 	step(say("commission.first.supply"), say("commission.first.supply.how", "volts", all(m.plan.Supplies, 6, func(s *schema.Supply) string {
 		return say("commission.first.supply.volts", "supply", name(s), "volts", m.show(quantity.Voltage, s.Volts()))
-	})), "commission.off.caution")
+	})), say("commission.off.caution"))
 	if c := m.ceilings(); c != "" {
 		step(say("commission.first.ceiling"), say("commission.first.ceiling.how", "ceilings", c))
 	}
 	if t := m.powerUp(); len(t.Rows) > 0 {
-		step(say("commission.first.run"), say("commission.first.run.how"))
+		step(say("commission.first.run"), say("commission.first.run.how"), m.backed()...)
 		out = append(out, Table{t})
 	}
-	step(say("commission.warm"), say("commission.warm.how"), "commission.warm.caution")
+	step(say("commission.warm"), say("commission.warm.how"), say("commission.warm.caution"))
 	if t := lists.Points(m.Figures); len(t.Rows) > 0 {
 		out = append(out, Heading(say("commission.points")))
-		step(say("commission.points.step"), say("commission.points.how"), "commission.off.caution")
+		step(say("commission.points.step"), say("commission.points.how"), say("commission.off.caution"))
 		out = append(out, Table{t})
 	}
 	return append(out, Blanks{say("commission.done.meter"), say("commission.done.left"), say("commission.done"), say("commission.done.date")})
@@ -97,6 +93,20 @@ func (m *maker) selectors() string {
 	return strings.Join(out, " ")
 }
 
+// backed is the caution of fuses that leave live what they feed.
+func (m *maker) backed() []string {
+	var leads []string
+	for _, l := range m.Figures.Leads {
+		if m.Figures.Backed(l) {
+			leads = append(leads, name(l.Lead))
+		}
+	}
+	if leads == nil {
+		return nil
+	}
+	return []string{say("fuses.backed", "leads", every(lists.Spans(leads)))}
+}
+
 // fuseGroup is fuses that are alike.
 type fuseGroup struct {
 	amps  string
@@ -126,38 +136,13 @@ func (m *maker) fuses() []fuseGroup {
 func told(fuses []fuseGroup) string {
 	var out []string
 	for _, g := range fuses {
-		out = append(out, say("commission.fuses.each", "n", strconv.Itoa(len(g.leads)), "amps", g.amps, "kind", g.kind, "leads", every(spans(g.leads))))
+		out = append(out, say("commission.fuses.each", "n", strconv.Itoa(len(g.leads)), "amps", g.amps, "kind", g.kind, "leads", every(lists.Spans(g.leads))))
 	}
 	return strings.Join(out, "; ")
 }
 
 // every lists all items, however many.
 func every(items []string) string { return all(items, len(items), itself) }
-
-// spans writes three names or more that count on by one as the first and the last of them.
-func spans(names []string) []string {
-	var out []string
-	for i := 0; i < len(names); {
-		j := i + 1
-		for stem, n, ok := numbered(names[i]); ok && j < len(names) && names[j] == stem+strconv.Itoa(n+j-i); {
-			j++
-		}
-		if j-i > 2 {
-			out = append(out, names[i]+" … "+names[j-1])
-		} else {
-			out = append(out, names[i:j]...)
-		}
-		i = j
-	}
-	return out
-}
-
-// numbered parts a name from the number at its end.
-func numbered(name string) (stem string, n int, ok bool) {
-	stem = strings.TrimRight(name, "0123456789")
-	n, err := strconv.Atoi(name[len(stem):])
-	return stem, n, err == nil
-}
 
 func (m *maker) marks() string {
 	if k := m.plan.Marking; k != nil && k.Plus.Known() && k.Minus.Known() {

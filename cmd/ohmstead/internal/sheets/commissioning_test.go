@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"ohmstead/lint/lists"
 )
 
 // steps are the texts of a sheet's steps by their heads.
@@ -67,7 +69,7 @@ func TestFusesAreAllTold(t *testing.T) {
 }
 
 func TestSpans(t *testing.T) {
-	got := spans([]string{"a1", "a2", "a3", "b", "c9", "c10", "d", "7", "8", "9", "a5"})
+	got := lists.Spans([]string{"a1", "a2", "a3", "b", "c9", "c10", "d", "7", "8", "9", "a5"})
 	if want := []string{"a1 … a3", "b", "c9", "c10", "d", "7 … 9", "a5"}; !slices.Equal(got, want) {
 		t.Errorf("%q", got)
 	}

@@ -20,7 +20,11 @@ func (m *maker) handover() []Block {
 		out = append(out, Facts{Lines: []Fact{{say("hand.note"), short(h.Note.V, 1000)}}})
 	}
 	out = append(out,
-		Heading(say("hand.off")), Text(say("hand.off.how", "supplies", m.supplies())), Caution(say("hand.off.caution")), Blanks{say("hand.off.where")},
+		Heading(say("hand.off")), Text(say("hand.off.how", "supplies", m.supplies())), Caution(say("hand.off.caution")), Blanks{say("hand.off.where")})
+	for _, c := range m.backed() {
+		out = append(out, Caution(c))
+	}
+	out = append(out,
 		Heading(say("hand.who")), Table{m.who()},
 		Heading(say("hand.again")), Table{m.again()},
 		Heading(say("hand.spares")), Table{m.spares()},

@@ -1,0 +1,89 @@
+package figures
+
+import (
+	"slices"
+
+	"ohmstead/schema"
+)
+
+// Guards are the leads whose fuses stand between a lead without one and what can
+// feed a fault in it. bare says that something feeds it past all of them: a supply
+// whose own limit alone is there.
+func (f *Figures) Guards(l *Lead) (fuses []*Lead, bare bool) {
+	if !brings(l) {
+		return nil, false
+	}
+	zone := f.reached(nil, func(x *Lead) bool { return x.Fused() }, l.From.V.Block(), l.To.V.Block())
+	for b := range zone.blocks {
+		for _, x := range f.Ends(b) {
+			if !brings(x) || !x.Fused() {
+				continue
+			}
+			if there := far(x, schema.HeaderOf(b)); f.reached(zone.blocks, nil, there).fed {
+				fuses = append(fuses, x)
+			}
+		}
+	}
+	slices.SortFunc(fuses, func(a, b *Lead) int { return a.place - b.place })
+	return slices.Compact(fuses), zone.fed
+}
+
+// Backed tells whether both ends of a lead keep their voltage when its fuse is
+// out, since other leads bring it.
+func (f *Figures) Backed(l *Lead) bool {
+	if !brings(l) || !l.Fused() {
+		return false
+	}
+	without := func(x *Lead) bool { return x == l }
+	return f.reached(nil, without, l.From.V.Block()).fed && f.reached(nil, without, l.To.V.Block()).fed
+}
+
+// brings tells whether a lead with a plus side has both of its ends.
+func brings(l *Lead) bool { return l.Plus() && l.From.V != nil && l.To.V != nil }
+
+// reach is what plus reaches from some blocks, and whether a supply is among it.
+// A supply passes nothing on.
+type reach struct {
+	blocks map[schema.Block]bool // but supplies
+	fed    bool
+}
+
+func (f *Figures) reached(closed map[schema.Block]bool, open func(*Lead) bool, from ...schema.Block) reach {
+	out := reach{blocks: map[schema.Block]bool{}}
+	for len(from) > 0 {
+		b := from[0]
+		from = from[1:]
+		if _, ok := b.(*schema.Supply); ok {
+			out.fed = true
+			continue
+		}
+		if out.blocks[b] || closed[b] {
+			continue
+		}
+		out.blocks[b] = true
+		for _, x := range f.Ends(b) {
+			if brings(x) && (open == nil || !open(x)) {
+				from = append(from, far(x, schema.HeaderOf(b)))
+			}
+		}
+	}
+	return out
+}
+
+// Cores are the conductors of a signal: "data", with the clock of strips that
+// have one, and the second data line between strips that pass it on.
+func Cores(s *schema.Signal) []string {
+	out := []string{"data"}
+	if r := s.To.V.Run; r != nil && r.Strip.Known() && r.Strip.V.Clocked.V {
+		out = append(out, "clock")
+	}
+	if backed(s.From.V) && backed(s.To.V) {
+		out = append(out, "backup")
+	}
+	return out
+}
+
+// backed reports whether the strip at a point has a second data line.
+func backed(pt *schema.Point) bool {
+	return pt.Run != nil && pt.Run.Strip.Known() && pt.Run.Strip.V.BackupData.V
+}
