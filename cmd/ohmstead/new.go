@@ -26,11 +26,22 @@ const starterName = "NAME"
 var planName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]*$`)
 
 func newNew(*globals) *cobra.Command {
-	return &cobra.Command{
+	var from, scale string
+	cmd := &cobra.Command{
 		Use:   "new NAME",
 		Short: "Write a commented plan to start from",
 		Long: `New makes the directory NAME with a small, commented plan that passes check.
-NAME may be a path; the plan is called after its last part.`,
+NAME may be a path; the plan is called after its last part.
+
+With --from, the plan begins with the runs of a drawing in SVG: each path, line,
+polygon, circle and rectangle that is seen becomes a run of the same shape, called
+after its id, and each rectangle in a group or layer called "keepout" a keepout of
+the surface. The surface is the page. What is not understood is listed on standard
+error. What the drawing does not say is left to be decided.
+
+A drawing whose width and height are in mm, cm, in or pt has its scale in it; for
+one to scale, --scale 1:20 says which. For any other, --scale "1 mm" says how long
+one of its units is, and --scale "96 dpi" how many are an inch.`,
 		Args: arguments(1, 1, "NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := filepath.Clean(args[0])
@@ -42,18 +53,53 @@ NAME may be a path; the plan is called after its last part.`,
 			if have, err := filepath.Glob(filepath.Join(dir, "*"+plans.Suffix)); err == nil && len(have) > 0 {
 				return fmt.Errorf("%s is there already; nothing was written", have[0])
 			}
-			if err := os.MkdirAll(dir, 0o755); err != nil {
-				return err
+			text, said := []byte(strings.ReplaceAll(starter, starterName, name)), ""
+			switch {
+			case from != "":
+				var err error
+				if text, said, err = fromDrawing(cmd.ErrOrStderr(), name, from, scale); err != nil {
+					return err
+				}
+			case scale != "":
+				return errors.New("--scale is that of a drawing; name it with --from")
 			}
-			err := wholefile.Create(file, []byte(strings.ReplaceAll(starter, starterName, name)))
+			err := createIn(dir, file, text)
 			if errors.Is(err, fs.ErrExist) {
 				return fmt.Errorf("%s is there already; nothing was written", file)
 			}
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s\nnext: ohmstead check %s\n", terminal.Printable(file), terminal.Printable(dir))
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s%s\nnext: ohmstead check %s\n", terminal.Printable(file), said, terminal.Printable(dir))
 			return err
 		},
 	}
+	cmd.Flags().StringVar(&from, "from", "", "drawing in SVG whose paths become runs")
+	cmd.Flags().StringVar(&scale, "scale", "", `scale of the drawing: "1 mm" or "96 dpi" for one without real units, else as in 1:20`)
+	if err := cmd.MarkFlagFilename("from", "svg"); err != nil {
+		panic(err) // the flag is defined above
+	}
+	return cmd
+}
+
+// createIn writes a file that must not be there yet, with the directories above
+// it. Where it cannot, it leaves none of those behind that it made.
+func createIn(dir, file string, text []byte) error {
+	var made []string // deepest first
+	for d := dir; ; d = filepath.Dir(d) {
+		if _, err := os.Lstat(d); !errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		made = append(made, d)
+	}
+	err := os.MkdirAll(dir, 0o755)
+	if err == nil {
+		err = wholefile.Create(file, text)
+	}
+	if err != nil {
+		for _, d := range made {
+			_ = os.Remove(d) // one that somebody else uses by now stays
+		}
+	}
+	return err
 }
