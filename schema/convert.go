@@ -370,13 +370,34 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+meant)
 			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+meant), GradeChoice, Edit{v.At, strconv.Quote(qe.Number + " " + meant)})
 		} else if dim == quantity.Current && qe.Found == quantity.Power {
-			p.Message += "; amperes are the watts divided by the volts"
+			c.offerAmps(p, v)
 		}
 	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
 		if point := strings.ReplaceAll(v.Text, ",", "."); point != v.Text {
 			if _, err := quantity.ParseFor(dim, point); err == nil {
 				p.fix(fmt.Sprintf("Write %q", point), GradeNotation, Edit{v.At, strconv.Quote(point)})
 			}
+		}
+	}
+}
+
+// offerAmps offers the current of a power where the block says the voltage too.
+func (c *conversion) offerAmps(p *Problem, v *Val) {
+	p.Message += "; amperes are the watts divided by the volts"
+	power, err := quantity.ParseFor(quantity.Power, v.Text)
+	if err != nil || c.of == nil {
+		return
+	}
+	for _, name := range []string{"output", "voltage"} {
+		a, said := c.of.Node.Assign(name)
+		if !said {
+			continue
+		}
+		if volts, err := quantity.ParseFor(quantity.Voltage, a.Val.Text); err == nil && volts.SI > 0 {
+			amps := quantity.Number(power.SI/volts.SI, 3) + " A"
+			p.Message += fmt.Sprintf(": %s / %s = %s", v.Text, a.Val.Text, amps)
+			p.fix(fmt.Sprintf("Write %q", amps), GradeChoice, Edit{v.At, strconv.Quote(amps)})
+			return
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"slices"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -24,6 +25,15 @@ func Says(b Block) (attrs []*Assign, blocks []*Node) {
 		blocks = append(blocks, n.Node)
 	}
 	return attrs, blocks
+}
+
+// NamedBy lists the blocks that a block names, and those that it is like.
+func NamedBy(b Block) []Block {
+	rec := b.header().rec
+	if rec == nil {
+		return nil
+	}
+	return slices.Concat(rec.named, rec.reads)
 }
 
 // Evaluate works an expression out as a quantity of a dimension, with the

@@ -163,6 +163,7 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 			}
 			plans[i] = report.Resolve(plan, tried)
 			plans[i].Hide(plan, v.Hidden)
+			plans[i].Lacks(plan, lint.UnjudgedIn(plan, fig))
 		}
 		return err
 	})

@@ -202,7 +202,7 @@ type SupplyCase struct {
 	Volts  float64
 	Amps   float64   // A, all outputs
 	Each   []float64 // A, by output
-	Load   float64   // share of the rating (all outputs, after derating), of the fullest output
+	Load   float64   // share of the rating (all outputs, after derating), of the fullest output; NaN where the rating is not known
 }
 
 // LeadCase is one lead in one case.
@@ -306,7 +306,8 @@ type Island struct {
 	Control  []*Controller
 	Circuit  *circuit.Circuit
 	Grid     protect.Grid
-	Err      error // why it could not be solved
+	Err      error          // why it could not be solved
+	Unread   []schema.Block // where Err is ErrPartial: those of which something cannot be read
 
 	nodes      map[place][2]int       // plus, minus node
 	source     map[*schema.Supply]int // the first of its outputs in Circuit

@@ -184,7 +184,7 @@ func (f *Figures) fillSupply(is *Island, s *schema.Supply) {
 		if f.withheld(c) {
 			continue
 		}
-		sc := SupplyCase{Supply: s, OK: true, Volts: s.Volts()}
+		sc := SupplyCase{Supply: s, OK: true, Volts: s.Volts(), Load: math.NaN()}
 		is.outputs(s, func(source int) {
 			amps, ok := is.sourceAmps(source, k)
 			sc.OK = sc.OK && ok
@@ -193,6 +193,7 @@ func (f *Figures) fillSupply(is *Island, s *schema.Supply) {
 		})
 		if s.Rating.Known() {
 			rating := s.Rating.V.SI * f.Derated(s)
+			sc.Load = 0
 			for _, a := range sc.Each {
 				sc.Load = math.Max(sc.Load, math.Abs(a)/rating)
 			}

@@ -67,7 +67,10 @@ func TestWildValues(t *testing.T) {
 				sound(f.Leads[i].ID(), l.Amps, l.Back, l.Drop, l.Watts)
 			}
 			for _, s := range c.Supplies {
-				sound(s.Supply.ID(), s.Volts, s.Amps, s.Load)
+				sound(s.Supply.ID(), s.Volts, s.Amps)
+				if s.Supply != nil && s.Supply.Rating.Known() {
+					sound(s.Supply.ID(), s.Load)
+				}
 			}
 			for _, j := range c.Joints {
 				sound(j.Joint.ID(), j.Volts, j.Amps)

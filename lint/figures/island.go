@@ -21,7 +21,7 @@ var ErrPartial = errors.New("a part of the wiring is not known")
 func (f *Figures) islands(memo *Memo) {
 	numbers := make(map[schema.Block]int, len(f.Plan.Supplies)+len(f.Plan.Joints)+len(f.Runs)+len(f.Controllers)) // of what leads end at
 	var groups joins
-	var broken []bool
+	var unread [][]schema.Block // what is broken at each
 	var feeds []int
 	for _, l := range f.Leads {
 		first := -1
@@ -32,22 +32,25 @@ func (f *Figures) islands(memo *Memo) {
 			b := pt.Block()
 			n, known := numbers[b]
 			if !known {
-				n = len(broken)
+				n = len(unread)
 				numbers[b] = n
-				broken = append(broken, false)
+				unread = append(unread, nil)
 				feeds = append(feeds, 0)
 			}
 			if first < 0 {
 				first = n
 			}
 			groups.join(first, n)
-			if feeds[n]++; pt.Run != nil && feeds[n] > schema.MostFeeds || !l.OK {
-				broken[n] = true
+			if feeds[n]++; pt.Run != nil && feeds[n] == schema.MostFeeds+1 {
+				unread[n] = append(unread[n], b)
+			}
+			if !l.OK {
+				unread[n] = append(unread[n], l.Lead)
 			}
 		}
 	}
-	uncounted := f.uncounted()
-	byRoot := make([]*Island, len(broken))
+	manifold, uncounted := f.uncounted()
+	byRoot := make([]*Island, len(unread))
 	of := func(b schema.Block) *Island {
 		n, ok := numbers[b]
 		if !ok {
@@ -58,8 +61,9 @@ func (f *Figures) islands(memo *Memo) {
 			*is = &Island{source: map[*schema.Supply]int{}, meet: map[*schema.Joint][]*Lead{}}
 			f.Islands = append(f.Islands, *is)
 		}
-		if broken[n] || uncounted {
-			(*is).Err = ErrPartial
+		(*is).lacks(unread[n]...)
+		if uncounted && (*is).Err == nil {
+			(*is).lacks(manifold)
 		}
 		return *is
 	}
@@ -68,7 +72,7 @@ func (f *Figures) islands(memo *Memo) {
 			is.Supplies = append(is.Supplies, s)
 			f.wired[s] = is
 			if !s.Output.Known() || s.Trim.Bad || !s.Outputs.Known() {
-				is.Err = ErrPartial
+				is.lacks(s)
 			}
 		}
 	}
@@ -77,7 +81,7 @@ func (f *Figures) islands(memo *Memo) {
 			is.Joints = append(is.Joints, j)
 			f.wired[j] = is
 			if !j.Resistance.Known() {
-				is.Err = ErrPartial
+				is.lacks(j)
 			}
 		}
 	}
@@ -86,7 +90,7 @@ func (f *Figures) islands(memo *Memo) {
 			is.Runs = append(is.Runs, r)
 			r.Island = is
 			if !r.OK {
-				is.Err = ErrPartial
+				is.lacks(r.Run)
 			}
 		}
 	}
@@ -95,7 +99,7 @@ func (f *Figures) islands(memo *Memo) {
 			is.Control = append(is.Control, c)
 			c.Island = is
 			if c.Needs.Bad || c.OwnPower.Bad {
-				is.Err = ErrPartial
+				is.lacks(c.Controller)
 			}
 		}
 	}
@@ -114,6 +118,16 @@ func (f *Figures) islands(memo *Memo) {
 			if is.cut, is.Err = is.divide(memo, f.ceilings); is.Err == nil {
 				is.split = is.cut.split
 			}
+		}
+	}
+}
+
+// lacks notes blocks of which something cannot be read.
+func (is *Island) lacks(blocks ...schema.Block) {
+	for _, b := range blocks {
+		is.Err = ErrPartial
+		if !slices.Contains(is.Unread, b) {
+			is.Unread = append(is.Unread, b)
 		}
 	}
 }

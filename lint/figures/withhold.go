@@ -4,24 +4,24 @@ import "ohmstead/schema"
 
 // uncounted tells whether it is not known how many there are of some block of
 // the wiring: what its copies carry may hang on any network.
-func (f *Figures) uncounted() bool {
+func (f *Figures) uncounted() (schema.Block, bool) {
 	for _, b := range f.Plan.Blocks {
 		switch b := b.(type) {
 		case *schema.Run:
 			if b.Times.Bad {
-				return true
+				return b, true
 			}
 		case *schema.Lead:
 			if b.Times.Bad {
-				return true
+				return b, true
 			}
 		case *schema.Joint:
 			if b.Times.Bad {
-				return true
+				return b, true
 			}
 		}
 	}
-	return false
+	return nil, false
 }
 
 // ceilingUnknown tells whether some ceiling, or which runs it holds, cannot be

@@ -15,6 +15,7 @@ type (
 		Findings []jsonFinding `json:"findings"`
 		Hidden   []jsonHidden  `json:"hidden"`
 		Policies []Policy      `json:"policies,omitempty"` // with --since: what policies judge otherwise
+		Unjudged []jsonPlace   `json:"unjudged,omitempty"` // wiring that was not judged: where what has to be known first is written
 		Summary  jsonSummary   `json:"summary"`
 	}
 	jsonHidden struct {
@@ -105,6 +106,11 @@ func JSON(w io.Writer, r *Run, s Style) error {
 	for _, p := range r.Plans {
 		for _, h := range p.Hidden {
 			out.Hidden = append(out.Hidden, jsonHidden{s.json(h.Finding), jsonSource{s.path(h.By.Path()), rangeOf(h.By)}, h.Means == lint.Policy, h.Means, h.Guard, h.Reason})
+		}
+	}
+	for _, p := range r.Plans {
+		for _, n := range p.Unjudged {
+			out.Unjudged = append(out.Unjudged, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
 		}
 	}
 	out.Policies = r.Policies

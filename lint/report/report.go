@@ -37,6 +37,7 @@ type Plan struct {
 	Name     string
 	Findings []*Finding
 	Hidden   []*Hidden // guards first
+	Unjudged []Note    // wiring that was not judged, with what has to be known first
 }
 
 // Call gives the plan the directory and the name of another: of the same plan at
@@ -145,6 +146,13 @@ func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 		out.Findings = append(out.Findings, f)
 	}
 	return out
+}
+
+// Lacks notes the wiring of a plan that was not judged.
+func (p *Plan) Lacks(plan *schema.Plan, unjudged []lint.Unjudged) {
+	for _, u := range unjudged {
+		p.Unjudged = append(p.Unjudged, Note{locate(plan, u.At), u.String()})
+	}
 }
 
 // written is the address of the block that a copy is made of; any other is its own.

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -47,10 +48,16 @@ func Text(w io.Writer, r *Run, s Style) error {
 	for f := range r.All {
 		s.finding(b, f)
 	}
+	for _, p := range r.Plans {
+		for _, n := range p.Unjudged {
+			fmt.Fprintf(b, "%s: %s\n", s.paint("1", s.where(n.Place, p.Dir)), terminal.Printable(n.Message))
+		}
+	}
 	fmt.Fprintln(b, r.Summary())
 	s.hidden(b, r)
 	s.policies(b, r)
-	if len(r.Plans) > 0 && r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
+	whole := !slices.ContainsFunc(r.Plans, func(p *Plan) bool { return len(p.Unjudged) > 0 })
+	if len(r.Plans) > 0 && whole && r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
 		b.WriteString(Scope())
 	}
 	return b.Flush()

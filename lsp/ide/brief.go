@@ -68,7 +68,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 	case *schema.Supply:
 		if x, ok := v.supplyCase(b, c); ok {
 			add("%s", amps(x.Amps))
-			add("%s of its rating in %s", share(x.Load), c.Name)
+			add("%s in %s", ofRating(x.Load), c.Name)
 		}
 	case *schema.Joint:
 		if x, ok := v.jointCase(b, c); ok {

@@ -60,6 +60,18 @@ func Diagnostics(v *View, least lint.Level) []Diagnostic {
 	return out
 }
 
+// Unjudged tells the wiring that no rule has looked at, where what has to be known
+// first is written. Nothing is to be mended there but what a finding says anyway.
+func Unjudged(v *View) []Diagnostic {
+	var out []Diagnostic
+	for _, u := range lint.UnjudgedIn(v.Plan, v.Figures) {
+		if at, ok := v.Locate(u.At); ok {
+			out = append(out, Diagnostic{Location: at, Code: "not-judged", Message: terminal.Printable(u.String())})
+		}
+	}
+	return out
+}
+
 // whole is where a finding about the plan as a whole is shown: one about a
 // refused file in that, unless it cannot be opened.
 func (v *View) whole(f *lint.Finding) (Location, bool) {

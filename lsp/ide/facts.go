@@ -2,6 +2,7 @@ package ide
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -80,6 +81,14 @@ func watts(x float64) string { return quantity.Show(quantity.Power, x) }
 func (v *View) metres(x float64) string { return v.Plan.Habit().Show(quantity.Length, x) }
 
 func share(x float64) string { return quantity.Number(100*x, 2) + " %" }
+
+// ofRating says how full a supply is.
+func ofRating(load float64) string {
+	if math.IsNaN(load) {
+		return "of a rating that is not known"
+	}
+	return share(load) + " of its rating"
+}
 
 // byCase joins what is said of each case: "full 9.1 A, held 6 A".
 func (v *View) byCase(say func(c *figures.Case) (string, bool)) string {

@@ -45,7 +45,7 @@ func (v *View) caseFacts(c *schema.Case) facts {
 	}
 	for _, supply := range v.Plan.Supplies {
 		if s, ok := v.supplyCase(supply, in); ok {
-			fs.add(supply.ID(), "%s, %s of its rating", amps(s.Amps), share(s.Load))
+			fs.add(supply.ID(), "%s, %s", amps(s.Amps), ofRating(s.Load))
 		}
 	}
 	least, at := math.Inf(1), ""

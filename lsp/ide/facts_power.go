@@ -17,7 +17,7 @@ func (v *View) supplyFacts(s *schema.Supply) facts {
 		if !ok {
 			continue
 		}
-		text := fmt.Sprintf("%s, %s, %s of its rating", amps(x.Amps), watts(x.Amps*x.Volts), share(x.Load))
+		text := fmt.Sprintf("%s, %s, %s", amps(x.Amps), watts(x.Amps*x.Volts), ofRating(x.Load))
 		if len(x.Each) > 1 {
 			var each []string
 			for _, a := range x.Each {

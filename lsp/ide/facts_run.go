@@ -34,10 +34,11 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	fs.add("length", "%s", length)
 	if x, ok := v.runCase(i, c); ok {
 		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
+		least := f.Volts * (1 - v.Plan.Limits().Drop)
 		if image := v.pictureAlong(i); image != "" {
 			fs = append(fs, fact{image: image})
-		} else if line := profile(x.Volts()); line != "" {
-			fs.add("along the run", "`%s`", line)
+		} else if line := profile(x.Volts(), least, f.Volts); line != "" {
+			fs.add("along the run", "`%s` █ is %s, ▁ the least allowed, %s", line, volts(f.Volts), volts(least))
 		}
 		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))
 	}
@@ -74,23 +75,21 @@ func (v *View) pictureAlong(run int) string {
 // profileWidth is how many characters a profile line has at most.
 const profileWidth = 32
 
-// profile draws the voltage along a run: full blocks for its highest, low ones
-// for its lowest voltage.
-func profile(volts []float64) string {
-	if len(volts) < 2 {
+// profile draws the voltage along a run, from a low block for the least that is
+// allowed to a full one for its nominal voltage; x is below what is allowed.
+func profile(volts []float64, least, nominal float64) string {
+	if len(volts) < 2 || !(least < nominal) {
 		return ""
 	}
 	bars := []rune("▁▂▃▄▅▆▇█")
-	low, high := slices.Min(volts), slices.Max(volts)
 	n := min(profileWidth, len(volts))
 	out := make([]rune, n)
 	for i := range n {
-		part := volts[i*len(volts)/n : (i+1)*len(volts)/n]
-		level := len(bars) - 1
-		if high-low > 1e-3 {
-			level = int(math.Round((slices.Min(part) - low) / (high - low) * float64(len(bars)-1)))
+		part := slices.Min(volts[i*len(volts)/n : (i+1)*len(volts)/n])
+		level := int(math.Round((part - least) / (nominal - least) * float64(len(bars)-1)))
+		if out[i] = bars[max(0, min(level, len(bars)-1))]; part < least {
+			out[i] = 'x'
 		}
-		out[i] = bars[level]
 	}
 	return string(out)
 }

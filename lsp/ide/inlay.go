@@ -97,7 +97,7 @@ func (v *View) hint(b schema.Block, h Hints) string {
 	case *schema.Supply:
 		if x, ok := v.supplyCase(b, c); ok {
 			say(h.Amps, "%s", amps(x.Amps))
-			say(h.Load, "%s of its rating", share(x.Load))
+			say(h.Load, "%s", ofRating(x.Load))
 		}
 	}
 	return strings.Join(parts, ", ")

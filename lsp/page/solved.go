@@ -73,7 +73,7 @@ func solved(f *figures.Figures) map[string]any {
 func levels(f *figures.Figures, of func(*figures.Case) (float64, bool)) (x level) {
 	for _, c := range f.Cases {
 		var at *int
-		if v, ok := of(c); ok {
+		if v, ok := of(c); ok && !math.IsNaN(v) {
 			at = new(milli(v))
 		}
 		x.Cases = append(x.Cases, at)

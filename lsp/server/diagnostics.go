@@ -43,6 +43,13 @@ func (s *server) converted(ctx context.Context, p *plan) (report, error) {
 			out[f.doc.key] = append(out[f.doc.key], s.diagnostic(p, f, &d))
 		}
 	}
+	for _, d := range ide.Unjudged(v) {
+		if f, ok := p.document(d.Path); ok && f.doc != nil {
+			told := s.diagnostic(p, f, &d)
+			told.Severity = protocol.DiagnosticSeverityInformation
+			out[f.doc.key] = append(out[f.doc.key], told)
+		}
+	}
 	return out, nil
 }
 

@@ -415,6 +415,10 @@ func TestWholeDocuments(t *testing.T) {
 	if len(lenses) == 0 || lenses[0].Command.Title == "" {
 		t.Errorf("lenses: %s", wire(t, lenses))
 	}
+	broken := e.openText("broken/broken.ohm.hcl", unknown)
+	if above, err := e.CodeLens(e.ctx(), &protocol.CodeLensParams{TextDocument: protocol.TextDocumentIdentifier{URI: broken}}); err != nil || len(above) == 0 || !strings.HasPrefix(above[0].Command.Title, "1 error") {
+		t.Errorf("lenses above an error: %s, %v", wire(t, above), err)
+	}
 	bare := lenses[0]
 	bare.Command = protocol.Command{}
 	if full, err := e.CodeLensResolve(e.ctx(), &bare); err != nil || full.Command.Title != lenses[0].Command.Title {

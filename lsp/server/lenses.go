@@ -23,7 +23,7 @@ func (s *server) CodeLens(ctx context.Context, params *protocol.CodeLensParams) 
 		return nil, nil
 	}
 	out := []protocol.CodeLens{}
-	v, err := s.view(ctx, q, needFigures)
+	v, err := s.view(ctx, q, needFigures|needFindings)
 	if err != nil {
 		return nil, err
 	}
@@ -54,7 +54,7 @@ func (s *server) CodeLensResolve(ctx context.Context, lens *protocol.CodeLens) (
 	if !ok {
 		return lens, nil
 	}
-	v, err := s.view(ctx, q, needFigures)
+	v, err := s.view(ctx, q, needFigures|needFindings)
 	if err != nil {
 		return nil, err
 	}
