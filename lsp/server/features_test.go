@@ -416,7 +416,7 @@ func TestWholeDocuments(t *testing.T) {
 		t.Errorf("lenses: %s", wire(t, lenses))
 	}
 	broken := e.openText("broken/broken.ohm.hcl", unknown)
-	if above, err := e.CodeLens(e.ctx(), &protocol.CodeLensParams{TextDocument: protocol.TextDocumentIdentifier{URI: broken}}); err != nil || len(above) == 0 || !strings.HasPrefix(above[0].Command.Title, "1 error") {
+	if above, err := e.CodeLens(e.ctx(), &protocol.CodeLensParams{TextDocument: protocol.TextDocumentIdentifier{URI: broken}}); err != nil || len(above) == 0 || !strings.HasPrefix(above[0].Command.Title, "2 errors") {
 		t.Errorf("lenses above an error: %s, %v", wire(t, above), err)
 	}
 	bare := lenses[0]
