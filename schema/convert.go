@@ -75,6 +75,12 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 		return c.measure(v, c.a.Dim)
 	case Measures:
 		return list(c, v, k, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
+	case MeasureEach:
+		if v.Kind == ListVal {
+			return list(c, v, k, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
+		}
+		q, ok := c.measure(v, c.a.Dim)
+		return []Quantity{q}, ok
 	case LetterMeasure:
 		return c.letters(v)
 	case LetterShare:
@@ -93,7 +99,12 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 		})
 	case OrderedRuns:
 		return list(c, v, k, c.orderedRun)
+	case Places:
+		return list(c, v, k, c.fed)
 	case Place:
+		if len(c.a.Types) > 0 {
+			return c.fed(v)
+		}
 		return c.point(v)
 	case Letters:
 		return c.channelOrder(v)

@@ -85,7 +85,7 @@ func (c *conversion) copiesIn(v *Val) (ref *Val, base string, n int) {
 	if v.Kind == CallVal && len(v.Items) == 1 {
 		ref = v.Items[0]
 	}
-	if ref.Kind != RefVal || len(ref.Steps) != 2 {
+	if ref.Kind != RefVal || len(ref.Steps) < 2 {
 		return ref, "", 0
 	}
 	base, all := strings.CutSuffix(ref.Steps[1].Name, "-all")

@@ -19,6 +19,7 @@ const (
 	Boolean                   // true
 	Measure                   // "3.2 m", of dimension Attr.Dim
 	Measures                  // ["120 V", "230 V"]
+	MeasureEach               // "60 cm" for all of the block's parts, or a list with one for each
 	LetterMeasure             // "20 mA", or { R = "20 mA", G = … }
 	LetterShare               // { R = "100 %", W = "20 %" }
 	Coordinates               // ["3 cm", "1 m"]: x to the right, y up
@@ -26,6 +27,7 @@ const (
 	Reference                 // strip.arch, catalog.NAME: a block of one of Attr.Types
 	References                // [run.a, run.b]
 	OrderedRuns               // [run.a, from_end(run.b)]
+	Places                    // [run.arch.start, run.shelf]: places as of Place, or all of a block of one of Attr.Types
 	Place                     // supply.brick.out, run.arch["1.5 m"]: one of Attr.Places
 	Letters                   // "GRB": the order of the channels on the wire
 	Colour                    // "#ffb070"
@@ -110,7 +112,7 @@ var Language = []*BlockType{
 	planType, policyType, letType, usualType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
 	supplyType, boardType, controllerType, jointType, holderType, consumableType,
-	runType, leadType, signalType, chainType,
+	runType, leadType, signalType, chainType, feedType,
 	orderType, universesType, caseType, readingType, markingType,
 }
 

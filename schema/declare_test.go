@@ -95,7 +95,7 @@ func TestDeclarationsAreSound(t *testing.T) {
 func exampleOf(t *testing.T, a *Attr) (any, bool) {
 	t.Helper()
 	switch a.Kind {
-	case Reference, References, OrderedRuns, Place:
+	case Reference, References, OrderedRuns, Place, Places:
 		return nil, a.Example != ""
 	}
 	if a.Example == "" {

@@ -292,6 +292,13 @@ func (r *resolver) register(h Header) {
 		o := first.header()
 		switch {
 		case o.Home != h.Home:
+		case h.Node.Maker != nil && h.Node.Maker == o.Node.Maker:
+			r.report(RuleNameDuplicate, h.Head(), "%s would make a second %s; remove one of the two places, or write one as a %s of its own", h.Node.Maker.Type+quoted(h.Node.Maker.Label()), describe(&h), h.Type.Name).
+				related(o.Head(), "the first one")
+		case h.Node.Maker != nil:
+			m := h.Node.Maker
+			r.report(RuleNameDuplicate, h.Head(), "%s makes a second %s; the name is taken, give the %s another name, or that one", m.Type+quoted(m.Label()), describe(&h), m.Type).
+				related(o.Head(), "the first one")
 		case h.Type.Of != nil:
 			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; write what both say in one of them, and remove the other", describe(&h)).
 				related(o.Head(), "the first one")

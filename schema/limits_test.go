@@ -18,7 +18,7 @@ func TestLimitsHold(t *testing.T) {
 		for i := range bt.Attrs {
 			a := &bt.Attrs[i]
 			where := path + "." + a.Name
-			measured := a.Kind == Measure || a.Kind == Measures || a.Kind == LetterMeasure || a.Kind == LetterShare || a.Kind == Coordinates || a.Kind == Polyline
+			measured := a.Kind == Measure || a.Kind == Measures || a.Kind == MeasureEach || a.Kind == LetterMeasure || a.Kind == LetterShare || a.Kind == Coordinates || a.Kind == Polyline
 			if measured != (a.Dim != quantity.None) {
 				t.Errorf("%s: measures %v, dimension %v", where, measured, a.Dim)
 			}

@@ -1,7 +1,9 @@
 package schema
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"ohmstead/schema/source"
 )
@@ -28,6 +30,18 @@ import (
 // version before are those (remembered), and so are the blocks that a Memo keeps of them.
 //
 // A new maker is a BlockType with makes, whose form holds its attributes.
+
+// MadeBy is the block that stands for this one, as written; nil for one that is written itself.
+func (h *Header) MadeBy() *Node {
+	if h.Node == nil {
+		return nil
+	}
+	return h.Node.Maker
+}
+
+// Short reports whether blocks of the type are but a short way to say others,
+// which are there as well: what it makes, or the blocks that it says the usual of.
+func (b *BlockType) Short() bool { return b.makes != nil || b.Name == usualType.Name }
 
 // making is a block on its way to those that it stands for.
 type making struct {
@@ -65,6 +79,64 @@ func (m *making) say(name string) *Assign {
 	return a
 }
 
+// has is an attribute of a made block: as a nested block of the maker has it that speaks of this one
+// alone (nil where there is none), else as the maker has it for all.
+func (m *making) has(alone *Node, name string) *Assign {
+	if alone != nil {
+		if a, ok := alone.Assign(name); ok {
+			return a
+		}
+	}
+	return m.say(name)
+}
+
+// each is the i-th of a list with one for each, or what the maker says for all.
+func (m *making) each(alone *Node, name string, i int) *Assign {
+	a := m.has(alone, name)
+	if a == nil {
+		return nil
+	}
+	v := m.own.follow(a.Val)
+	if v == nil || v.Kind != ListVal {
+		return a
+	}
+	if i >= len(v.Items) {
+		return nil
+	}
+	return says(name, v.Items[i])
+}
+
+// alone finds the nested block of a type that speaks of what is called by one of some addresses.
+func (m *making) alone(typeName string, addresses ...string) *Node {
+	for _, n := range m.node.Blocks {
+		if a, ok := n.Assign("to"); ok && n.Type == typeName && slices.Contains(addresses, addressed(a.Val)) {
+			return n
+		}
+	}
+	return nil
+}
+
+// addressed is a reference without the spaces that it may be written with.
+func addressed(v *Val) string {
+	var out strings.Builder
+	for i, s := range v.Steps {
+		switch {
+		case s.Index != nil && s.Index.Kind == RefVal:
+			fmt.Fprintf(&out, "[%s]", addressed(s.Index))
+		case s.Index != nil:
+			fmt.Fprintf(&out, "[%s]", s.Index.Text)
+		case i > 0:
+			out.WriteString("." + s.Name)
+		default:
+			out.WriteString(s.Name)
+		}
+	}
+	return out.String()
+}
+
+// blockOf is the address of the block that a place is on.
+func blockOf(v *Val) string { return addressed(&Val{Steps: v.Steps[:2]}) }
+
 // says is an attribute of a made block whose value is put together.
 func says(name string, v *Val) *Assign {
 	return &Assign{Name: name, NameAt: v.At, Whole: v.At, Val: v}
@@ -90,6 +162,7 @@ func refVal(v *Val, more ...string) *Val {
 	for _, name := range more {
 		out.Steps = append(out.Steps, RefStep{Name: name, At: v.At})
 	}
+	out.Text = addressed(out)
 	return out
 }
 
@@ -124,13 +197,18 @@ func (r *resolver) makeAll() {
 // madeOf are the nodes that a block stands for, those of the version before
 // where they say the same.
 func (r *resolver) madeOf(h *Header, written []Block) []*Node {
+	out := r.nodesOf(h, written)
+	if last := h.Node.made.Load(); last != nil && slices.EqualFunc(*last, out, sameNode) {
+		return *last
+	}
+	h.Node.made.Store(&out)
+	return out
+}
+
+func (r *resolver) nodesOf(h *Header, written []Block) []*Node {
 	quiet := &resolver{plan: &Plan{}, scope: r.scope} // the block itself reports
 	m := &making{resolver: r, node: h.Node, written: written, own: conversion{r: quiet, a: &Attr{}, sc: r.scope, of: h}}
 	h.Type.makes(m)
-	if last := h.Node.made.Load(); last != nil && slices.EqualFunc(*last, m.out, sameNode) {
-		return *last
-	}
-	h.Node.made.Store(&m.out)
 	return m.out
 }
 

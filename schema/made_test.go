@@ -94,6 +94,102 @@ order.word run.a run.b< run.t-1 run.t-2 run.t-3
 	}
 }
 
+// A hop of its own, and lengths one by one.
+func TestHops(t *testing.T) {
+	p := decode(t, madeBase+`
+lead "l" {
+  from   = supply.brick.out
+  to     = run.a.start
+  wire   = wire.feed
+  length = "1 m"
+}
+chain "word" {
+  from     = controller.brain.port.a
+  runs     = [run.a, run.b, run.t-all]
+  wire     = wire.data
+  length   = ["1 m", "2 m", "3 m", "4 m", "5 m"]
+  resistor = "330 ohm"
+  hop {
+    to       = run.t-2
+    wire     = wire.feed
+    length   = "9 m"
+    within   = lead.l
+    resistor = "47 ohm"
+  }
+}
+order "own" { runs = [run.a] }
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `signal.word-a controller.brain.port.a > run.a.start wire.data 1 m 330 ohm
+signal.word-b run.a.end > run.b.start wire.data 2 m
+signal.word-t-1 run.b.end > run.t-1.start wire.data 3 m
+signal.word-t-2 run.t-1.end > run.t-2.start wire.feed 9 m within lead.l 47 ohm
+signal.word-t-3 run.t-2.end > run.t-3.start wire.data 5 m
+lead.l supply.brick.out > run.a.start wire.feed 1 m
+order.own run.a
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// A feed is a lead to each of its places.
+func TestFeed(t *testing.T) {
+	p := decode(t, madeBase+`
+joint "hub" {}
+feed "f" {
+  from   = supply.brick.out
+  to     = [run.a, run.b.end, run.b["50 cm"], run.b[7], joint.hub, controller.brain.power, run.t-all.end]
+  wire   = wire.feed
+  length = "1 m"
+  fuse   = "3 A"
+  branch {
+    to     = joint.hub
+    length = "2 m"
+  }
+  branch {
+    to   = run.a
+    fuse = "1 A"
+  }
+}
+chain "c" {
+  from = controller.brain.port.a
+  runs = [run.a, run.b]
+  wire = wire.data
+}
+feed "g" {
+  from   = joint.hub
+  to     = [chain.c]
+  ends   = "both"
+  wire   = wire.feed
+  length = ["1 m", "2 m", "3 m", "4 m"]
+}
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `signal.c-a controller.brain.port.a > run.a.start wire.data
+signal.c-b run.a.end > run.b.start wire.data
+lead.f-a supply.brick.out > run.a.start wire.feed 1 m 1 A
+lead.f-b-end supply.brick.out > run.b.end wire.feed 1 m 3 A
+lead.f-b-50cm supply.brick.out > run.b["50 cm"] wire.feed 1 m 3 A
+lead.f-b-7 supply.brick.out > run.b[7] wire.feed 1 m 3 A
+lead.f-hub supply.brick.out > joint.hub wire.feed 2 m 3 A
+lead.f-brain supply.brick.out > controller.brain.power wire.feed 1 m 3 A
+lead.f-t-1-end supply.brick.out > run.t-1.end wire.feed 1 m 3 A
+lead.f-t-2-end supply.brick.out > run.t-2.end wire.feed 1 m 3 A
+lead.f-t-3-end supply.brick.out > run.t-3.end wire.feed 1 m 3 A
+lead.g-a joint.hub > run.a.start wire.feed 1 m
+lead.g-a-end joint.hub > run.a.end wire.feed 2 m
+lead.g-b joint.hub > run.b.start wire.feed 3 m
+lead.g-b-end joint.hub > run.b.end wire.feed 4 m
+order.c run.a run.b
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
 // What is usual holds where a block says nothing itself, nor by what it is like.
 func TestUsual(t *testing.T) {
 	p := decode(t, madeBase+`
@@ -153,6 +249,20 @@ func TestShortFormsTellWhatIsWrong(t *testing.T) {
 		{"usual \"lead\" { wires = wire.feed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `attribute-unknown: usual "lead" has no attribute "wires"; did you mean "wire"?`},
 		{"usual \"lead\" { wire = wire.fed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `reference-unknown: there is no wire "fed"; did you mean "feed"?`},
 		{`usual "lead" { fuse = "5" }`, `unit-missing: 5 has no unit; a current belongs here, such as "2.5 A"`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = []\n}", `value-kind: chain "c" goes through no run; name at least one, such as runs = [run.NAME]`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.a]\n}", `name-duplicate: run.a stands twice in chain "c", and data enters a run once; remove one of them`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.z]\n}", `reference-unknown: there is no run "z"; did you mean "a"?`},
+		{"chain \"c\" {\n  from = controller.brain.port.b\n  runs = [run.a, run.b]\n}", `reference-unknown: controller.brain has no port "b"; it has a`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  length = [\"1 m\"]\n  wire = wire.dat\n}", `reference-unknown: there is no wire "dat"; did you mean "data"?`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  length = [\"1 m\", \"2 m\", \"3 m\"]\n}", `value-range: length lists 3, and chain "c" has a hop into each of its runs, and these are 2; write one for each, or one for all`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  hop { to = run.t-1 }\n}", `reference-kind: chain "c" does not go through run.t-1; a hop leads to one of its runs: run.a, run.b`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a]\n  like = chain.d\n}", `attribute-unknown: chain has no attribute "like"; did you mean "wire"?`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a]\n}\nsignal \"c-a\" {\n  from = run.b.end\n  to = run.t-1.start\n}", `name-duplicate: chain "c" makes a second signal "c-a"; the name is taken, give the chain another name, or that one`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  to = []\n}", `value-kind: feed "f" goes nowhere; name at least one place, such as to = [run.NAME.start]`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  to = [run.a, run.b]\n}", `attribute-missing: lead "f-a" needs the attribute wire (what it is made of); write wire = wire.feed`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  to = [run.a, run.a.start]\n  wire = wire.feed\n}", `name-duplicate: feed "f" would make a second lead "f-a"; remove one of the two places, or write one as a lead of its own`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  to = [strip.s]\n  wire = wire.feed\n}", `reference-kind: strip.s is a strip; to takes supply.NAME.out, joint.NAME, controller.NAME.power, run.NAME["1.5 m"]`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  to = [run.a]\n  wire = wire.feed\n  branch { to = run.b }\n}", `reference-kind: feed "f" does not go to run.b; a branch leads to one of its places: run.a.start`},
 	} {
 		var got []string
 		for _, m := range messages(decode(t, madeBase+c.text+"\n")) {

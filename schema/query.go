@@ -73,6 +73,8 @@ func (a *Attr) takes(k Kind) string {
 		return a.Dim.String()
 	case Measures:
 		return "a list, each " + a.Dim.String()
+	case MeasureEach:
+		return a.Dim.String() + ", or a list with one for each"
 	case LetterMeasure:
 		return a.Dim.String() + ", or a map of them by channel letter"
 	case LetterShare:
@@ -93,6 +95,8 @@ func (a *Attr) takes(k Kind) string {
 			out = append(out, "`"+k.Example()+"`")
 		}
 		return "a place: " + strings.Join(out, ", ")
+	case Places:
+		return "a list of places, or of what is fed as a whole: a " + strings.Join(a.Types, " or a ")
 	case Letters:
 		return "channel letters in their order on the wire"
 	case Colour:

@@ -362,6 +362,22 @@ func (c *conversion) point(v *Val) (any, bool) {
 	return c.placeOn(v, b, rest, report)
 }
 
+// fed finds the block of a place in a list of places, or the block that stands there as a whole.
+func (c *conversion) fed(v *Val) (Block, bool) {
+	if v.Kind == RefVal && len(v.Steps) == 2 && slices.Contains(c.a.Types, v.Steps[0].Name) {
+		b, ok := c.r.reference(v, c.a.Types, c.sc, c.of, c.own)
+		if ok && b.header().Type == chainType {
+			c.r.effectiveOf(b) // its runs count
+		}
+		return b, ok
+	}
+	pt, ok := c.point(v)
+	if !ok {
+		return nil, false
+	}
+	return pt.(*Point).Block(), true
+}
+
 func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
 	id := b.header().ID()
 	wrong := func(want string, fixes ...string) (any, bool) {

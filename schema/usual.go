@@ -43,7 +43,7 @@ func init() {
 // each reports whether an attribute is a block's own affair, and so never usual.
 func (a *Attr) each() bool {
 	switch a.Kind {
-	case Place, Coordinates, Polyline, OrderedRuns, References:
+	case Place, Places, MeasureEach, Coordinates, Polyline, OrderedRuns, References:
 		return true
 	}
 	return a.Name == "times"

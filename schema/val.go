@@ -31,7 +31,7 @@ const (
 type Val struct {
 	Kind   ValKind
 	At     source.Span
-	Text   string  // of TextVal and, as written, of NumberVal
+	Text   string  // of TextVal and, as written, of NumberVal; of a RefVal that is put together
 	Number float64 // of NumberVal
 	Bool   bool
 	Steps  []RefStep // of RefVal: the root first
@@ -215,6 +215,9 @@ func traversal(p *source.Piece, v *Val, t hcl.Traversal) *Val {
 
 // String shows a reference as written.
 func (v *Val) String() string {
+	if v.Kind == RefVal && v.Text != "" {
+		return v.Text
+	}
 	if v.At.Piece == nil {
 		return ""
 	}

@@ -40,7 +40,7 @@ func (v *Value[T]) setDefault(x any)     { v.V, v.Def = x.(T), true }
 
 func (v *Value[T]) refers() bool {
 	switch any(v.V).(type) {
-	case Block, *Point, []*Run, []RunRef:
+	case Block, *Point, []*Run, []RunRef, []Block:
 		return true
 	}
 	return false
@@ -62,6 +62,12 @@ func (v *Value[T]) renew(to func(Block) Block) {
 			runs[i] = to(run).(*Run)
 		}
 		put(runs)
+	case []Block:
+		blocks := slices.Clone(x)
+		for i, b := range blocks {
+			blocks[i] = to(b)
+		}
+		put(blocks)
 	case []RunRef:
 		refs := slices.Clone(x)
 		for i, ref := range refs {

@@ -18,8 +18,8 @@ func newResolve(g *globals) *cobra.Command {
 		Use:   "resolve PATH",
 		Short: "Write a plan with like, let and the functions followed",
 		Long: `Resolve writes the blocks of a plan, or those of one of its files, with like, let
-and the functions followed and the copies that times makes spelt out. Comments are
-left out.
+and the functions followed, and with the copies that times makes and the blocks that
+usual, chain and feed stand for spelt out. Comments are left out.
 
 With --alone the file is read by itself, with nothing but the built-in catalogue:
 what it takes from elsewhere stays as it is written. So git can show what a change

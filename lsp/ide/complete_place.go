@@ -22,9 +22,10 @@ type wiring struct {
 func (p *proposer) wiring() wiring {
 	w := wiring{map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}}
 	self := p.outer()
+	mine := func(h *schema.Header) bool { return self != nil && (h.Node == self || h.MadeBy() == self) }
 	plan := p.v.Plan
 	for _, l := range plan.Leads {
-		if l.Node == self {
+		if mine(&l.Header) {
 			continue
 		}
 		for _, pt := range []schema.Value[*schema.Point]{l.From, l.To} {
@@ -35,7 +36,7 @@ func (p *proposer) wiring() wiring {
 		}
 	}
 	for _, s := range plan.Signals {
-		if s.Node == self {
+		if mine(&s.Header) {
 			continue
 		}
 		if s.From.Known() {
@@ -47,7 +48,7 @@ func (p *proposer) wiring() wiring {
 	}
 	for _, o := range plan.Orders {
 		for _, r := range o.Runs.V {
-			if o.Node != self && r.Run != nil {
+			if !mine(&o.Header) && r.Run != nil {
 				w.ordered[r.Run.ID()] = true
 			}
 		}

@@ -17,6 +17,8 @@ func (p *proposer) candidates(a *schema.Attr) []candidate {
 		return p.blocks(a)
 	case schema.Place:
 		return p.places(a)
+	case schema.Places:
+		return append(p.places(a), p.blocks(a)...)
 	}
 	return p.runs(a)
 }

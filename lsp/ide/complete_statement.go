@@ -145,7 +145,7 @@ func (p *proposer) attribute(rank int, set bool, path string, a *schema.Attr) {
 		case schema.Reference, schema.Place:
 			it.Again = true
 			s.end()
-		case schema.References, schema.OrderedRuns:
+		case schema.References, schema.OrderedRuns, schema.Places:
 			it.Again = true
 			s.text("[")
 			s.end()
@@ -163,6 +163,8 @@ func shape(a *schema.Attr) string {
 	switch a.Kind {
 	case schema.Measure:
 		return a.Dim.String()
+	case schema.MeasureEach:
+		return a.Dim.String() + ", or a list"
 	case schema.Measures:
 		return "list: " + a.Dim.String()
 	case schema.Reference:

@@ -24,8 +24,8 @@ func (p *proposer) behindDot(dot int) {
 	switch {
 	case p.inCall("from_end"), p.inCall("in_turn"), a.Kind == schema.OrderedRuns:
 		types = []string{"run"}
-	case a.Kind == schema.Place:
-		types = schema.PlaceTypes(a.Places)
+	case a.Kind == schema.Place, a.Kind == schema.Places:
+		types = append(schema.PlaceTypes(a.Places), a.Types...)
 	}
 	switch root := steps[0]; {
 	case root == "let" && len(steps) == 1:
@@ -36,7 +36,7 @@ func (p *proposer) behindDot(dot int) {
 		}
 	case len(steps) == 1 && slices.Contains(types, root):
 		p.stepNames(a, root, prefix)
-	case a.Kind == schema.Place && len(steps) >= 2 && slices.Contains(types, root):
+	case (a.Kind == schema.Place || a.Kind == schema.Places) && len(steps) >= 2 && slices.Contains(types, root):
 		p.stepPlaces(a, steps, prefix)
 	}
 }
@@ -48,7 +48,7 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 		p.propose(p.blocks(a), prefix)
 	case schema.OrderedRuns, schema.References:
 		p.propose(p.runs(a), prefix)
-	case schema.Place:
+	case schema.Place, schema.Places:
 		// The name alone, ranked by the best place on it.
 		for _, c := range p.names(root) {
 			best := candidate{rank: 2}

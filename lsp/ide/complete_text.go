@@ -35,7 +35,7 @@ func (p *proposer) inQuotes(at source.Span) {
 		p.folders(false)
 	case schema.Values:
 		p.quantity(at, a)
-	case schema.Reference, schema.Place, schema.References, schema.OrderedRuns:
+	case schema.Reference, schema.Place, schema.Places, schema.References, schema.OrderedRuns:
 		p.unquoted(at, a)
 	default:
 		if dimensionOf(a) != quantity.None {

@@ -52,7 +52,7 @@ func (p *proposer) value() {
 		if a.Name != "pin" {
 			p.lets(a, "")
 		}
-	case schema.Measure:
+	case schema.Measure, schema.MeasureEach:
 		p.measures(a)
 	case schema.Measures, schema.Coordinates, schema.Polyline:
 		if in.kind == listFrame {
@@ -76,6 +76,8 @@ func (p *proposer) value() {
 		p.listOf(a, in)
 	case schema.Place:
 		p.propose(p.places(a), "")
+	case schema.Places:
+		p.fed(a, in)
 	case schema.RuleNames:
 		if in.kind == listFrame {
 			p.rules(true, p.ruleNamesHere())
@@ -93,6 +95,18 @@ func (p *proposer) value() {
 		p.functions()
 	case schema.Date, schema.Text:
 		p.example(a)
+	}
+}
+
+// fed proposes places for a list, behind what can be fed as a whole; outside of the brackets a whole list.
+func (p *proposer) fed(a *schema.Attr, in frame) {
+	list := p.candidates(a)
+	if in.kind == listFrame {
+		p.propose(list, "")
+		return
+	}
+	for _, c := range list {
+		p.add(c.rank, Item{Label: "[" + c.text + "]", Kind: ReferenceItem, Detail: c.note, Key: c.key, Filter: c.text})
 	}
 }
 

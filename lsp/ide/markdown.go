@@ -127,7 +127,7 @@ func takes(a *schema.Attr) string {
 	switch a.Kind {
 	case schema.Choice:
 		return "one of the values below"
-	case schema.Measure, schema.Measures, schema.LetterMeasure:
+	case schema.Measure, schema.Measures, schema.MeasureEach, schema.LetterMeasure:
 		var names []string
 		for _, u := range quantity.Units(a.Dim) {
 			names = append(names, u.Symbol)

@@ -135,7 +135,7 @@ func (h *hit) dimension() quantity.Dimension {
 // dimensionOf is the dimension of the texts in an attribute's value.
 func dimensionOf(a *schema.Attr) quantity.Dimension {
 	switch a.Kind {
-	case schema.Measure, schema.Measures, schema.LetterMeasure:
+	case schema.Measure, schema.Measures, schema.MeasureEach, schema.LetterMeasure:
 		return a.Dim
 	case schema.Coordinates, schema.Polyline:
 		return quantity.Length

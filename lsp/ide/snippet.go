@@ -181,7 +181,7 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 
 // names reports whether an attribute's value names blocks.
 func names(a *schema.Attr) bool {
-	return a.Kind == schema.Reference || a.Kind == schema.References || a.Kind == schema.OrderedRuns || a.Kind == schema.Place
+	return a.Kind == schema.Reference || a.Kind == schema.References || a.Kind == schema.OrderedRuns || a.Kind == schema.Place || a.Kind == schema.Places
 }
 
 // free is a name that no block of the type has yet.
@@ -206,7 +206,7 @@ func (p *proposer) best(a *schema.Attr) string {
 	if a.Kind == schema.Place && best.rank > 0 && a.Name != "at" {
 		return "" // nothing waits to be connected
 	}
-	if a.Kind == schema.References || a.Kind == schema.OrderedRuns {
+	if a.Kind == schema.References || a.Kind == schema.OrderedRuns || a.Kind == schema.Places {
 		return "[" + best.text + "]"
 	}
 	return best.text

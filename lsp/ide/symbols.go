@@ -30,7 +30,7 @@ var symbolKinds = map[string]SymbolKind{
 	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol, "consumable": PartSymbol,
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
-	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol,
+	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol, "hop": ControlSymbol, "feed": PowerSymbol, "branch": PowerSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol,
 	"order": OrderSymbol, "universes": OrderSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
 }

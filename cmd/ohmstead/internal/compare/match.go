@@ -223,6 +223,8 @@ func targets(v any) []schema.Block {
 		for _, r := range v {
 			out = append(out, r.Run)
 		}
+	case []schema.Block:
+		out = append(out, v...)
 	case schema.Block:
 		out = append(out, v)
 	}

@@ -59,6 +59,11 @@ func Same(a, b any, rename Rename) bool {
 	case []schema.Name:
 		b, ok := b.([]schema.Name)
 		return ok && slices.EqualFunc(a, b, func(x, y schema.Name) bool { return x.Text == y.Text })
+	case []schema.Block:
+		b, ok := b.([]schema.Block)
+		return ok && slices.EqualFunc(a, b, func(x, y schema.Block) bool {
+			return rename(schema.HeaderOf(x).ID()) == schema.HeaderOf(y).ID()
+		})
 	case schema.Block:
 		b, ok := b.(schema.Block)
 		return ok && rename(schema.HeaderOf(a).ID()) == schema.HeaderOf(b).ID()

@@ -72,6 +72,8 @@ func write(v any, quoted bool) string {
 		return v.Run.ID()
 	case []schema.RunRef:
 		return list(v, quoted)
+	case []schema.Block:
+		return list(v, quoted)
 	case schema.Block:
 		return schema.HeaderOf(v).ID()
 	}

@@ -11,14 +11,14 @@ import (
 )
 
 // Write writes the blocks of a plan in the plan language with like, let and
-// the functions followed, and copies spelt out. Blocks go in the order given;
-// let blocks and marks of likeness are gone, comments too. What could not be
+// the functions followed, and copies and short forms spelt out. Blocks go in the order given;
+// let blocks, short forms and marks of likeness are gone, comments too. What could not be
 // resolved stands as it was written.
 func Write(w io.Writer, blocks []schema.Block) error {
 	p := printer{w: w}
 	first := true
 	for _, b := range blocks {
-		if _, isLet := b.(*schema.Let); isLet {
+		if t := schema.HeaderOf(b).Type; t.Name == "let" || t.Short() {
 			continue
 		}
 		if !first {
