@@ -46,7 +46,9 @@ var callsOf = map[string]func(plan, before, out string) [][]string{
 	"view":    func(plan, _, _ string) [][]string { return [][]string{{"view", plan + "\x1b[31mx"}} },
 	"explain": func(plan, _, _ string) [][]string { return [][]string{{"explain"}, {"explain", plan + "\x1b[31mx"}} },
 	"catalog": func(plan, _, _ string) [][]string { return [][]string{{"catalog"}, {"catalog", plan + "\x1b[31mx"}} },
-	"new":     func(_, _, _ string) [][]string { return [][]string{{"new", "\x1b[31mx\n::error::y"}} },
+	"new": func(plan, _, out string) [][]string {
+		return [][]string{{"new", "\x1b[31mx\n::error::y"}, {"new", filepath.Join(out, "next"), "--from", filepath.Join(plan, "drawing.svg"), "--scale", "1 mm"}}
+	},
 	"compare": func(plan, before, out string) [][]string {
 		var calls [][]string
 		for _, f := range compareForms {
@@ -171,6 +173,14 @@ let { x = %[1]s }
 `, q(text), line, length)
 }
 
+// hostileDrawing says a text wherever a drawing takes text.
+func hostileDrawing(text string) string {
+	var b strings.Builder
+	_ = xml.EscapeText(&b, []byte(text)) // a builder takes everything
+	return strings.ReplaceAll(`<svg><path id="X" d="M0 0H100"/><path id="X" d="X"/><g id="X" transform="X"/><use id="X" href="X"/><text>X</text><rect x="X"/><style>X{</style>
+<path title="X" d="M0 0H90V9"><title>X</title></path><g id="keepout"><rect id="X" width="9" height="9"/></g></svg>`, "X", b.String())
+}
+
 // Whatever a plan says, nothing that a command writes steers the terminal or
 // the page that it is read on.
 func TestNothingLeaks(t *testing.T) {
@@ -191,6 +201,9 @@ func TestNothingLeaks(t *testing.T) {
 				}
 			}
 			if err := os.Mkdir(out, 0o755); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(plan, "drawing.svg"), []byte(hostileDrawing(text)), 0o644); err != nil {
 				t.Fatal(err)
 			}
 			for _, args := range allCalls(t, plan, before, out) {

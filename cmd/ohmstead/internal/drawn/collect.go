@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/cmplx"
 	"slices"
+
+	"ohmstead/calc/path"
 )
 
 // Keepout is an upright rectangle of the surface that must stay free.
@@ -126,7 +128,7 @@ func (s *Shape) upright() bool {
 
 // drawing puts together what was found: on the page, or on all that is drawn
 // where that reaches further.
-func (w *walker) drawing() *Drawing {
+func (w *walker) drawing() (*Drawing, *Error) {
 	all := w.paper
 	for _, list := range [][]found{w.found, w.keep} {
 		for i := range list {
@@ -146,6 +148,9 @@ func (w *walker) drawing() *Drawing {
 		lo = complex(down(real(lo)), down(imag(lo)))
 	}
 	d := &Drawing{unit: w.unit, Width: up(real(all.hi - lo)), Height: up(imag(all.hi - lo))}
+	if d.Width > path.MaxSize || d.Height > path.MaxSize {
+		return nil, refuse(0, "it is %.4g m by %.4g m large; at most %g m are built. Look whether the scale is right", d.Width, d.Height, path.MaxSize)
+	}
 	switch {
 	case w.paper.empty() || all == w.paper:
 	case lo == w.paper.lo:
@@ -171,5 +176,5 @@ func (w *walker) drawing() *Drawing {
 		d.Keepouts = append(d.Keepouts, Keepout{name, w.unit.snap(e.lo - lo), w.unit.snap(e.hi - lo)})
 	}
 	d.Notes = w.sorted()
-	return d
+	return d, nil
 }

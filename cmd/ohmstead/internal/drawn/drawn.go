@@ -58,7 +58,7 @@ func readIn(file []byte, scale string, u unit) (*Drawing, *Error) {
 	if err := w.children(root, w.painted(root, page)); err != nil {
 		return nil, err
 	}
-	return w.drawing(), nil
+	return w.drawing()
 }
 
 // walker goes through a drawing as it is painted.
@@ -119,7 +119,7 @@ func (w *walker) prepare(n *node) {
 }
 
 // mostTold is how many notes of one kind are told one by one.
-const mostTold = 5
+const mostTold = 20
 
 func (w *walker) note(line int, kind, format string, args ...any) {
 	if w.told[kind]++; w.told[kind] <= mostTold {

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/lint/drawing"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/layout"
 	"ohmstead/schema"
@@ -58,6 +59,11 @@ func planned(t *testing.T, d *Drawing) (*schema.Plan, *figures.Figures) {
 	if text, err = layout.Format(text); err != nil {
 		t.Fatal(err)
 	}
+	return decoded(t, text)
+}
+
+func decoded(t *testing.T, text []byte) (*schema.Plan, *figures.Figures) {
+	t.Helper()
 	p := schema.Decode("", []*source.File{source.Parse(source.NewText("plan.ohm.hcl", text))}, nil)
 	for _, b := range p.Problems {
 		t.Errorf("%s: %s\n%s", b.Rule, b.Message, text)
@@ -251,6 +257,7 @@ func TestScale(t *testing.T) {
 		{`width="2mm" height="1mm"`, "big", 0, "the scale \"big\" is none"},
 		{`width="2mm" height="1mm"`, "0 mm", 0, "is none"},
 		{`width="2mm" height="1mm"`, "1e9 mm", 0, "is none"},
+		{`width="200" height="100"`, "1000 m", 0, "it is 2e+05 m by 1e+05 m large; at most 10000 m are built"},
 		{`width="2mm" height="1mm" viewBox="0 0 0 1"`, "", 0, "its viewBox \"0 0 0 1\" is none"},
 		{`width="2mm" height="1mm" viewBox="0 0 1"`, "", 0, "its viewBox"},
 	} {
@@ -264,6 +271,8 @@ func TestScale(t *testing.T) {
 			t.Errorf("%s at %q: %v", tt.head, tt.scale, err)
 		case math.Abs(d.Length()*1000-tt.want) > 0.01:
 			t.Errorf("%s at %q: %.4f mm, want %.4f", tt.head, tt.scale, d.Length()*1000, tt.want)
+		default:
+			planned(t, d)
 		}
 	}
 }
@@ -340,7 +349,7 @@ func TestNotes(t *testing.T) {
 		{"<path id=\"a\" d=\"M0 0h9\"/>\n<path id=\"a\" d=\"M0 0h8\"/>", `3: "a" is called a-1`},
 		{`<rect fill="white" stroke="none" width="100%" height="100%"/>`, `fills the whole page: it is taken for the background`},
 		{`<path d="M-20 0h9"/>`, `what is drawn reaches beyond the page, so the surface is larger than that: its lower left corner lies 20 mm left`},
-		{strings.Repeat(`<text>x</text>`, 8), `and 3 notes more of these kinds`},
+		{strings.Repeat(`<text>x</text>`, 23), `and 3 notes more of these kinds`},
 	} {
 		d := readText(t, page+tt.svg+"</svg>", "")
 		var got []string
@@ -377,5 +386,63 @@ func TestNames(t *testing.T) {
 			t.Errorf("%s: %s, want %s", tt.svg, all, tt.want)
 		}
 		planned(t, d)
+	}
+}
+
+// The pictures that this program writes at real size are read back: runs,
+// keepouts and places on the surface are the plan's.
+func TestOwnPictures(t *testing.T) {
+	plan, f := decoded(t, []byte(`plan "p" {
+  title = "p"
+}
+surface "wall" {
+  width  = "2.5 m"
+  height = "1.5 m"
+  keepout "socket" {
+    from = ["2 m", "0 m"]
+    to   = ["2.1 m", "10 cm"]
+  }
+}
+usual "run" {
+  strip = catalog.ws2815_12v_60
+  on    = surface.wall
+}
+run "arch" {
+  path {
+    start = ["30 cm", "20 cm"]
+    line { length = "40 cm" }
+    arc {
+      radius = "55 cm"
+      turn   = "right"
+      sweep  = "200 deg"
+    }
+  }
+}
+run "wave" {
+  through = [["20 cm", "10 cm"], ["90 cm", "30 cm"], ["1.6 m", "10 cm"]]
+  shape   = "smooth"
+}
+`))
+	for _, p := range drawing.Places(f) {
+		d := readText(t, string(drawing.Template(f, p).SVG()), "")
+		if len(d.Notes) > 0 || math.Abs(d.Width-2.5) > 1e-9 || math.Abs(d.Height-1.5) > 1e-9 {
+			t.Errorf("%g by %g, %v", d.Width, d.Height, d.Notes)
+		}
+		back, g := planned(t, d)
+		for i, r := range f.Runs {
+			got := g.Runs[i]
+			if got.Name != r.Name || math.Abs(got.Length-r.Length) > 0.03e-3 {
+				t.Errorf("%s is %.6f m, want %s, %.6f m", got.Name, got.Length, r.Name, r.Length)
+			}
+			x, y, _ := r.Path.At(r.Length / 2)
+			u, v, _ := got.Path.At(got.Length / 2)
+			if math.Hypot(x-u, y-v) > 0.03e-3 {
+				t.Errorf("%s: its middle is at (%.6f, %.6f), want (%.6f, %.6f)", r.Name, u, v, x, y)
+			}
+		}
+		was, is := plan.Surfaces[0].Keepouts[0], back.Surfaces[0].Keepouts[0]
+		if is.Name != was.Name || math.Abs(is.From.V.X-was.From.V.X) > 1e-9 || math.Abs(is.To.V.Y-was.To.V.Y) > 1e-9 {
+			t.Errorf("%+v", is)
+		}
 	}
 }

@@ -20,16 +20,20 @@ func (d *Drawing) Plan(name, from string) ([]byte, error) {
 	w.line("plan %q {\ntitle = %[1]q\n}\n", name)
 	w.line("# ? The strip: ohmstead catalog lists others.")
 	w.line("strip \"main\" { like = catalog.ws2815_12v_60 }\n")
-	w.line("# ? What it is made of, which decides the fixings: material.")
-	w.line("surface %q {", name)
-	w.line("width = %s", w.length(d.Width))
-	w.line("height = %s", w.length(d.Height))
-	for _, k := range d.Keepouts {
-		w.line("keepout %q {\nfrom = %s\nto = %s\n}", k.Name, w.place(k.From), w.place(k.To))
+	on := ""
+	if d.Width > 0 && d.Height > 0 { // a single line has no page to hang on
+		on = fmt.Sprintf("on = surface.%s\n", name)
+		w.line("# ? What it is made of, which decides the fixings: material.")
+		w.line("surface %q {", name)
+		w.line("width = %s", w.length(d.Width))
+		w.line("height = %s", w.length(d.Height))
+		for _, k := range d.Keepouts {
+			w.line("keepout %q {\nfrom = %s\nto = %s\n}", k.Name, w.place(k.From), w.place(k.To))
+		}
+		w.line("}\n")
 	}
-	w.line("}\n")
 	w.line("# ? What the runs are in and held by: diffuser, fixing.")
-	w.line("usual \"run\" {\nstrip = strip.main\non = surface.%s\n}\n", name)
+	w.line("usual \"run\" {\nstrip = strip.main\n%s}\n", on)
 	for i := range d.Shapes {
 		s := &d.Shapes[i]
 		before := w.Len()
@@ -39,8 +43,9 @@ func (d *Drawing) Plan(name, from string) ([]byte, error) {
 			return nil, fmt.Errorf("%s (line %d) has %s, more than one run of a plan can say; simplify it or cut it into several", s.Name, s.Line, quantity.Count(len(s.Steps), "piece"))
 		}
 	}
-	w.line("# ? Power and data: supply, controller, lead, signal; ohmstead new without a")
-	w.line("# drawing shows how they are written.")
+	w.line("# ? Power and data: supply, controller, leads with their fuses, signals; a plan of")
+	w.line("# \"ohmstead new\" alone shows how they are written. The mains side is for a qualified")
+	w.line("# person under the code in force at the place.")
 	if w.Len() > source.MaxFile*3/4 || len(d.Shapes) > source.MaxPieces/2 {
 		return nil, fmt.Errorf("what is drawn, %s, is more than a plan of one file can say; simplify it or cut it into several", quantity.Count(len(d.Shapes), "run"))
 	}
@@ -132,7 +137,12 @@ func (t Step) hand() string {
 func (w *writer) path(s *Shape) {
 	w.line("path {")
 	w.line("start = %s", w.place(s.Start))
-	for _, t := range s.Steps {
+	steps := s.Steps
+	if s.closes() {
+		w.line("closed = true")
+		steps = steps[:len(steps)-1]
+	}
+	for _, t := range steps {
 		switch {
 		case t.Curve:
 			w.line("curve {\naway = %s\ntoward = %s\nto = %s\n}", w.place(t.C1), w.place(t.C2), w.place(t.To))
