@@ -32,6 +32,7 @@ func (r *resolver) decode(files []*source.File, fetch Fetch) *Plan {
 	r.keepUnchanged()
 	r.resolveAll()
 	r.countFeeds()
+	r.followBeside()
 	r.countPlans()
 	r.dropRepeats()
 	r.plan.sortProblems()

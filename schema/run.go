@@ -1,6 +1,9 @@
 package schema
 
-import "ohmstead/calc/quantity"
+import (
+	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
+)
 
 // Run is a cut length of strip in its diffuser, hung on a surface.
 type Run struct {
@@ -16,11 +19,55 @@ type Run struct {
 	Through    Value[[]XY]      `attr:"through"`
 	Shape      Value[string]    `attr:"shape"`
 	Closed     Value[bool]      `attr:"closed"`
+	Corner     Value[Quantity]  `attr:"corner"`
+	Beside     Value[*Run]      `attr:"beside"`
+	Distance   Value[Quantity]  `attr:"distance"`
 	Shift      Value[XY]        `attr:"shift"`
 	Pixels     Value[int]       `attr:"pixels"`
 	DataEnters Value[string]    `attr:"data_enters"`
 	Times      Value[int]       `attr:"times"`
 	Path       *Path            `block:"path"`
+	Circle     *Circle          `block:"circle"`
+	Rectangle  *Rectangle       `block:"rectangle"`
+	Polygon    *Polygon         `block:"polygon"`
+}
+
+// Drawing is the block that draws the run; nil where an attribute does.
+func (r *Run) Drawing() *Header {
+	switch {
+	case r.Path != nil:
+		return &r.Path.Header
+	case r.Circle != nil:
+		return &r.Circle.Header
+	case r.Rectangle != nil:
+		return &r.Rectangle.Header
+	case r.Polygon != nil:
+		return &r.Polygon.Header
+	}
+	return nil
+}
+
+// DrawnAt is where the run says how it goes; its head where it does not.
+func (r *Run) DrawnAt() source.Span {
+	switch d := r.Drawing(); {
+	case d != nil:
+		return r.At(d.Head())
+	case r.Through.Set:
+		return r.At(r.Through.At)
+	case r.Beside.Set && r.Distance.Set:
+		return r.At(r.Distance.At)
+	case r.Beside.Set:
+		return r.At(r.Beside.At)
+	case r.Length.Set:
+		return r.At(r.Length.At)
+	}
+	return r.Head()
+}
+
+// Misdrawn reports whether something that the run says of its shape cannot be read.
+func (r *Run) Misdrawn() bool {
+	d := r.Drawing()
+	return r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Closed.Bad || r.Corner.Bad || r.Beside.Bad || r.Distance.Bad || r.Shift.Bad || d != nil && d.Broken
 }
 
 // DataIn is the end at which data comes in.
@@ -79,7 +126,7 @@ type Curve struct {
 var runType = &BlockType{
 	Name: "run", Label: "name",
 	Doc:    "Describes a cut length of strip in its diffuser, hung on a surface.",
-	Detail: "Its geometry is one of length, through or path. Pixels are counted from the length, rounded down to a whole cut.",
+	Detail: "Its geometry is one of length, through, beside, path, circle, rectangle or polygon. Pixels are counted from the length, rounded down to a whole cut.",
 	Example: `run "arch" {
   strip    = strip.arch
   diffuser = diffuser.tube
@@ -97,13 +144,16 @@ var runType = &BlockType{
 		{Name: "through", Kind: Polyline, Dim: quantity.Length, Least: -mostLength, Most: mostLength, OneOf: "geometry", Doc: "Places that it passes, from start to end.", Example: `[["0 m", "0 m"], ["1 m", "0 m"]]`},
 		{Name: "shape", Kind: Choice, Default: `"straight"`, Choices: []Option{{"straight", "straight from place to place"}, {"smooth", "a smooth curve through the places"}}, Doc: "How it gets from place to place of through.", Example: `"smooth"`},
 		{Name: "closed", Kind: Boolean, Default: "false", Doc: "Whether through goes on from its last place to its first.", Example: "true"},
+		{Name: "corner", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Radius that the corners of through are rounded to.", Example: `"5 cm"`},
+		{Name: "beside", Kind: Reference, Types: []string{"run"}, OneOf: "geometry", Doc: "Another run that it follows at a distance, all along.", Detail: "Unlike a copy that is shifted it keeps the same distance in bends: outside they are wider, inside tighter, and its length is another.", Example: "run.outer"},
+		{Name: "distance", Kind: Measure, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Doc: "How far it lies beside the other run: to the left as one goes from its start to its end, and to the right where negative.", Example: `"30 mm"`},
 		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
 		exposure(inheritsExposure),
 		times("Makes so many runs of this kind, each moved by shift from the one before.", "12"),
 	},
-	Blocks: []*BlockType{pathType},
+	Blocks: []*BlockType{pathType, circleType, rectangleType, polygonType},
 	form:   func() former { return new(Run) },
 }
 
@@ -170,10 +220,17 @@ var curveType = &BlockType{
 }
 
 func (run *Run) check(r *resolver, e *effective) {
-	if !run.Length.Set && !run.Through.Set && run.Path == nil && !run.Pixels.Set {
+	if run.Beside.Set && !run.Distance.Set {
+		run.Distance.Bad = true
+		if !run.torn() && !orphaned(&run.Header) {
+			r.report(RuleAttrMissing, run.At(run.Beside.At), "%s lies beside another run; write how far to its left, such as distance = \"30 mm\", or to its right, \"-30 mm\"", describe(&run.Header)).
+				fix("Add distance", GradeChoice, InsertAttr(run.Node, "distance", `"30 mm"`))
+		}
+	}
+	if !run.Length.Set && !run.Through.Set && !run.Beside.Set && run.Drawing() == nil && !run.Pixels.Set {
 		run.Broken = true
 		if !run.torn() && !orphaned(&run.Header) {
-			r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path block, or at least pixels = …", describe(&run.Header)).
+			r.report(RuleAttrMissing, run.Head(), "%s has no geometry; write length = \"…\", through = [[…], …], a path, circle, rectangle or polygon block, or at least pixels = …", describe(&run.Header)).
 				fix("Add length", GradeChoice, InsertAttr(run.Node, "length", `"1 m"`))
 		}
 	}
@@ -231,6 +288,19 @@ func (a *Arc) check(r *resolver, _ *effective) {
 		}
 		r.report(RuleAttrMissing, a.Head(), "an arc needs to = [\"right\", \"up\"] or sweep = \"90 deg\"").
 			fix("Add sweep", GradeChoice, InsertAttr(a.Node, "sweep", `"90 deg"`))
+	}
+}
+
+// followBeside reports runs that lie beside themselves, through others or not.
+func (r *resolver) followBeside() {
+	for _, run := range r.plan.Runs {
+		seen := map[*Run]bool{}
+		for o := run; o != nil && !seen[o]; {
+			seen[o] = true
+			if o = o.Beside.V; o == run {
+				r.report(RuleRefCycle, run.At(run.Beside.At), "%s lies beside itself; break the circle and draw one of its runs", run.ID())
+			}
+		}
 	}
 }
 

@@ -15,7 +15,7 @@ const degree = 180 / math.Pi
 type Error struct {
 	Part   string  // "piece" in New, "point" in Polyline and Smooth, "" where the whole path is meant
 	Index  int     // of that part, counted from 0
-	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "away", "toward", "shift" or "spacing"
+	Field  string  // the figure at fault: "start", "heading", "to", "length", "radius", "sweep", "turn", "through", "away", "toward", "corner", "centre", "sides", "distance", "shift" or "spacing"
 	Got    float64 // the figure, SI (degrees for angles)
 	Limit  float64 // the limit that it breaks, where there is one
 	Reason quantity.Phrase

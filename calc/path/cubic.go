@@ -191,22 +191,9 @@ func (q *cubic) still(velocity Point) bool { return velocity.norm() < 1e-9*q.len
 // curve leaves evenly: it counts from where it has turned by CornerAngle, as a
 // smaller jump of heading does not count.
 func (q *cubic) leastRadius() (radius, at float64) {
-	bc, bd, cd := q.b.cross(q.c), q.b.cross(q.d), q.c.cross(q.d)
-	bend := poly{2 * bc, 6 * bd, 6 * cd} // C' × C''
-	speed2 := q.speed2()
-	slope := bend.derivative().times(speed2).minus(bend.times(speed2.derivative()).scale(1.5))
-	lo, hi := q.ease(0), q.ease(1)
 	radius, t := math.Inf(1), 0.0
-	for _, u := range append(append(slope.roots(0, 1), q.cusps()...), lo, hi) {
-		if u < lo || u > hi {
-			continue
-		}
-		v := q.velocity(u)
-		r := 0.0
-		if !q.still(v) {
-			r = math.Pow(v.norm(), 3) / math.Abs(v.cross(q.acceleration(u)))
-		}
-		if r < radius || r == radius && u < t {
+	for _, u := range q.tightest() {
+		if r := q.radius(u); r < radius || r == radius && u < t {
 			radius, t = r, u
 		}
 	}
@@ -214,6 +201,30 @@ func (q *cubic) leastRadius() (radius, at float64) {
 		return math.Inf(1), 0
 	}
 	return radius, q.distance(t)
+}
+
+// tightest are the parameters at one of which the radius is least.
+func (q *cubic) tightest() (at []float64) {
+	bc, bd, cd := q.b.cross(q.c), q.b.cross(q.d), q.c.cross(q.d)
+	bend := poly{2 * bc, 6 * bd, 6 * cd} // C' × C''
+	speed2 := q.speed2()
+	slope := bend.derivative().times(speed2).minus(bend.times(speed2.derivative()).scale(1.5))
+	lo, hi := q.ease(0), q.ease(1)
+	for _, u := range append(slope.roots(0, 1), q.cusps()...) {
+		if u > lo && u < hi {
+			at = append(at, u)
+		}
+	}
+	return append(at, lo, hi)
+}
+
+// radius of curvature at t, m; 0 where the curve stands still.
+func (q *cubic) radius(t float64) float64 {
+	v := q.velocity(t)
+	if q.still(v) {
+		return 0
+	}
+	return math.Pow(v.norm(), 3) / math.Abs(v.cross(q.acceleration(t)))
 }
 
 // ease is the parameter at which the curve has turned by CornerAngle from an end

@@ -52,6 +52,7 @@ type part interface {
 	bounds() Rect                      // of the whole part
 	moved(m Motion) part               // the same part elsewhere
 	stroke(from, to float64) Stroke    // a stretch of it, m from its start
+	offset(d float64) []part           // what lies d metres to its left, where there is room for it
 }
 
 // Corner is a place where the heading jumps by CornerAngle or more; at a cusp of

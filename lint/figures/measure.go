@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -22,7 +23,7 @@ func (f *Figures) measure(r *schema.Run, run *Run) {
 		run.Pitch = facts.Pitch()
 		run.Volts = s.Voltage.V.SI
 	}
-	if !run.geometry(f.Habit, stripKnown, facts) || !stripKnown {
+	if !f.geometry(run, stripKnown, facts) || !stripKnown {
 		return
 	}
 	fit, err := pixels.Fit(facts, run.Length)
@@ -58,16 +59,46 @@ func (f *Figures) law(s *schema.Strip) law {
 }
 
 // geometry sets the run's length and path; false when it has none to work with.
-func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Strip) bool {
+func (f *Figures) geometry(run *Run, stripKnown bool, facts pixels.Strip) bool {
 	r := run.Run
-	var p path.Path
-	var err error
 	switch {
-	case r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Closed.Bad || r.Path != nil && r.Path.Broken || r.Shift.Bad:
+	case r.Misdrawn():
 		return false
 	case r.Length.Set:
 		run.Length = r.Length.V.SI
 		return true
+	case r.Drawing() == nil && !r.Through.Set && !r.Beside.Set:
+		if !r.Pixels.Set || r.Pixels.Bad || !stripKnown {
+			return false
+		}
+		run.Length = float64(r.Pixels.V) * facts.Pitch()
+		return run.Length > 0
+	}
+	p, err := drawn(r, 0)
+	if err == errUnknown {
+		return false
+	}
+	if err != nil {
+		run.Why = quantity.ErrorIn(err, f.Habit)
+		return false
+	}
+	run.Path = &p
+	run.Length = p.Length()
+	run.Least, run.LeastAt = p.LeastRadius()
+	return true
+}
+
+// errUnknown says that the shape of a run cannot be read, which is told where it is written.
+var errUnknown = errors.New("not known")
+
+// mostBeside is how many runs may lie beside each other in turn.
+const mostBeside = 50
+
+// drawn works out the path of a run that lies beside another one that does, and so on, so many times before.
+func drawn(r *schema.Run, before int) (p path.Path, err error) {
+	switch {
+	case r.Misdrawn():
+		return p, errUnknown
 	case r.Through.Set:
 		points := make([]path.Point, 0, len(r.Through.V))
 		for _, xy := range r.Through.V {
@@ -79,29 +110,61 @@ func (run *Run) geometry(habit quantity.Habit, stripKnown bool, facts pixels.Str
 		case r.Shape.V == "smooth":
 			p, err = path.Smooth(points)
 		default:
-			if p, err = path.Polyline(points); err == nil && r.Closed.V {
-				p, err = p.Closed()
-			}
+			p, err = path.Rounded(points, r.Closed.V, r.Corner.V.SI)
 		}
 	case r.Path != nil:
 		p, err = draw(r.Path)
-	case r.Pixels.Set && !r.Pixels.Bad && stripKnown:
-		run.Length = float64(r.Pixels.V) * facts.Pitch()
-		return run.Length > 0
+	case r.Circle != nil:
+		c := r.Circle
+		p, err = path.Circle(point(c.Centre.V), c.Radius.V.SI, c.Start.V.SI, hand(c.Turn.V))
+	case r.Rectangle != nil:
+		c := r.Rectangle
+		p, err = path.Rectangle(point(c.From.V), point(c.To.V), c.Corner.V.SI, hand(c.Turn.V))
+	case r.Polygon != nil:
+		c := r.Polygon
+		p, err = path.Polygon(point(c.Centre.V), c.Sides.V, c.Radius.V.SI, c.Start.V.SI, c.Corner.V.SI, hand(c.Turn.V))
+	case r.Beside.Set:
+		if p, err = besideOf(r, before); err == nil {
+			p, err = p.Offset(r.Distance.V.SI)
+		}
 	default:
-		return false
+		return p, errShapeless
 	}
 	if err == nil && r.Shift.Set {
 		p, err = p.Moved(path.Shift(r.Shift.V.X, r.Shift.V.Y))
 	}
-	if err != nil {
-		run.Why = quantity.ErrorIn(err, habit)
-		return false
+	return p, err
+}
+
+var errShapeless = errors.New("no shape")
+
+// besideOf is the path that a run lies beside.
+func besideOf(r *schema.Run, before int) (path.Path, error) {
+	o := r.Beside.V
+	for x, n := o, 0; x != nil && n <= mostBeside; x, n = x.Beside.V, n+1 {
+		if x == r {
+			return path.Path{}, errUnknown // beside itself, which the decoder tells of
+		}
 	}
-	run.Path = &p
-	run.Length = p.Length()
-	run.Least, run.LeastAt = p.LeastRadius()
-	return true
+	if before == mostBeside {
+		return path.Path{}, fmt.Errorf("%d runs lie beside each other in turn before it; at most %d are followed", before, mostBeside)
+	}
+	p, err := drawn(o, before+1)
+	var bad *path.Error
+	switch {
+	case errors.Is(err, errShapeless) && !o.Length.Bad:
+		err = fmt.Errorf("%s, beside which it lies, has no shape; draw it with through or a path", o.ID())
+	case errors.As(err, &bad):
+		err = errUnknown // told there
+	}
+	return p, err
+}
+
+func hand(turn string) path.Turn {
+	if turn == "right" {
+		return path.Right
+	}
+	return path.Left
 }
 
 func point(at schema.XY) path.Point { return path.Point{X: at.X, Y: at.Y} }
@@ -118,14 +181,10 @@ func draw(b *schema.Path) (path.Path, error) {
 				pieces = append(pieces, path.Line{Length: s.Length.V.SI})
 			}
 		case *schema.Arc:
-			turn := path.Left
-			if s.Turn.V == "right" {
-				turn = path.Right
-			}
 			if s.To.Set {
-				pieces = append(pieces, path.ArcTo{To: point(s.To.V), Radius: s.Radius.V.SI, Turn: turn, Long: s.Long.V})
+				pieces = append(pieces, path.ArcTo{To: point(s.To.V), Radius: s.Radius.V.SI, Turn: hand(s.Turn.V), Long: s.Long.V})
 			} else {
-				pieces = append(pieces, path.Arc{Radius: s.Radius.V.SI, Sweep: s.Sweep.V.SI, Turn: turn})
+				pieces = append(pieces, path.Arc{Radius: s.Radius.V.SI, Sweep: s.Sweep.V.SI, Turn: hand(s.Turn.V)})
 			}
 		case *schema.Curve:
 			pieces = append(pieces, path.Bezier{C1: point(s.Away.V), C2: point(s.Toward.V), To: point(s.To.V)})

@@ -109,14 +109,13 @@ func bendAt(r *figures.Run) source.Span {
 		}
 		return r.At(r.Run.Path.Head())
 	case r.Through.Set:
-		if a, ok := r.Node.Assign("through"); ok && a.Val.Kind == schema.ListVal && r.Shape.V != "smooth" {
+		if a, ok := r.Node.Assign("through"); ok && a.Val.Kind == schema.ListVal && r.Shape.V != "smooth" && !r.Corner.Set {
 			if i := r.PointAt(r.LeastAt); i < len(a.Val.Items) {
 				return a.Val.Items[i].At
 			}
 		}
-		return r.At(r.Through.At)
 	}
-	return r.Head()
+	return r.DrawnAt()
 }
 
 // smooth offers to go through the places of a run in a curve, where that is

@@ -44,15 +44,6 @@ func checkLengthMissing(p *lint.Pass) {
 		if r.OK || r.Why == "" {
 			continue
 		}
-		at := r.Head()
-		switch {
-		case r.Run.Length.Set:
-			at = r.At(r.Run.Length.At)
-		case r.Through.Set:
-			at = r.At(r.Through.At)
-		case r.Run.Path != nil:
-			at = r.At(r.Run.Path.Head())
-		}
-		p.Report(lint.Finding{Subject: r.ID(), At: at, Message: fmt.Sprintf("%s: %s", r.ID(), r.Why)})
+		p.Report(lint.Finding{Subject: r.ID(), At: r.DrawnAt(), Message: fmt.Sprintf("%s: %s", r.ID(), r.Why)})
 	}
 }

@@ -46,13 +46,8 @@ func reportOutside(p *lint.Pass, h *schema.Header, at source.Span, on *schema.Su
 
 // geometryAt is what a run says of its place.
 func geometryAt(r *schema.Run) source.Span {
-	switch {
-	case r.Shift.Set && r.At(r.Shift.At) == r.Shift.At:
+	if r.Shift.Set && r.At(r.Shift.At) == r.Shift.At {
 		return r.Shift.At
-	case r.Through.Set:
-		return r.At(r.Through.At)
-	case r.Path != nil:
-		return r.At(r.Path.Head())
 	}
-	return r.Head()
+	return r.DrawnAt()
 }

@@ -31,7 +31,7 @@ var symbolKinds = map[string]SymbolKind{
 	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol, "hop": ControlSymbol, "feed": PowerSymbol, "branch": PowerSymbol,
-	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol,
+	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol, "circle": RunSymbol, "rectangle": RunSymbol, "polygon": RunSymbol,
 	"order": OrderSymbol, "universes": OrderSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
 }
 

@@ -104,7 +104,7 @@ func (p *printer) attrs(b schema.Block) []written {
 			}
 			text = Literal(moved)
 		case schema.XY:
-			if h.Type.Name == "path" || h.Type.Name == "line" || h.Type.Name == "arc" || h.Type.Name == "curve" {
+			if drawing[h.Type.Name] {
 				text = Literal(p.move(v))
 			}
 		}
@@ -112,6 +112,9 @@ func (p *printer) attrs(b schema.Block) []written {
 	}
 	return out
 }
+
+// drawing are the blocks that draw a run.
+var drawing = map[string]bool{"path": true, "line": true, "arc": true, "curve": true, "circle": true, "rectangle": true, "polygon": true}
 
 func (p *printer) move(xy schema.XY) schema.XY {
 	return schema.XY{X: xy.X + p.shift.X, Y: xy.Y + p.shift.Y}
