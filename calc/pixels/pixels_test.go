@@ -157,9 +157,9 @@ func TestFixings(t *testing.T) {
 			if len(at) != tt.count {
 				t.Fatalf("%d fixings: %v, want %d", len(at), at, tt.count)
 			}
-			near(t, "first and last", at[0]+at[len(at)-1], tt.length, 1e-12)
+			near(t, "first and last", at[0].At+at[len(at)-1].At, tt.length, 1e-12)
 			for i := 1; i < len(at); i++ {
-				near(t, "gap", at[i]-at[i-1], tt.gap, 1e-12)
+				near(t, "gap", at[i].At-at[i-1].At, tt.gap, 1e-12)
 			}
 		})
 	}
@@ -222,8 +222,8 @@ func FuzzFit(f *testing.F) {
 		}
 		if at, err := Fixings(length, d); err == nil {
 			for i, v := range at {
-				if !(v >= 0 && v <= length) || i > 0 && !(v-at[i-1] <= d*(1+1e-6)+1e-9*length) {
-					t.Errorf("fixing %d at %g after %v", i, v, at[max(0, i-1)])
+				if !(v.At >= 0 && v.At <= length) || i > 0 && !(v.At-at[i-1].At <= d*(1+1e-6)+1e-9*length) {
+					t.Errorf("fixing %d at %v after %v", i, v, at[max(0, i-1)])
 					break
 				}
 			}
@@ -232,19 +232,74 @@ func FuzzFit(f *testing.F) {
 }
 
 func TestFixingLoad(t *testing.T) {
-	// 160 g/m: fixings at 25 mm, 1 m and 1.975 m carry 0.975 m; two carry half each; one carries all.
-	for _, c := range []struct{ length, spacing, want float64 }{{2, 1, 0.160 * 0.975}, {1, 1, 0.080}, {0.04, 1, 0.0064}} {
-		if got, err := FixingLoad(0.160, c.length, c.spacing); err != nil || math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("%g m each %g m: %g kg, %v, want %g kg", c.length, c.spacing, got, err, c.want)
+	// Fixings at 25 mm, 1 m and 1.975 m carry 0.5125, 0.975 and 0.5125 m; two carry half each; one carries all.
+	for _, c := range []struct {
+		length, spacing float64
+		want            []float64
+	}{{2, 1, []float64{0.5125, 0.975, 0.5125}}, {1, 1, []float64{0.5, 0.5}}, {0.04, 1, []float64{0.04}}} {
+		got, err := Fixings(c.length, c.spacing)
+		if err != nil || len(got) != len(c.want) {
+			t.Errorf("%g m each %g m: %v, %v, want %v", c.length, c.spacing, got, err, c.want)
+			continue
 		}
-	}
-	if _, err := FixingLoad(0.160, 1, 0); err == nil {
-		t.Error("a spacing of 0 is taken")
+		for i, w := range c.want {
+			near(t, "carried", got[i].Carries, w, 1e-12)
+		}
 	}
 	if got := FixingSpacing(0.160, 0.1); got != 0.62 { // 0.625 m, rounded down
 		t.Errorf("100 g of 160 g/m each %g m", got)
 	}
 	if got := BlendDepth(Spacing(60)); math.Abs(got-0.7/60) > 1e-12 {
 		t.Errorf("60 LEDs/m blend at %g m", got)
+	}
+}
+
+// What has to be held is held: each corner and joint on both sides, each bend
+// where it begins and ends; and together they carry all of the run.
+func TestFixingsAtMarks(t *testing.T) {
+	got, err := Fixings(3, 0.5, Mark{2, Joint}, Mark{1, Corner}, Mark{1.3, Bend}, Mark{1.6, Bend}, Mark{1.06, Bend}, Mark{3.5, Corner})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Fixing{
+		{0.025, 0.025 + 0.2375, Start}, {0.5, 0.475, Stretch}, {0.975, 0.2375 + 0.025, Corner},
+		{1.025, 0.025 + 0.1375, Corner}, {1.3, 0.1375 + 0.15, Bend}, {1.6, 0.15 + 0.1875, Bend}, {1.975, 0.1875 + 0.025, Joint},
+		{2.025, 0.025 + 0.2375, Joint}, {2.5, 0.475, Stretch}, {2.975, 0.2375 + 0.025, End},
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%v, want %v", got, want)
+	}
+	sum := 0.0
+	for i, w := range want {
+		near(t, "at", got[i].At, w.At, 1e-12)
+		near(t, "carries", got[i].Carries, w.Carries, 1e-12)
+		if got[i].Of != w.Of {
+			t.Errorf("fixing %d holds %s, want %s", i, got[i].Of, w.Of)
+		}
+		sum += got[i].Carries
+	}
+	near(t, "carried in all", sum, 3, 1e-12)
+	short, err := Fixings(0.07, 1, Mark{0.03, Corner})
+	if err != nil || len(short) != 2 {
+		t.Fatalf("of two pieces no longer than two insets: %v, %v", short, err)
+	}
+	near(t, "in the middle of one", short[0].At, 0.015, 1e-12)
+	near(t, "in the middle of the other", short[1].At, 0.05, 1e-12)
+}
+
+// Handbook tables of magnets: 0.11 to 0.12 % of remanence a kelvin; at 80 degC
+// 6.6 to 7.2 % less, and of the pull, which goes with its square, 12.8 to 13.9 %.
+func TestWarmFixings(t *testing.T) {
+	for _, c := range []struct {
+		share      func(float64) float64
+		degC       float64
+		least, top float64
+	}{
+		{WarmMagnet, -30, 1, 1}, {WarmMagnet, 20, 1, 1}, {WarmMagnet, 80, 0.861, 0.872},
+		{WarmAcrylic, -30, 1, 1}, {WarmAcrylic, 43, 0.66, 0.67}, {WarmAcrylic, 66, 0.333, 0.334}, {WarmAcrylic, 90, 0.333, 0.334},
+	} {
+		if got := c.share(c.degC); got < c.least-1e-3 || got > c.top+1e-3 {
+			t.Errorf("at %g degC: %g, want %g to %g", c.degC, got, c.least, c.top)
+		}
 	}
 }

@@ -39,8 +39,8 @@ func DXF(f *figures.Figures, p Place) []byte {
 		d.polyline("RUNS", bows(l.paths[i].Strokes(0, r.Length)))
 		x, y, _ := l.paths[i].At(0)
 		d.text("NOTE", x*1000, y*1000+5, 5, r.Name)
-		for _, s := range r.Fixings() {
-			x, y, _ := l.paths[i].At(s)
+		for _, f := range r.Fixings() {
+			x, y, _ := l.paths[i].At(f.At)
 			d.put(0, "CIRCLE", 8, "HOLES", 10, x*1000, 20, y*1000, 30, 0.0, 40, 1.5)
 		}
 	}

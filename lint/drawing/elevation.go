@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/path"
+	"ohmstead/calc/pixels"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
@@ -318,7 +319,7 @@ func (e *elevation) arrows(r *figures.Run, p *path.Path, length float64) []Mark 
 		s := 0.0
 		for _, share := range []float64{0.42, 0.36, 0.5, 0.58, 0.3} { // not on a fixing
 			s = length * (float64(k) + share) / float64(n)
-			if !slices.ContainsFunc(fixings, func(x float64) bool { return math.Abs(x-s)*e.m.K < 2 }) {
+			if !slices.ContainsFunc(fixings, func(x pixels.Fixing) bool { return math.Abs(x.At-s)*e.m.K < 2 }) {
 				break
 			}
 		}
@@ -457,9 +458,9 @@ func (e *elevation) point(i int, pt *schema.Point) Pt {
 func (e *elevation) fixings() {
 	any := false
 	for i, r := range e.l.Runs {
-		for _, s := range r.Fixings() {
+		for _, f := range r.Fixings() {
 			any = true
-			x, y, _ := e.l.paths[i].At(s)
+			x, y, _ := e.l.paths[i].At(f.At)
 			at := e.m.At(x, y)
 			e.marks.Marks = append(e.marks.Marks, fixing(Meta{Of: r.ID(), Part: "fixing"}, at, e.dense))
 		}

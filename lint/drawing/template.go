@@ -54,8 +54,8 @@ func Template(f *figures.Figures, p Place) *Scene {
 			t.At, t.Anchor = polar(m.At(x, y), 2.5+capital*large, -h-90), End
 		}
 		runs.Marks = append(runs.Marks, t)
-		for _, s := range r.Fixings() {
-			x, y, _ := l.paths[i].At(s)
+		for _, f := range r.Fixings() {
+			x, y, _ := l.paths[i].At(f.At)
 			holes.Marks = append(holes.Marks, hole(Meta{Of: r.ID(), Part: "hole"}, m.At(x, y)))
 		}
 	}

@@ -36,3 +36,7 @@ func (f *Figures) orders() {
 		}
 	}
 }
+
+// Against reports whether an order takes a run's pixels against the way of
+// their data.
+func (s *OrderSpan) Against() bool { return s.FromEnd != (s.Run.DataEnters.V == "end") }

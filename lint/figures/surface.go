@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"ohmstead/calc/path"
-	"ohmstead/calc/pixels"
 	"ohmstead/calc/thermal"
 	"ohmstead/schema"
 )
@@ -56,29 +55,6 @@ func (run *Run) Crosses(k *schema.Keepout) (from, to float64, ok bool) {
 	return run.Path.Within(rect(k))
 }
 
-// FixingLoad is the mass that one of the run's inner fixings carries, kg: the
-// weight of its diffuser over the distance between two; the strip, some 20 g/m,
-// is not counted. ok is false where the plan does not say enough.
-func (run *Run) FixingLoad() (kg float64, ok bool) {
-	d, x := run.Diffuser.V, run.Fixing.V
-	if !run.OK || d == nil || x == nil || !run.Diffuser.Known() || !run.Fixing.Known() || !d.Weight.Known() || !x.Spacing.Known() {
-		return 0, false
-	}
-	kg, err := pixels.FixingLoad(d.Weight.V.SI, run.Length, x.Spacing.V.SI)
-	return kg, err == nil
-}
-
-// TapeLoad is the mass per metre that a tape along the whole run carries, and
-// what it holds, kg/m; the strip is not counted. ok is false where it is fixed
-// otherwise or the plan does not say enough.
-func (run *Run) TapeLoad() (load, holds float64, ok bool) {
-	d, x := run.Diffuser.V, run.Fixing.V
-	if d == nil || x == nil || !run.Diffuser.Known() || !run.Fixing.Known() || x.Kind.V != "adhesive" || x.Spacing.Set || !d.Weight.Known() || !x.Width.Known() {
-		return 0, 0, false
-	}
-	return d.Weight.V.SI, pixels.TapeHolds(x.Width.V.SI), true
-}
-
 // Growth is how much a piece of the run's diffuser and of its cover grow from
 // the coldest air to the warmest, and as much more as its light warms it, in the
 // worst case but full, m; cover is 0 where it has none.
@@ -95,13 +71,9 @@ func (f *Figures) Growth(run *Run) (g Growth, ok bool) {
 	if d == nil || !run.OK || !run.Diffuser.Known() || !d.Material.Known() || d.Cover.Bad || !known {
 		return g, false
 	}
-	g = Growth{Piece: run.Length, Cold: cold.V.SI, Hot: f.Plan.Ambient()}
+	g = Growth{Piece: run.Length, Cold: cold.V.SI, Hot: f.Hottest(run)}
 	if d.Piece.Known() {
 		g.Piece = math.Min(g.Piece, d.Piece.V.SI)
-	}
-	if d.HeatLimit.Known() {
-		_, watts := f.Warmest(run)
-		g.Hot += thermal.HeatLimitRise * math.Min(1, watts/run.Length/d.HeatLimit.V.SI)
 	}
 	var err1, err2 error
 	g.Body, err1 = thermal.Expansion(grows[d.Material.V], g.Piece, g.Hot-g.Cold)
@@ -124,16 +96,6 @@ func (f *Figures) Warmest(run *Run) (name string, watts float64) {
 		}
 	}
 	return name, watts
-}
-
-// FixingSpacing is the distance between fixings at which each carries no more
-// than it holds, m, rounded down to a centimetre; 0 where none does.
-func (run *Run) FixingSpacing() float64 {
-	d, x := run.Diffuser.V, run.Fixing.V
-	if d == nil || x == nil || !d.Weight.Known() || !x.Holds.Known() {
-		return 0
-	}
-	return pixels.FixingSpacing(d.Weight.V.SI, x.Holds.V.SI)
 }
 
 // PointAt is the place of a straight run's drawing that lies at or nearest
@@ -163,18 +125,4 @@ func (run *Run) Smoothed() float64 {
 	}
 	least, _ := p.LeastRadius()
 	return least
-}
-
-// Fixings are the places of what holds the run, m from its start; nil where the
-// plan does not say how far apart they are.
-func (run *Run) Fixings() []float64 {
-	x := run.Fixing.V
-	if !run.OK || x == nil || !run.Fixing.Known() || !x.Spacing.Set || x.Spacing.Bad {
-		return nil
-	}
-	at, err := pixels.Fixings(run.Length, x.Spacing.V.SI)
-	if err != nil {
-		return nil
-	}
-	return at
 }

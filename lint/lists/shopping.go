@@ -258,17 +258,14 @@ func (b *builder) run(r *figures.Run) {
 	}
 }
 
-// fixing counts what holds a run: one at each end and no two farther apart than
-// its spacing, and enough of them for the weight; a tape goes along all of it.
+// fixing counts what holds a run: those that are drawn, and enough of them for
+// the weight; a tape goes along all of it.
 func (b *builder) fixing(r *figures.Run, x *schema.Fixing) {
 	if x.Kind.V == "adhesive" && !x.Spacing.Set && !x.Holds.Set {
 		b.length(goods{"fixing", "", x, "reel", schema.Value[schema.Quantity]{}, schema.Value[schema.Quantity]{}, nil}, Piece{Label: r.ID(), Block: r.Run, Length: r.Length})
 		return
 	}
-	n := 0
-	if x.Spacing.Known() {
-		n = ceil(r.Length/x.Spacing.V.SI) + 1
-	}
+	n := len(r.Fixings())
 	if d := r.Diffuser.V; d != nil && d.Weight.Known() && x.Holds.Known() {
 		n = max(n, ceil(r.Length*d.Weight.V.SI/x.Holds.V.SI))
 	}

@@ -38,6 +38,7 @@ var All = []*lint.Rule{
 	EnclosureUnsaid,
 	EnclosureWeak,
 	ExpansionGap,
+	FixingLetsGo,
 	FixingOverload,
 	Flicker,
 	FunctionMisuse,

@@ -57,15 +57,30 @@ fixing "adhesive_tape" {
   kind            = "adhesive"
   material        = "acrylic"
   min_temperature = "10 degC"
-  source          = "min_temperature: a tape maker's guide, from memory. Common practice, no source: continuous tape holds a bare strip or a light channel on a clean smooth surface; it does not hold a filled tube, so no spacing and no weight are given"
+  holds_down_to   = "-35 degC"
+  holds_up_to     = "90 degC"
+  source          = "min_temperature, and what it holds between: a tape maker's guide, from memory. Common practice, no source: continuous tape holds a bare strip or a light channel on a clean smooth surface; it does not hold a filled tube, so no spacing and no weight are given"
+}
+
+fixing "removable_strip" {
+  kind            = "adhesive"
+  material        = "acrylic"
+  spacing         = "30 cm"
+  holds           = "200 g"
+  min_temperature = "10 degC"
+  holds_down_to   = "10 degC"
+  holds_up_to     = "40 degC"
+  pack            = 8
+  source          = "temperatures: sellers' sheets of strips that come off by pulling, indoors on clean paint, from memory; spacing, holds, pack: common practice, no source, below the 450 g of a small one's sheet, as for what hangs for long"
 }
 
 fixing "magnet_clip" {
-  kind    = "magnet"
-  spacing = "30 cm"
-  holds   = "500 g"
-  pack    = 10
-  source  = "common practice, no source: clip with a magnet foot on bare steel; paint and air gaps weaken it"
+  kind        = "magnet"
+  spacing     = "30 cm"
+  holds       = "500 g"
+  holds_up_to = "80 degC"
+  pack        = 10
+  source      = "holds_up_to: makers' tables of grades of neodymium magnets, without a letter behind the number, from memory; the rest common practice, no source: clip with a magnet foot on bare steel; paint and air gaps weaken it"
 }
 
 fixing "cable_tie" {

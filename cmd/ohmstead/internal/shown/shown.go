@@ -28,6 +28,7 @@ type Plan struct {
 	Orders    []Order     `json:"orders"`
 	Universes []Universes `json:"universes"`
 	Any       Any         `json:"any"`
+	Fixings   []Fixing    `json:"fixings"`
 	Findings  int         `json:"findings"`
 
 	habit quantity.Habit // of the text
@@ -96,6 +97,22 @@ type Run struct {
 	Pixels    int    `json:"pixels"`
 	Pitch     Number `json:"pitch"`
 	MinRadius Number `json:"min_radius"` // null where it nowhere bends
+
+	Port       *string `json:"port"`        // null where no data reaches it, as the two below
+	FirstPixel *int    `json:"first_pixel"` // of that port
+	DataEnters *string `json:"data_enters"` // "start" or "end"
+}
+
+// Fixing is one that holds a run.
+type Fixing struct {
+	Run     string  `json:"run"`
+	Fixing  string  `json:"fixing"`
+	At      Number  `json:"at"`      // from the run's start
+	Surface *string `json:"surface"` // null where the run's place is not known
+	X       Number  `json:"x"`       // to the right on its surface, null where that is not known
+	Y       Number  `json:"y"`       // up
+	Holds   string  `json:"holds"`   // "start", "end", "corner", "joint", "bend" or "stretch"
+	Mass    Number  `json:"mass"`    // kg that it carries, null where the diffuser's weight is not known
 }
 
 // Lead is a lead's wire.
@@ -131,6 +148,7 @@ type OrderSpan struct {
 	First   int    `json:"first"`
 	Count   int    `json:"count"`
 	FromEnd bool   `json:"from_end"`
+	Against bool   `json:"against"` // its pixels are taken against the way of their data
 }
 
 // Universes is an order's network addresses.
@@ -183,13 +201,14 @@ func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 	p := &Plan{
 		Name: fig.Plan.Name(), Findings: findings, habit: fig.Habit,
 		Cases: []Case{}, Runs: []Run{}, Leads: []Lead{}, Ports: []Port{}, Orders: []Order{}, Universes: []Universes{},
-		Any: Any{Leads: []AnyLead{}, Runs: []AnyRun{}, Supplies: []AnySupply{}},
+		Any: Any{Leads: []AnyLead{}, Runs: []AnyRun{}, Supplies: []AnySupply{}}, Fixings: []Fixing{},
 	}
 	for _, c := range fig.Cases {
 		p.Cases = append(p.Cases, caseOf(fig, c, pixels))
 	}
 	for _, r := range fig.Runs {
 		p.Runs = append(p.Runs, runOf(r))
+		p.Fixings = append(p.Fixings, fixingsOf(r)...)
 	}
 	faults := fig.Faults()
 	for _, l := range fig.Leads {
@@ -205,7 +224,7 @@ func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 	for _, o := range fig.Orders {
 		row := Order{ID: o.ID(), Pixels: o.Pixels, Spans: []OrderSpan{}}
 		for _, s := range o.Spans {
-			row.Spans = append(row.Spans, OrderSpan{s.Run.ID(), s.First, s.Count, s.FromEnd})
+			row.Spans = append(row.Spans, OrderSpan{s.Run.ID(), s.First, s.Count, s.FromEnd, s.Against()})
 		}
 		p.Orders = append(p.Orders, row)
 	}
@@ -221,12 +240,31 @@ func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 }
 
 func runOf(r *figures.Run) Run {
-	out := Run{r.ID(), unknown, r.Pixels, unknown, unknown}
+	out := Run{ID: r.ID(), Length: unknown, Pixels: r.Pixels, Pitch: unknown, MinRadius: unknown}
 	if r.Length > 0 {
 		out.Length, out.MinRadius = Number(r.Length), Number(r.Least)
 	}
 	if r.Pitch > 0 {
 		out.Pitch = Number(r.Pitch)
+	}
+	if r.Port != nil {
+		port, first, enters := r.Port.ID(), r.First, r.DataEnters.V
+		out.Port, out.FirstPixel, out.DataEnters = &port, &first, &enters
+	}
+	return out
+}
+
+func fixingsOf(r *figures.Run) (out []Fixing) {
+	for _, x := range r.Fixings() {
+		row := Fixing{Run: r.ID(), Fixing: r.Fixing.V.ID(), At: Number(x.At), X: unknown, Y: unknown, Holds: string(x.Of), Mass: unknown}
+		if right, up, ok := r.XY(x.At); ok {
+			on := r.On.V.ID()
+			row.Surface, row.X, row.Y = &on, Number(right), Number(up)
+		}
+		if d := r.Diffuser.V; d != nil && r.Diffuser.Known() && d.Weight.Known() {
+			row.Mass = Number(x.Carries * d.Weight.V.SI)
+		}
+		out = append(out, row)
 	}
 	return out
 }

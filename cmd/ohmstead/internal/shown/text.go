@@ -22,6 +22,7 @@ func (p *Plan) Text(w io.Writer) error {
 	}
 	p.bounds(b)
 	p.data(b)
+	p.fixings(b)
 	fmt.Fprintf(b, "\n%s\n", quantity.Count(p.Findings, "finding"))
 	return b.Flush()
 }
@@ -128,6 +129,19 @@ func (p *Plan) data(b io.Writer) {
 		t.row(x.ID, fmt.Sprint(x.Pixels), show(quantity.Time, x.FrameTime), show(quantity.Frequency, x.Rate))
 	}
 	t.write(b, "data")
+	orders := p.inOrders()
+	t = table{head: []string{"run", "port", "first", "last", "data goes", "in order"}}
+	for _, r := range p.Runs {
+		if r.Port == nil {
+			continue
+		}
+		goes := "start to end"
+		if *r.DataEnters == "end" {
+			goes = "end to start"
+		}
+		t.row(r.ID, *r.Port, fmt.Sprint(*r.FirstPixel), fmt.Sprint(*r.FirstPixel+r.Pixels-1), goes, strings.Join(orders[r.ID], ", "))
+	}
+	t.write(b, "")
 	t = table{head: []string{"order", "run", "first", "last", "taken"}}
 	for _, o := range p.Orders {
 		for i, s := range o.Spans {
@@ -153,6 +167,38 @@ func (p *Plan) data(b io.Writer) {
 		}
 	}
 	t.write(b, "")
+}
+
+// inOrders says of each run where orders take it, and which way.
+func (p *Plan) inOrders() map[string][]string {
+	in := map[string][]string{}
+	for _, o := range p.Orders {
+		for _, s := range o.Spans {
+			say := fmt.Sprintf("%s from %d", o.ID, s.First)
+			if s.Against {
+				say += " against its data"
+			}
+			in[s.Run] = append(in[s.Run], say)
+		}
+	}
+	return in
+}
+
+func (p *Plan) fixings(b io.Writer) {
+	if len(p.Fixings) == 0 {
+		return
+	}
+	t := table{head: []string{"run", "fixing", "at", "right", "up", "carries", "holds"}}
+	last := ""
+	for _, x := range p.Fixings {
+		id, fixing := x.Run, x.Fixing
+		if id == last {
+			id, fixing = "", ""
+		}
+		last = x.Run
+		t.row(id, fixing, p.length(x.At), p.length(x.X), p.length(x.Y), showIn(p.habit, quantity.Mass, x.Mass), x.Holds)
+	}
+	t.write(b, "fixings")
 }
 
 func show(d quantity.Dimension, n Number) string { return showIn(quantity.Metric, d, n) }
@@ -232,5 +278,9 @@ func (t *table) write(w io.Writer, title string) {
 
 // words reports whether a column holds words, not numbers.
 func words(head string) bool {
-	return head == "when lit" || head == "run" || head == "taken"
+	switch head {
+	case "when lit", "run", "taken", "port", "data goes", "in order", "fixing", "holds":
+		return true
+	}
+	return false
 }
