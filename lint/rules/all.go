@@ -68,6 +68,7 @@ var All = []*lint.Rule{
 	NoCommonGround,
 	NoFeed,
 	OffSurface,
+	OrderAgainstData,
 	OrderIncomplete,
 	OrderJump,
 	OverloadDoubtful,

@@ -2,9 +2,11 @@ package shown
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -131,10 +133,7 @@ func (p *Plan) data(b io.Writer) {
 	t.write(b, "data")
 	orders := p.inOrders()
 	t = table{head: []string{"run", "port", "first", "last", "data goes", "in order"}}
-	for _, r := range p.Runs {
-		if r.Port == nil {
-			continue
-		}
+	for _, r := range p.alongData() {
 		goes := "start to end"
 		if *r.DataEnters == "end" {
 			goes = "end to start"
@@ -167,6 +166,24 @@ func (p *Plan) data(b io.Writer) {
 		}
 	}
 	t.write(b, "")
+}
+
+// alongData are the runs that data reaches, port by port in its way.
+func (p *Plan) alongData() []Run {
+	ports := map[string]int{}
+	for i, x := range p.Ports {
+		ports[x.ID] = i
+	}
+	var out []Run
+	for _, r := range p.Runs {
+		if r.Port != nil {
+			out = append(out, r)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Run) int {
+		return cmp.Or(ports[*a.Port]-ports[*b.Port], *a.FirstPixel-*b.FirstPixel)
+	})
+	return out
 }
 
 // inOrders says of each run where orders take it, and which way.
