@@ -75,7 +75,7 @@ var stripType = &BlockType{
 		{Name: "chip", Kind: Text, Doc: "The part number of the LED driver chip.", Example: `"WS2815"`},
 		{Name: "voltage", Kind: Measure, Dim: quantity.Voltage, Required: true, Least: 1, Most: mostStrip, Doc: "Nominal supply voltage of the strip.", Example: `"12 V"`},
 		{Name: "density", Kind: Measure, Dim: quantity.Density, Required: true, Least: 0.5, Most: 5000, Doc: "LEDs per length, as printed on the reel.", Example: `"60/m"`},
-		{Name: "group", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "LEDs that one address drives together: LEDs per pixel.", Example: "3"},
+		{Name: "group", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "LEDs that one address drives together: LEDs per pixel.", Detail: "Of the three, group is about addresses, cut about where scissors may go, series about how the LEDs share a current.", Example: "3"},
 		{Name: "series", Kind: Integer, Default: "1", Least: 1, Most: 100, Doc: "LEDs of one colour in series behind each channel of a pixel.", Example: "3"},
 		{Name: "stack", Kind: Choice, Default: `"parallel"`, Choices: []Option{{"parallel", "each colour has a path of its own from plus to minus; their currents add up"}, {"series", "the colours of a pixel stand in one series string and share its current"}}, Doc: "How the colours of a pixel share its current.", Example: `"series"`},
 		{Name: "channels", Kind: Letters, Default: `"GRB"`, Doc: "The channels of a pixel in their order on the wire.", Detail: "R, G, B, W (white), and where there are two whites C (cool) and W (warm), or A (amber).", Example: `"GRBW"`},
@@ -131,7 +131,7 @@ func (s *Strip) check(r *resolver, e *effective) {
 	}
 	if s.Group.Known() && s.Cut.Known() && s.Group.V > 0 && s.Cut.V%s.Group.V != 0 {
 		s.Broken = true
-		r.report(RuleValueRange, s.At(s.Cut.At), "cut is %d LEDs, which is not a whole number of pixels of %d LEDs", s.Cut.V, s.Group.V)
+		r.report(RuleValueRange, s.At(s.Cut.At), "cut is %d LEDs from pad to pad, which is not a whole number of pixels of %d LEDs (group)", s.Cut.V, s.Group.V)
 	}
 	if law := s.Law(); law != nil && !s.MinVoltage.Set {
 		s.MinVoltage.V, s.MinVoltage.Def = s.Headroom.V.With(law.FullVolts()), true

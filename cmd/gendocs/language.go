@@ -86,6 +86,11 @@ func block(b *strings.Builder, t *schema.BlockType, heading string) {
 			}
 			fmt.Fprintf(b, "| %s | %s | %s |\n", name, cell(takes(a)), cell(strings.TrimSpace(a.Doc+" "+a.Detail)))
 		}
+		for i := range t.Attrs {
+			if drawn := t.Picture(&t.Attrs[i]); drawn != "" {
+				fmt.Fprintf(b, "\n`%s`:\n\n```text%s\n```\n", t.Attrs[i].Name, drawn)
+			}
+		}
 	}
 	for _, n := range t.Blocks {
 		block(b, n, heading+"#")

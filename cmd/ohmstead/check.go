@@ -211,6 +211,7 @@ func present(in []*report.Plan) []*report.Plan {
 // goes to the standard output.
 func (c *checking) report(run *report.Run, sinks []sink, style report.Style) error {
 	text := false
+	run.Version = version()
 	for _, s := range sinks {
 		text = text || s.form == "text" && s.file == ""
 		if err := s.write(c.cmd.OutOrStdout(), run, style); err != nil {

@@ -49,7 +49,7 @@ func (s sink) write(out io.Writer, r *report.Run, style report.Style) error {
 		return s.to(out, r, style)
 	}
 	var b strings.Builder
-	style.Color = false
+	style.Color, style.Signed = false, true
 	if err := s.to(&b, r, style); err != nil {
 		return err
 	}

@@ -12,11 +12,16 @@ import (
 // The machine-readable form. Fields are added, never renamed.
 type (
 	jsonRun struct {
+		Tool     jsonTool      `json:"tool"`
 		Findings []jsonFinding `json:"findings"`
 		Hidden   []jsonHidden  `json:"hidden"`
 		Policies []Policy      `json:"policies,omitempty"` // with --since: what policies judge otherwise
 		Unjudged []jsonPlace   `json:"unjudged,omitempty"` // wiring that was not judged: where what has to be known first is written
 		Summary  jsonSummary   `json:"summary"`
+	}
+	jsonTool struct {
+		Name    string `json:"name"`
+		Version string `json:"version"` // of the program, which the rules come with
 	}
 	jsonHidden struct {
 		jsonFinding
@@ -99,7 +104,7 @@ func (n Number) MarshalJSON() ([]byte, error) {
 // JSON writes the machine-readable form: places with line and column counted
 // from 1 in Unicode characters and bytes counted from 0, values in SI units.
 func JSON(w io.Writer, r *Run, s Style) error {
-	out := jsonRun{Findings: []jsonFinding{}, Hidden: []jsonHidden{}}
+	out := jsonRun{Tool: jsonTool{"ohmstead", r.Version}, Findings: []jsonFinding{}, Hidden: []jsonHidden{}}
 	for f := range r.All {
 		out.Findings = append(out.Findings, s.json(f))
 	}

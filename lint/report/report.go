@@ -21,6 +21,8 @@ type Run struct {
 	// Changed says that only what is newly hidden is listed as such; then a hidden
 	// finding of a guard rule counts as a failure, for a reviewer to allow.
 	Changed bool
+	// Version is that of the program, which the rules come with.
+	Version string
 	// Policies says what the policies of plans judge otherwise than before.
 	Policies []Policy
 }

@@ -18,6 +18,8 @@ import (
 type Style struct {
 	Color bool                // with ANSI colours
 	Path  func(string) string // how a path is shown; nil shows it as it is
+	// Signed says at the end by which version it was judged: for what is kept.
+	Signed bool
 }
 
 func (s Style) path(p string) string {
@@ -59,6 +61,9 @@ func Text(w io.Writer, r *Run, s Style) error {
 	whole := !slices.ContainsFunc(r.Plans, func(p *Plan) bool { return len(p.Unjudged) > 0 })
 	if len(r.Plans) > 0 && whole && r.Count(lint.Error)+r.Count(lint.Warning) == 0 {
 		b.WriteString(Scope())
+	}
+	if s.Signed {
+		fmt.Fprintf(b, "ohmstead %s and its %s\n", r.Version, quantity.Count(len(r.Rules), "rule"))
 	}
 	return b.Flush()
 }

@@ -59,7 +59,11 @@ func checkReadingDiffers(p *lint.Pass) {
 		if r.Got > r.Want {
 			side = "above"
 		}
-		about := fmt.Sprintf("%s read at %s is %s %s the %s worked out for case %s", got.V, r.Place.V, quantity.Show(dim, off), side, quantity.ShowAgainst(dim, r.Want, r.Got), r.Case.Name)
+		when := ""
+		if r.Taken.Known() {
+			when = " on " + r.Taken.V
+		}
+		about := fmt.Sprintf("%s read at %s%s is %s %s the %s worked out for case %s", got.V, r.Place.V, when, quantity.Show(dim, off), side, quantity.ShowAgainst(dim, r.Want, r.Got), r.Case.Name)
 		if r.Tolerance.Set && off <= r.Tolerance.V.SI*math.Abs(r.Want) {
 			f.Level = lint.Hint
 			f.Message = fmt.Sprintf("%s, within the tolerance of %s but more than the %s that the meter and the plan leave open; remove tolerance, unless you know why it differs", about, r.Tolerance.V, quantity.Show(dim, r.Leave))

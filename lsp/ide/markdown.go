@@ -70,6 +70,11 @@ func attrDoc(t *schema.BlockType, a *schema.Attr) string {
 	var p page
 	p.add("%s", a.Doc)
 	p.add("%s", a.Detail)
+	if t != nil {
+		if drawn := t.Picture(a); drawn != "" {
+			p.add("%s", "```text"+drawn+"\n```")
+		}
+	}
 	var lines []string
 	line := func(name, text string) {
 		if text != "" {

@@ -153,8 +153,9 @@ type OrderSpan struct {
 
 // Universes is an order's network addresses.
 type Universes struct {
-	ID    string         `json:"id"`
-	Spans []UniverseSpan `json:"spans"`
+	ID       string         `json:"id"`
+	Priority int            `json:"priority"` // that the source sends with
+	Spans    []UniverseSpan `json:"spans"`
 }
 
 // UniverseSpan is the part in one universe.
@@ -229,7 +230,7 @@ func Of(fig *figures.Figures, findings int, pixels bool) *Plan {
 		p.Orders = append(p.Orders, row)
 	}
 	for _, u := range fig.Universes {
-		row := Universes{ID: u.ID(), Spans: []UniverseSpan{}}
+		row := Universes{ID: u.ID(), Priority: u.Priority.V, Spans: []UniverseSpan{}}
 		for _, s := range u.Spans {
 			row.Spans = append(row.Spans, UniverseSpan{s.Universe, s.Slot, s.FirstPixel, s.Pixels, s.Slots})
 		}

@@ -155,14 +155,14 @@ func (p *Plan) data(b io.Writer) {
 		}
 	}
 	t.write(b, "")
-	t = table{head: []string{"universes", "universe", "slots", "first pixel", "pixels"}}
+	t = table{head: []string{"universes", "universe", "slots", "first pixel", "pixels", "priority"}}
 	for _, u := range p.Universes {
 		for i, s := range u.Spans {
 			id := u.ID
 			if i > 0 {
 				id = ""
 			}
-			t.row(id, fmt.Sprint(s.Universe), fmt.Sprintf("%d-%d", s.Slot, s.Slot+s.Slots-1), fmt.Sprint(s.FirstPixel), fmt.Sprint(s.Pixels))
+			t.row(id, fmt.Sprint(s.Universe), fmt.Sprintf("%d-%d", s.Slot, s.Slot+s.Slots-1), fmt.Sprint(s.FirstPixel), fmt.Sprint(s.Pixels), fmt.Sprint(u.Priority))
 		}
 	}
 	t.write(b, "")
