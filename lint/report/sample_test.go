@@ -84,7 +84,11 @@ func samplePlans() []*Plan {
 	return out
 }
 
-func sample() *Run { return NewRun(samplePlans(), sampleRules) }
+func sample() *Run {
+	r := NewRun(samplePlans(), sampleRules)
+	r.Version = "1.2.3"
+	return r
+}
 
 // golden compares output with a file of testdata.
 func golden(t *testing.T, name string, got []byte) {
