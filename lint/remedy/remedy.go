@@ -6,16 +6,24 @@ package remedy
 
 import (
 	"bytes"
+	"cmp"
 	"context"
+	"slices"
+	"strings"
 	"sync"
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
-// mostTrials bounds how many changes are tried for one finding.
-const mostTrials = 16
+// mostTrials bounds how many changes are tried for one finding, and
+// mostCombined how many plans are judged where only several together may clear it.
+const (
+	mostTrials   = 16
+	mostCombined = 60
+)
 
 // Trials are those against one plan as it stands. They are safe for concurrent
 // use, and remember what they found.
@@ -91,24 +99,95 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 			return nil, trials, err
 		}
 	}
-	if f.Propose == nil {
-		return out, trials, nil
-	}
-	for _, alternatives := range f.Propose() {
-		for _, p := range alternatives {
-			if p.Last && len(out) > 0 {
-				break
-			}
-			ok, err := offer(p)
-			if err != nil {
-				return nil, trials, err
-			}
-			if ok {
-				break
+	if f.Propose != nil {
+		for _, alternatives := range f.Propose() {
+			for _, p := range alternatives {
+				if p.Last && len(out) > 0 {
+					break
+				}
+				ok, err := offer(p)
+				if err != nil {
+					return nil, trials, err
+				}
+				if ok {
+					break
+				}
 			}
 		}
 	}
+	if len(out) > 0 || !worksOut || f.Level < lint.Warning {
+		return out, trials, nil
+	}
+	out, more, err := t.combine(ctx, f)
+	return out, trials + more, err
+}
+
+// combine looks for a remedy of several changes together.
+func (t *Trials) combine(ctx context.Context, f *lint.Finding) (out []lint.Fix, trials int, err error) {
+	target := sizing.Obstacle{Rule: f.Rule, Subject: f.Subject, Hazard: t.rules[f.Rule].Hazard}
+	mended, trials, err := sizing.Mend(ctx, t.fig, target, mostCombined, func(ctx context.Context, edits []schema.Edit) (*figures.Figures, []sizing.Obstacle, error) {
+		return t.inTheWay(ctx, f, laidOut(edits))
+	})
+	if err != nil {
+		return nil, trials, err
+	}
+	for _, m := range mended {
+		fix := lint.Fix{Title: m.Title(), Edits: laidOut(m.Edits())}
+		if then := strings.Join(slices.DeleteFunc([]string{m.Then(target), m.Cost(t.fig)}, func(s string) bool { return s == "" }), " then; "); then != "" {
+			fix.Title += " (" + then + ")"
+		}
+		if !m.Measured() {
+			fix.Grade = schema.GradeFact
+		}
+		out = append(out, fix)
+	}
 	return out, trials, nil
+}
+
+// inTheWay tries some edits and lists what speaks against them: what is left of
+// the finding, what has come, and what is nearer to harm.
+func (t *Trials) inTheWay(ctx context.Context, f *lint.Finding, edits []lint.Edit) (*figures.Figures, []sizing.Obstacle, error) {
+	changed, err := t.plan.With(edits)
+	if err != nil {
+		return nil, nil, nil
+	}
+	before, err := t.asItStands(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	fig, err := t.fig.Try(ctx, changed)
+	if err != nil {
+		return nil, nil, err
+	}
+	after := &judged{margins: fig.Margins()}
+	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
+		return nil, nil, err
+	}
+	var out []sizing.Obstacle
+	hazard := t.rules[f.Rule].Hazard
+	for _, id := range after.left(before, f, hazard, sharing(t.plan, changed)) {
+		out = append(out, sizing.Obstacle{Rule: f.Rule, Subject: id, Hazard: hazard})
+	}
+	for _, k := range after.added(before) {
+		if k[0] == lint.RuleFailed {
+			return nil, nil, nil
+		}
+		out = append(out, sizing.Obstacle{Rule: k[0], Subject: k[1], Hazard: t.hazard(k[0])})
+	}
+	for _, k := range after.endangered(before) {
+		out = append(out, sizing.Obstacle{Subject: k.ID, Hazard: k.Hazard})
+	}
+	slices.SortFunc(out, func(a, b sizing.Obstacle) int {
+		return cmp.Or(cmp.Compare(a.Subject, b.Subject), cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Hazard, b.Hazard))
+	})
+	return fig, out, nil
+}
+
+func (t *Trials) hazard(rule string) figures.Hazard {
+	if r, ok := t.rules[rule]; ok {
+		return r.Hazard
+	}
+	return ""
 }
 
 // worksOut reports whether a remedy of the finding is tried by working the plan
@@ -141,17 +220,17 @@ func (t *Trials) clears(ctx context.Context, f *lint.Finding, edits []lint.Edit)
 		return nil, false, err
 	}
 	share := sharing(t.plan, changed)
-	if !after.cleared(before, f, "", share) { // mostly that says already that it is not
+	if len(after.left(before, f, "", share)) > 0 { // mostly that says already that it is not
 		return nil, false, nil
 	}
 	after.margins = fig.Margins()
-	if after.endangers(before) || !after.cleared(before, f, own.Hazard, share) {
+	if len(after.endangered(before)) > 0 || len(after.left(before, f, own.Hazard, share)) > 0 {
 		return nil, false, nil
 	}
 	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
 		return nil, false, err
 	}
-	return fig, !after.adds(before), nil
+	return fig, len(after.added(before)) == 0, nil
 }
 
 // reads reports whether a problem of the text is gone and none has come
@@ -214,41 +293,41 @@ func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
 	return t.before, nil
 }
 
-// cleared reports whether a finding is gone, for its subject and for all that
+// left lists where a finding is still there, of its subject and of all that
 // share the text.
-func (j *judged) cleared(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) bool {
+func (j *judged) left(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) (out []string) {
 	for _, id := range append(sharing, f.Subject) {
 		k := [2]string{f.Rule, id}
-		if before.found[k].count == 0 {
+		if before.found[k].count == 0 || slices.Contains(out, id) {
 			continue
 		}
 		if j.found[k].count >= before.found[k].count || of != "" && j.margins[figures.Guarded{ID: id, Hazard: of}] > 1+same {
-			return false
+			out = append(out, id)
 		}
 	}
-	return true
+	return out
 }
 
-// adds reports whether something has come that was not there.
-func (j *judged) adds(before *judged) bool {
+// added lists what has come that was not there, by rule and subject.
+func (j *judged) added(before *judged) (out [][2]string) {
 	for k, is := range j.found {
 		was := before.found[k]
 		if is.level >= lint.Warning && (is.level > was.level || is.count > was.count) || k[0] == lint.RuleFailed {
-			return true
+			out = append(out, k)
 		}
 	}
-	return false
+	return out
 }
 
-// endangers reports whether something is nearer to harm: max(1, margin) of a
-// guarded thing has risen. What is new starts at 1.
-func (j *judged) endangers(before *judged) bool {
+// endangered lists what is nearer to harm: max(1, margin) of a guarded thing has
+// risen. What is new starts at 1.
+func (j *judged) endangered(before *judged) (out []figures.Guarded) {
 	for k, is := range j.margins {
 		if is > max(1, before.margins[k])*(1+same) {
-			return true
+			out = append(out, k)
 		}
 	}
-	return false
+	return out
 }
 
 // same is the share by which two margins may differ and be one.

@@ -135,7 +135,7 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 		how := ""
 		switch {
 		case x.Grade == schema.GradeFact:
-			how = ", if that is so"
+			how = ", once checked on site"
 		case shown[x.Grade] || shown[schema.GradeNotation]:
 		case x.Grade == schema.GradeNotation:
 			how = " (ohmstead fix)"

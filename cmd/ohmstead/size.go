@@ -1,0 +1,221 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/rogpeppe/go-internal/diff"
+	"github.com/spf13/cobra"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/cmd/ohmstead/internal/wholefile"
+	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/remedy"
+	"ohmstead/lint/rules"
+	"ohmstead/lint/sizing"
+	"ohmstead/lint/terminal"
+	"ohmstead/schema"
+)
+
+func newSize(g *globals) *cobra.Command {
+	var opt sizing.Options
+	var write, choices bool
+	cmd := &cobra.Command{
+		Use:   "size PLAN",
+		Short: "Find the cheapest gauges, fuses and feeds with which a plan passes",
+		Long: `Size looks for the cheapest change of gauges, fuses, feed points, supplies and joints
+with which a plan has no error and no warning about them left, over every pattern
+that the ceilings allow. It prints the change as a unified diff, and what it costs
+before and after: the wire, where every wire of the plan has a price by the reel in
+one currency, else the copper and the number of parts.
+
+Where it can go through all choices it says that nothing is cheaper, else how much
+less the cheapest could cost. A lead that is new has an estimated length: measure
+before cutting. It silences nothing, fits no fuse above what its wire carries, and
+keeps the pluses of supplies apart. It is a proposal: check it against the code in
+force where the work is done.
+
+Ctrl-C ends the search and gives the best found so far.`,
+		Example: `  ohmstead size plans/porch
+  ohmstead size plans/porch --only gauges,fuses --keep lead.trunk
+  ohmstead size plans/porch --least-work --write`,
+		Args:              arguments(1, 1, "PLAN"),
+		ValidArgsFunction: planFiles,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			for _, k := range opt.Only {
+				if !slices.Contains(sizing.Kinds, k) {
+					return fmt.Errorf("--only %s: it takes %s", k, strings.Join(sizing.Kinds, ", "))
+				}
+			}
+			w, dir, err := g.one(args[0])
+			if err != nil {
+				return err
+			}
+			plan, fig, v, err := decodeAndJudge(cmd.Context(), w, dir)
+			if err != nil {
+				return err
+			}
+			if broken(plan) > 0 {
+				return fmt.Errorf("%s: parts of the plan could not be read; ohmstead check says where", w.Shown(dir))
+			}
+			for _, id := range opt.Keep {
+				_, one := plan.Find(id)
+				if _, copies := plan.Find(id + "-1"); !one && !copies {
+					return fmt.Errorf("--keep %s: the plan has no such block", id)
+				}
+			}
+			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
+			defer stop()
+			told := &sizeProgress{w: cmd.ErrOrStderr(), on: isTerminal(cmd.ErrOrStderr())}
+			opt.Tell = told.tell
+			sized, err := remedy.New(plan, fig, v.Findings, rules.All).Size(ctx, opt)
+			told.end()
+			if err != nil {
+				return err
+			}
+			return sizeOut(cmd, w, plan, sized, args[0], write, choices)
+		},
+	}
+	cmd.Flags().StringSliceVar(&opt.Keep, "keep", nil, "a block that stays as it is, such as lead.trunk; may be repeated")
+	cmd.Flags().StringSliceVar(&opt.Only, "only", nil, "what may be changed: "+strings.Join(sizing.Kinds, ", ")+" (default all but ceilings)")
+	cmd.Flags().BoolVar(&opt.LeastWork, "least-work", false, "as few changed blocks as can be, and of those the cheapest")
+	cmd.Flags().BoolVar(&write, "write", false, "also write the change into the plan")
+	cmd.Flags().BoolVar(&choices, "choices", false, "also print what is chosen from")
+	complete(cmd, "only", sizing.Kinds)
+	return cmd
+}
+
+// sizeOut prints what a search found, and writes it where that is wanted.
+func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s sizing.Sized, arg string, write, choices bool) error {
+	var out strings.Builder
+	if choices {
+		for _, line := range s.Finite {
+			fmt.Fprintln(&out, terminal.Printable("choices: "+line))
+		}
+	}
+	texts := map[string][]byte{}
+	switch {
+	case s.Draft == nil:
+		for _, o := range s.Left[:min(len(s.Left), 8)] {
+			if o.Rule != "" {
+				fmt.Fprintln(&out, terminal.Printable(fmt.Sprintf("in the way: %s of %s", o.Rule, o.Subject)))
+			}
+		}
+		_, err := io.WriteString(cmd.OutOrStdout(), out.String())
+		return errors.Join(err, errors.New("no change of the sizes that may be chosen makes the plan pass"))
+	case s.Draft.Empty():
+		fmt.Fprintf(&out, "the plan passes as it is: %s\n", s.Is)
+	default:
+		var err error
+		if texts, err = plan.Edited(remedy.LaidOut(s.Edits())); err != nil {
+			return err
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		out.Write(diff.Diff("a/"+name, w.File(name).Text.Bytes(), "b/"+name, texts[name]))
+	}
+	if !s.Draft.Empty() {
+		figuresOut(&out, s)
+	}
+	fmt.Fprintln(&out, bounded(s))
+	for _, l := range s.After.Leads {
+		if l.OK && !l.Lead.Length.Set {
+			fmt.Fprintf(&out, "lengths are estimated from positions: the answer holds up to those, such as %s of %s\n", s.After.Habit.Show(quantity.Length, l.Length), l.ID())
+			break
+		}
+	}
+	if !s.Measured() {
+		fmt.Fprintln(&out, "new leads have estimated lengths: the answer holds up to those; measure before cutting")
+	}
+	if !s.Draft.Empty() {
+		fmt.Fprintln(&out, "It is a proposal: check it against the code in force where the work is done.")
+	}
+	if _, err := io.WriteString(cmd.OutOrStdout(), out.String()); err != nil || !write {
+		return err
+	}
+	within, err := borderOf([]string{arg})
+	if err != nil {
+		return err
+	}
+	var errs []error
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		file := filepath.Join(w.Root, filepath.FromSlash(name))
+		if err := within.crossed(file); err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		errs = append(errs, wholefile.Write(file, texts[name]))
+	}
+	return errors.Join(errs...)
+}
+
+// figuresOut prints what changes for runs, supplies and the purse.
+func figuresOut(out *strings.Builder, s sizing.Sized) {
+	least := func(f *figures.Figures) map[string]string {
+		volts := map[string]string{}
+		for _, r := range f.Runs {
+			if r.OK && r.Strip.V.MinVoltage.Known() {
+				volts[r.ID()] = quantity.Show(quantity.Voltage, f.WorstVolts(r, r.Strip.V.MinVoltage.V.SI).Value)
+			}
+		}
+		return volts
+	}
+	was, is := least(s.Before), least(s.After)
+	for _, r := range s.After.Runs {
+		if before, ok := was[r.ID()]; ok && before != is[r.ID()] {
+			fmt.Fprintf(out, "%s: least voltage %s, was %s\n", r.ID(), is[r.ID()], before)
+		} else if !ok && is[r.ID()] != "" {
+			fmt.Fprintf(out, "%s: least voltage %s\n", r.ID(), is[r.ID()])
+		}
+	}
+	fmt.Fprintf(out, "cost: %s; was %s\n", s.Is, s.Was)
+}
+
+// bounded says how good the answer is.
+func bounded(s sizing.Sized) string {
+	judged := quantity.Count(s.Judged, "plan") + " judged"
+	switch {
+	case s.Exact:
+		return "no choice is cheaper (" + judged + "; --choices prints what is chosen from)"
+	case !(s.Bound > 0):
+		return "the best found (" + judged + ")"
+	}
+	within := fmt.Sprintf("within %.3g %% of the cheapest possible (%s)", 100*(s.Is.Sum/s.Bound-1), judged)
+	if s.Ended {
+		within += ", as far as it got"
+	}
+	return within
+}
+
+// sizeProgress tells on a terminal how far a search is.
+type sizeProgress struct {
+	w    io.Writer
+	on   bool
+	said time.Time
+}
+
+func (p *sizeProgress) tell(judged int, best sizing.Price) {
+	if now := time.Now(); p.on && now.Sub(p.said) >= interval {
+		p.said = now
+		text := fmt.Sprintf("\r\x1b[K%d plans judged", judged)
+		if best.Parts > 0 {
+			text += "; the best so far: " + best.String()
+		}
+		fmt.Fprint(p.w, text)
+	}
+}
+
+func (p *sizeProgress) end() {
+	if p.on && !p.said.IsZero() {
+		fmt.Fprint(p.w, "\r\x1b[K")
+	}
+}

@@ -1,0 +1,207 @@
+package sizing
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// size is a size that a lead may be made of, with its fuse.
+type size struct {
+	gauge    wire.Gauge
+	wire     *schema.Wire // of the plan; nil for one that is to be written
+	ampacity float64      // A, of the lead
+	fuse     float64      // A; 0 for none
+}
+
+// together lists the leads of one text.
+func together(f *figures.Figures, l *figures.Lead) []*figures.Lead {
+	if l.Copy == 0 {
+		return []*figures.Lead{l}
+	}
+	var out []*figures.Lead
+	for _, o := range f.Leads {
+		if o.Node == l.Node {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// loadOf is the greatest current of a lead and of those that share its text, A.
+func loadOf(f *figures.Figures, l *figures.Lead) float64 {
+	most := 0.0
+	for _, o := range together(f, l) {
+		if w := f.WorstLead(o); w.OK {
+			most = math.Max(most, w.Value)
+		}
+	}
+	return most
+}
+
+// gauges lists the sizes from that of a lead on that a lead may have: its own wire, the
+// other wires of the plan, and the sizes that are commonly sold.
+func gauges(f *figures.Figures, l *figures.Lead, thinner bool) []size {
+	own := l.Wire.V
+	out := []size{{gauge: l.Gauge, wire: own, ampacity: l.Ampacity}}
+	var all []wire.Gauge
+	for _, g := range wire.Standard(l.Gauge.AWG) {
+		if thinner && g.Area() < l.Gauge.Area()*(1-1e-6) || g.Area() > l.Gauge.Area()*(1+1e-6) {
+			all = append(all, g)
+		}
+	}
+	for _, g := range all {
+		w := wireLike(f.Plan, own, g)
+		amps := ampacityOf(f, w, own, g) * l.Shared * float64(max(l.Parallel.V, 1))
+		if amps > 0 && takes(l, g.Area()) {
+			out = append(out, size{gauge: g, wire: w, ampacity: amps})
+		}
+	}
+	return out
+}
+
+// wireLike is the plan's wire of a size, if it has one.
+func wireLike(p *schema.Plan, own *schema.Wire, g wire.Gauge) *schema.Wire {
+	for _, w := range p.Wires {
+		if w.Gauge.Known() && math.Abs(w.Gauge.V.SI-g.Area()) <= 1e-6*g.Area() && !w.Broken && w.Cores.V == own.Cores.V && w.Home != schema.InCatalogue {
+			return w
+		}
+	}
+	return nil
+}
+
+// ampacityOf is what one conductor of a wire may carry; w is nil for a new one
+// like own.
+func ampacityOf(f *figures.Figures, w, own *schema.Wire, g wire.Gauge) float64 {
+	if w == nil {
+		w = own
+	}
+	if w.Ampacity.Set && w != own {
+		factor, err := wire.StatedFactor(f.Plan.Ambient(), w.Stands())
+		if err != nil {
+			return 0
+		}
+		return w.Ampacity.V.SI * factor
+	}
+	amps, err := f.TableAmpacity(g, w)
+	if err != nil {
+		return 0
+	}
+	return amps
+}
+
+// takes reports whether the joints at a lead's ends take a cross-section.
+func takes(l *figures.Lead, area float64) bool {
+	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+		if j := pt.Joint; j != nil && j.Gauges.Known() && j.Gauges.Set && len(j.Gauges.V) == 2 {
+			if lo, hi := j.Gauges.V[0].SI, j.Gauges.V[1].SI; area < math.Min(lo, hi)*0.999 || area > math.Max(lo, hi)*1.001 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// rail is what the copper of the runs at a lead's ends may carry, A.
+func rail(l *figures.Lead) float64 {
+	most := math.Inf(1)
+	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
+			most = math.Min(most, pt.Run.Strip.V.RailCurrent.V.SI)
+		}
+	}
+	return most
+}
+
+// fits lists the sizes, of an ampacity of at least so many amperes, and fuses with
+// which a lead carries its load and is protected, the thinnest first; of a size that which keeps the fuse, then the
+// others, those that protect the strip behind first.
+func fits(f *figures.Figures, l *figures.Lead, load, least float64, fused bool) []size {
+	var out []size
+	for _, s := range gauges(f, l, false) {
+		if s.ampacity < max(load, least)*(1-1e-9) {
+			continue
+		}
+		if !fused || !l.Plus() {
+			out = append(out, s)
+			continue
+		}
+		if l.Fuse.Set && l.Device.Carries(l.Fuse.V.SI, load) && l.Device.Protects(l.Fuse.V.SI, s.ampacity) {
+			keep := s
+			keep.fuse = l.Fuse.V.SI
+			out = append(out, keep)
+		}
+		window := l.Device.Window(load, s.ampacity)
+		for _, strip := range []bool{true, false} {
+			for _, a := range window {
+				if l.Device.Protects(a, rail(l)) == strip && !(l.Fuse.Set && a == l.Fuse.V.SI) {
+					with := s
+					with.fuse = a
+					out = append(out, with)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// apply writes a size of a lead.
+func (d *Draft) apply(l *figures.Lead, s size) bool {
+	if math.Abs(s.gauge.Area()-l.Gauge.Area()) > 1e-6*l.Gauge.Area() {
+		id, ok := d.wire(l, s)
+		if !ok || !d.set(l.ID(), "wire", id) {
+			return false
+		}
+	}
+	switch {
+	case s.fuse > 0 && !(l.Fuse.Set && l.Fuse.V.SI == s.fuse):
+		return d.set(l.ID(), "fuse", strconv.Quote(amps(s.fuse)))
+	}
+	return true
+}
+
+func amps(a float64) string { return quantity.Of(quantity.Current, a).Exact() }
+
+// wire names the wire of a size, with the block that says it where there is
+// none.
+func (d *Draft) wire(l *figures.Lead, s size) (string, bool) {
+	if s.wire != nil {
+		return s.wire.ID(), true
+	}
+	q, err := quantity.ParseFor(quantity.Gauge, s.gauge.String())
+	if err != nil {
+		return "", false
+	}
+	for _, a := range d.news {
+		if a.kind == "wire" && a.value("gauge") == strconv.Quote(q.String()) {
+			return a.id(), true
+		}
+	}
+	old := l.Wire.V
+	id, below := old.ID(), old.ID()
+	if old.Home != schema.InPlan {
+		below = l.ID()
+	}
+	name := strings.TrimPrefix(id, "wire.")
+	if a := d.added(id); a != nil { // a size thicker than one that is new already
+		id = strings.TrimSpace(a.value("like"))
+		name = strings.TrimPrefix(id, "wire.")
+	}
+	name = d.free("wire", strings.TrimPrefix(name, "catalog.")+"-"+strings.NewReplacer(" ", "", "/", "-", ".", "-").Replace(q.String()))
+	a := &addition{kind: "wire", name: name, says: [][2]string{{"like", id}, {"gauge", strconv.Quote(q.String())}}}
+	if old.Ampacity.Set { // of another size nobody has said anything
+		a.says = [][2]string{{"gauge", strconv.Quote(q.String())}}
+		if !old.Stranded.V {
+			a.set("stranded", "false")
+		}
+	}
+	if !d.add(a, below) {
+		return "", false
+	}
+	return a.id(), true
+}
