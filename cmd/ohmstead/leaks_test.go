@@ -29,8 +29,9 @@ var callsOf = map[string]func(plan, before, out string) [][]string{
 		}
 		return append(calls, []string{"check", plan, "--statistics"}, []string{"check", plan, "--write-baseline", "--baseline", filepath.Join(out, "known")})
 	},
-	"fix": func(plan, _, _ string) [][]string { return [][]string{{"fix", plan, "--diff"}} },
-	"fmt": func(plan, _, _ string) [][]string { return [][]string{{"fmt", "--check", plan}} },
+	"fix":  func(plan, _, _ string) [][]string { return [][]string{{"fix", plan, "--diff"}} },
+	"size": func(plan, _, _ string) [][]string { return [][]string{{"size", plan, "--only", "fuses", "--choices"}} },
+	"fmt":  func(plan, _, _ string) [][]string { return [][]string{{"fmt", "--check", plan}} },
 	"show": func(plan, _, _ string) [][]string {
 		return [][]string{{"show", plan}, {"show", plan, "--format", "json"}}
 	},

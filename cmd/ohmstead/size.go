@@ -158,26 +158,38 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 	return errors.Join(errs...)
 }
 
-// figuresOut prints what changes for runs, supplies and the purse.
+// figuresOut prints what changes for runs and the purse; of copies, the one that is
+// the worst off.
 func figuresOut(out *strings.Builder, s sizing.Sized) {
-	least := func(f *figures.Figures) map[string]string {
-		volts := map[string]string{}
+	volts := func(f *figures.Figures) map[string]float64 {
+		least := map[string]float64{}
 		for _, r := range f.Runs {
 			if r.OK && r.Strip.V.MinVoltage.Known() {
-				volts[r.ID()] = quantity.Show(quantity.Voltage, f.WorstVolts(r, r.Strip.V.MinVoltage.V.SI).Value)
+				w := f.WorstVolts(r, r.Strip.V.MinVoltage.V.SI).Value
+				if was, ok := least[textOf(r)]; !ok || w < was {
+					least[textOf(r)] = w
+				}
 			}
 		}
-		return volts
+		return least
 	}
-	was, is := least(s.Before), least(s.After)
-	for _, r := range s.After.Runs {
-		if before, ok := was[r.ID()]; ok && before != is[r.ID()] {
-			fmt.Fprintf(out, "%s: least voltage %s, was %s\n", r.ID(), is[r.ID()], before)
-		} else if !ok && is[r.ID()] != "" {
-			fmt.Fprintf(out, "%s: least voltage %s\n", r.ID(), is[r.ID()])
+	was, is := volts(s.Before), volts(s.After)
+	for _, id := range slices.Sorted(maps.Keys(is)) {
+		line := fmt.Sprintf("%s: least voltage %s", id, quantity.Show(quantity.Voltage, is[id]))
+		if before, ok := was[id]; ok {
+			line += ", was " + quantity.Show(quantity.Voltage, before)
 		}
+		fmt.Fprintln(out, terminal.Printable(line))
 	}
 	fmt.Fprintf(out, "cost: %s; was %s\n", s.Is, s.Was)
+}
+
+// textOf names the block that a run or its copies are written as.
+func textOf(r *figures.Run) string {
+	if r.Copy == 0 {
+		return r.ID()
+	}
+	return strings.TrimSuffix(r.ID(), fmt.Sprintf("-%d", r.Copy))
 }
 
 // bounded says how good the answer is.

@@ -260,13 +260,16 @@ func (d *Draft) Title() string {
 			case fuse != "":
 				what = "fit a " + fuse + " fuse in %s"
 			}
-			if from != "" {
+			if strings.HasPrefix(from, "supply.") {
 				move := "lead %s from " + from
 				if what != "" {
 					move += " and " + strings.ReplaceAll(what, " for %s", " for it")
 					move = strings.ReplaceAll(move, " in %s", " in it")
 				}
 				what = move
+			}
+			if what == "" {
+				continue // it only goes to another piece of a run that is split
 			}
 			if leads[what] == nil {
 				order = append(order, what)

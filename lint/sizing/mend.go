@@ -57,9 +57,24 @@ func Mend(ctx context.Context, f *figures.Figures, target Obstacle, most int, ju
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Mended) int { return compare(costOf(f, a), costOf(f, b)) })
-	return out, judged, nil
+	return worthTelling(f, out), judged, nil
 }
 
 func newState(d *Draft, f *figures.Figures) *state {
 	return &state{Draft: d, fig: f, tried: map[*schema.Node][]size{}, done: map[any]bool{}, halved: map[string]bool{}}
+}
+
+// worthTelling keeps the cheapest change, and those that are less work than it or
+// cost little more.
+func worthTelling(f *figures.Figures, all []Mended) []Mended {
+	var out []Mended
+	for i, m := range all {
+		c, least := costOf(f, m), costOf(f, all[0])
+		title := m.Title()
+		if i > 0 && (c.work >= least.work && c.weight() > 1.5*max(least.weight(), partGrams) || slices.ContainsFunc(out, func(o Mended) bool { return o.Title() == title })) {
+			continue
+		}
+		out = append(out, m)
+	}
+	return out
 }

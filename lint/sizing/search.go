@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/calc/supply"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
@@ -20,6 +21,8 @@ import (
 //   - A lead that is the only way to what lies behind it carries at least what some
 //     pattern draws there, in every plan of the same topology: its wire and its fuse
 //     must carry that.
+//   - A lead without a fuse that begins at a supply must stand all that this drives into a
+//     fault.
 //   - Where the leads make a tree, and the pixels have their full current at the least
 //     voltage that their strip needs, the currents of all plans that pass are the same,
 //     and thicker wire raises every voltage. So a choice of some leads is out if with
@@ -215,6 +218,20 @@ func ample(r *figures.Run) bool {
 	return r.Law.Current(need.V.SI, full) >= r.Law.Full()*(1-1e-9)
 }
 
+// bare is what is driven into a fault of a lead without a fuse of its own, A, where it
+// begins at a supply, whatever else the plan has: larger supplies drive more.
+func bare(l *figures.Lead) float64 {
+	s := l.From.V.Supply
+	if s == nil || !l.Plus() || !s.Rating.Known() || !s.Overload.Known() || !s.Limited.Known() || !s.Output.Known() {
+		return 0
+	}
+	amps, err := supply.FaultCurrent(s.Rating.V.SI, s.Overload.V.SI, s.Volts(), s.Limited.V)
+	if err != nil || s.Limited.V {
+		return 0
+	}
+	return amps
+}
+
 func (t *topology) told() []string {
 	var out []string
 	for i, l := range t.leads {
@@ -269,6 +286,9 @@ func (z *sizer) choices(t *topology, l *figures.Lead, fixed bool) []option {
 				fuses = append([]float64{0}, l.Device.Window(fuse, x.ampacity)...)
 			}
 			for _, a := range fuses {
+				if a == 0 && x.ampacity < bare(l)*(1-1e-9) {
+					continue
+				}
 				x.fuse = a
 				list = append(list, x)
 			}
@@ -341,10 +361,38 @@ func (z *sizer) whole(t *topology, picks []int) error {
 	return nil
 }
 
-// least is what no plan that passes costs less than, whatever its feeds: leads that do
-// not end at a run carry the same however the runs behind them are fed from there, and
-// those that do cost no less than one at its thinnest.
-func (z *sizer) least(t *topology) float64 { return t.rest + t.sum[0] }
+// least is what no plan that passes costs less than, whatever its feeds. Leads that do
+// not end at a run carry the same however the runs behind them are fed from there. What
+// goes into a run that one lead feeds goes through that lead, or through two or more of at
+// least its length whose wires carry it together.
+func (z *sizer) least(t *topology) float64 {
+	sum := t.rest
+	for i, l := range t.leads {
+		least := t.options[i][0].cost
+		if (l.From.V.Run != nil || l.To.V.Run != nil) && !z.opt.may(Ceilings) && !t.draft.stays(l.Lead) && onlyWay(t.fig, l) {
+			one, more := math.Inf(1), 0.0
+			for _, o := range together(t.fig, l) {
+				load := t.fig.AnyOf(o).Amps * (1 - 2e-6)
+				each := math.Inf(1) // of an ampere
+				for _, x := range t.options[i] {
+					each = math.Min(each, z.priced.wire(o, x.gauge, x.wire)/x.ampacity)
+				}
+				if z.priced.currency == "" {
+					more += 2 * partGrams
+				}
+				more += each * load
+			}
+			for _, x := range t.options[i] {
+				if x.ampacity >= loadOf(t.fig, l)*(1-2e-6) {
+					one = math.Min(one, x.cost)
+				}
+			}
+			least = math.Max(least, math.Min(one, more))
+		}
+		sum += least
+	}
+	return sum
+}
 
 func fuseOf(l *figures.Lead) float64 {
 	if l.Fused() {

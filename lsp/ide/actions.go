@@ -74,6 +74,16 @@ func (v *View) edits(in []schema.Edit) ([]TextEdit, bool) {
 	return out, len(out) > 0
 }
 
+// Edits turns edits of a plan's pieces into edits of its files; false where there are
+// none, or where nobody may change what they change.
+func Edits(v *View, in []schema.Edit) ([]TextEdit, bool) { return v.edits(in) }
+
+// InPlanBlock reports whether an offset of v.File lies in the block of the plan itself.
+func InPlanBlock(v *View, offset int) bool {
+	h, ok := v.hit(offset)
+	return ok && len(h.nodes) == 1 && h.blockType() != nil && h.blockType().Name == "plan"
+}
+
 // lineEnds writes the line ends of a text as the file has them.
 func lineEnds(file []byte, text string) string {
 	if i := strings.IndexByte(string(file), '\n'); i > 0 && file[i-1] == '\r' {

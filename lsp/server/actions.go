@@ -64,6 +64,7 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 		out = append(out, action)
 	}
 	out = append(out, s.explanations(v, q, params)...)
+	out = append(out, s.sizeAction(q, v, params)...)
 	s.point(q, v, s.offset(q.file.Text, params.Range.Start))
 	return append(out, s.viewAction(params)...), nil
 }
@@ -188,6 +189,9 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 		return nil, failed(errNoDocument)
 	}
 	q = q.judged()
+	if data.Title == sizeTitle {
+		return s.sizeEdit(ctx, q)
+	}
 	_, actions, err := s.actions(ctx, q, data.Range, nil)
 	if err != nil {
 		return nil, err
