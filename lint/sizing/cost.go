@@ -40,7 +40,7 @@ func goods(f *figures.Figures) (grams float64, parts int) {
 func costOf(before *figures.Figures, m Mended) cost {
 	g0, p0 := goods(before)
 	g1, p1 := goods(m.Figures)
-	c := cost{grams: g1 - g0, parts: p1 - p0, work: len(m.news) + len(m.changed())}
+	c := cost{grams: g1 - g0, parts: p1 - p0, work: m.work()}
 	return c
 }
 

@@ -176,7 +176,7 @@ func (d *Draft) Edits() []schema.Edit {
 		}
 		out = append(out, e)
 	}
-	for _, a := range d.news {
+	for _, a := range d.written() {
 		at := source.Span{Piece: a.below.Piece(), Start: a.below.Whole.End, End: a.below.Whole.End}
 		i := slices.IndexFunc(out, func(e schema.Edit) bool { return e.At == at })
 		if i < 0 {
@@ -225,6 +225,16 @@ func (a *addition) value(name string) string {
 		}
 	}
 	return ""
+}
+
+// written lists the new blocks that are used: a wire that a lead had on the way to
+// a thicker one is not.
+func (d *Draft) written() []*addition {
+	used := func(id string) bool {
+		return slices.ContainsFunc(d.sets, func(s set) bool { return s.value == id }) ||
+			slices.ContainsFunc(d.news, func(a *addition) bool { return a.value("wire") == id })
+	}
+	return slices.DeleteFunc(slices.Clone(d.news), func(a *addition) bool { return a.kind == "wire" && !used(a.id()) })
 }
 
 // Measured reports whether the change holds as it is written: no length in it is

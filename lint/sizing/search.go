@@ -283,7 +283,10 @@ func (z *sizer) choices(t *topology, l *figures.Lead, fixed bool) []option {
 			}
 			fuses := []float64{own.fuse}
 			if l.Plus() && z.opt.may(Fuses) {
-				fuses = append([]float64{0}, l.Device.Window(fuse, x.ampacity)...)
+				fuses = l.Device.Window(fuse, x.ampacity)
+				if own.fuse == 0 {
+					fuses = append([]float64{0}, fuses...) // a fuse that is there is never taken out
+				}
 			}
 			for _, a := range fuses {
 				if a == 0 && x.ampacity < bare(l)*(1-1e-9) {
@@ -320,7 +323,7 @@ func (t *topology) draftOf(picks []int) (*Draft, bool) {
 				}
 			}
 		}
-		if x.fuse == 0 && l.Fused() && !d.set(l.ID(), "fuse", "") || !d.apply(l, x) {
+		if !d.apply(l, x) {
 			return nil, false
 		}
 	}

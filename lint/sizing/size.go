@@ -123,7 +123,7 @@ func (z *sizer) weight(p Price) float64 {
 }
 
 // work counts the blocks that a draft changes or adds.
-func (d *Draft) work() int { return len(d.changed()) + len(d.news) }
+func (d *Draft) work() int { return len(d.changed()) + len(d.written()) }
 
 func (z *sizer) run(out *Sized) error {
 	start := newDraft(z.f.Plan)
@@ -222,7 +222,6 @@ func (z *sizer) lower() error {
 				if !d.apply(l, x) {
 					continue
 				}
-				d.tidy()
 				if _, _, err := z.ask(d); err != nil {
 					return err
 				}
@@ -255,13 +254,4 @@ func (z *sizer) thinner(l *figures.Lead) []size {
 		out = append(out, x)
 	}
 	return out
-}
-
-// tidy drops new wires that nothing is made of.
-func (d *Draft) tidy() {
-	used := func(id string) bool {
-		return slices.ContainsFunc(d.sets, func(s set) bool { return s.value == id }) ||
-			slices.ContainsFunc(d.news, func(a *addition) bool { return a.value("wire") == id || a.value("like") == id })
-	}
-	d.news = slices.DeleteFunc(d.news, func(a *addition) bool { return a.kind == "wire" && !used(a.id()) })
 }
