@@ -17,7 +17,8 @@ type Shape struct {
 	Steps   []Step
 	Closed  bool
 	Outline bool    // filled and not stroked
-	Radius  float64 // m, where it is a whole circle
+	Radius  float64 // m, where it is a whole circle around Centre
+	Centre  complex128
 }
 
 // Step is a straight line, an arc or a cubic curve to a place, m.
@@ -53,7 +54,9 @@ func flatten(c contour, m affine, u unit) (s Shape, err error) {
 	for i, p := range c.pieces {
 		pieces[i] = p.mapped(m)
 	}
-	s.Radius = whole(pieces)
+	if s.Radius = whole(pieces); s.Radius > 0 {
+		s.Radius, s.Centre = u.round(s.Radius), u.snap(pieces[0].centre)
+	}
 	for _, p := range pieces {
 		switch p.kind {
 		case straight:
@@ -225,7 +228,7 @@ func (s *Shape) Path() (path.Path, error) {
 
 // moved moves the shape.
 func (s *Shape) moved(by complex128) {
-	s.Start += by
+	s.Start, s.Centre = s.Start+by, s.Centre+by
 	for i := range s.Steps {
 		t := &s.Steps[i]
 		t.To, t.C1, t.C2 = t.To+by, t.C1+by, t.C2+by

@@ -3,6 +3,7 @@ package drawn
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -81,6 +82,7 @@ func (w *writer) place(z complex128) string {
 func (w *writer) run(s *Shape) {
 	w.line("run %q {", s.Name)
 	switch {
+	case w.rectangle(s):
 	case s.lines():
 		w.through(s)
 	case s.Radius > 0:
@@ -115,15 +117,35 @@ func (s *Shape) closes() bool {
 	return s.Closed && n > 2 && s.Steps[n-1].To == s.Start && !s.Steps[n-1].Curve && s.Steps[n-1].Radius == 0
 }
 
-// circle writes a whole circle as one arc that leaves with a heading.
+// circle writes a whole circle.
 func (w *writer) circle(s *Shape) {
-	p, err := s.Path()
-	if err != nil {
-		return // it was built before
+	w.line("circle {\ncentre = %s\nradius = %s", w.place(s.Centre), w.length(s.Radius))
+	if start := math.Round(cmplx.Phase(s.Start-s.Centre)*180/math.Pi*1e4) / 1e4; start != 90 {
+		w.line("start = %q", quantity.Number(start, 9)+" deg")
 	}
-	_, _, heading := p.At(0)
-	w.line("path {\nstart = %s\nheading = %q\narc {\nradius = %s\nturn = %q\nsweep = \"360 deg\"\n}\n}",
-		w.place(s.Start), quantity.Number(math.Round(heading*1e4)/1e4, 9)+" deg", w.length(s.Radius), s.Steps[0].hand())
+	w.line("%s}", s.Steps[0].unusualHand())
+}
+
+// rectangle writes a shape that is an upright rectangle, with round corners or
+// without.
+func (w *writer) rectangle(s *Shape) bool {
+	r, ok := s.rectangle()
+	if ok {
+		w.line("rectangle {\nfrom = %s\nto = %s", w.place(r.from), w.place(r.to))
+		if r.corner > 0 {
+			w.line("corner = %s", w.length(r.corner))
+		}
+		w.line("%s}", Step{Left: r.left}.unusualHand())
+	}
+	return ok
+}
+
+// unusualHand says the turn of a closed shape that goes round to the left.
+func (t Step) unusualHand() string {
+	if t.Left {
+		return "turn = \"left\"\n"
+	}
+	return ""
 }
 
 // hand is the one to which an arc turns.
