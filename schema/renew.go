@@ -99,6 +99,9 @@ func (n *renewal) again(b Block) (Block, bool) {
 	if _, known := b.(*Controller); known || !n.readable(was) { // its ports know a controller
 		return nil, false
 	}
+	if s, ok := b.(*Surface); ok && len(s.Edges) > 0 { // which name others
+		return nil, false
+	}
 	for _, x := range was.named {
 		now, ok := n.now(x)
 		if !ok {

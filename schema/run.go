@@ -22,6 +22,7 @@ type Run struct {
 	Corner     Value[Quantity]  `attr:"corner"`
 	Beside     Value[*Run]      `attr:"beside"`
 	Distance   Value[Quantity]  `attr:"distance"`
+	Mitred     Value[bool]      `attr:"mitred"`
 	Shift      Value[XY]        `attr:"shift"`
 	Pixels     Value[int]       `attr:"pixels"`
 	DataEnters Value[string]    `attr:"data_enters"`
@@ -147,6 +148,7 @@ var runType = &BlockType{
 		{Name: "corner", Kind: Measure, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Radius that the corners of through are rounded to.", Example: `"5 cm"`},
 		{Name: "beside", Kind: Reference, Types: []string{"run"}, OneOf: "geometry", Doc: "Another run that it follows at a distance, all along.", Detail: "Unlike a copy that is shifted it keeps the same distance in bends: outside they are wider, inside tighter, and its length is another.", Example: "run.outer"},
 		{Name: "distance", Kind: Measure, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Doc: "How far it lies beside the other run: to the left as one goes from its start to its end, and to the right where negative.", Example: `"30 mm"`},
+		{Name: "mitred", Kind: Boolean, Default: "false", Doc: "Whether it is mitred at each edge of its surfaces that it passes: its channel cut, and its strip cut and joined by wire.", Example: "true"},
 		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},

@@ -8,6 +8,7 @@ import (
 // Strip is a product by the reel.
 type Strip struct {
 	Header
+	Form           Value[string]   `attr:"form"`
 	Chip           Value[string]   `attr:"chip"`
 	Voltage        Value[Quantity] `attr:"voltage"`
 	Density        Value[Quantity] `attr:"density"`
@@ -72,6 +73,7 @@ var stripType = &BlockType{
   price = "24 EUR"
 }`,
 	Attrs: []Attr{
+		{Name: "form", Kind: Choice, Default: `"tape"`, Choices: []Option{{"tape", "flexible strip, cut to length"}, {"ring", "rigid ring, used whole"}, {"panel", "rigid board or a flexible one that keeps its shape, used whole"}, {"string", "pixels on wire"}}, Doc: "In which form it is sold; bends and cut ends are judged of tape only.", Detail: "The shape of a ring, a panel or a string is that of its run; density is its pixels over the length of the line that they lie on.", Example: `"ring"`},
 		{Name: "chip", Kind: Text, Doc: "The part number of the LED driver chip.", Example: `"WS2815"`},
 		{Name: "voltage", Kind: Measure, Dim: quantity.Voltage, Required: true, Least: 1, Most: mostStrip, Doc: "Nominal supply voltage of the strip.", Example: `"12 V"`},
 		{Name: "density", Kind: Measure, Dim: quantity.Density, Required: true, Least: 0.5, Most: 5000, Doc: "LEDs per length, as printed on the reel.", Example: `"60/m"`},
@@ -107,6 +109,12 @@ var stripType = &BlockType{
 	},
 	form: func() former { return new(Strip) },
 }
+
+// Tape reports whether it is flexible strip that is cut to length.
+func (s *Strip) Tape() bool { return !s.Form.Known() || s.Form.V == "tape" }
+
+// Rigid reports whether it keeps its shape.
+func (s *Strip) Rigid() bool { return s.Form.Known() && (s.Form.V == "ring" || s.Form.V == "panel") }
 
 func (s *Strip) check(r *resolver, e *effective) {
 	if !s.Cut.Set {

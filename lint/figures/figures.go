@@ -50,7 +50,8 @@ type Figures struct {
 	kinds        map[*schema.Wire]*kind
 	devices      map[fitted]*fuse.Kind
 	laws         map[*schema.Strip]law
-	wired        map[schema.Block]*Island // of supplies and joints
+	frames       map[*schema.Surface][]Frame // of each surface what meets it, folded out; nil where no edge is written
+	wired        map[schema.Block]*Island    // of supplies and joints
 	ceilings     []ceiling
 
 	mu       sync.Mutex // of what follows
@@ -77,6 +78,8 @@ type Run struct {
 	Law      *circuit.Law // of one pixel
 	PixelMax float64      // A of one pixel with all channels at 100 %
 	Volts    float64      // V, nominal, of its strip
+
+	frames []Frame // the surfaces that it may lie on, folded out
 
 	Rails []Rail // its rails between feeds, as protection sees them
 

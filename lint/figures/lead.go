@@ -193,6 +193,13 @@ func (f *Figures) distance(a, b *schema.Point) (float64, bool) {
 func (f *Figures) between(a, b *schema.Point) (metres float64, why string) {
 	sa, ax, ay, ok1 := f.position(a)
 	sb, bx, by, ok2 := f.position(b)
+	if ok1 && ok2 && sa != sb { // along the surfaces, folded out
+		for _, x := range f.frames[sa] {
+			if x.Surface == sb {
+				sb, bx, by = sa, bx+x.X, by+x.Y
+			}
+		}
+	}
 	d := math.Hypot(ax-bx, ay-by)
 	switch {
 	case placeBad(a) || placeBad(b):

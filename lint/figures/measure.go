@@ -83,6 +83,9 @@ func (f *Figures) geometry(run *Run, stripKnown bool, facts pixels.Strip) bool {
 		return false
 	}
 	run.Path = &p
+	if r.On.Known() {
+		run.frames = f.frames[r.On.V]
+	}
 	run.Length = p.Length()
 	run.Least, run.LeastAt = p.LeastRadius()
 	return true

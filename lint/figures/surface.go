@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/calc/path"
 	"ohmstead/calc/thermal"
@@ -16,7 +17,26 @@ func (run *Run) Outside() float64 {
 		return 0
 	}
 	b := run.Path.Bounds()
-	return outside(s, b)
+	by := outside(s, b)
+	if by == 0 || len(run.frames) < 2 {
+		return by
+	}
+	by = 0
+	points, err := run.Path.Points(max(0.01, run.Length/1000))
+	if err != nil {
+		return 0
+	}
+	for _, p := range points {
+		least := math.Inf(1)
+		for _, a := range run.frames {
+			least = min(least, a.past(p.X, p.Y))
+		}
+		by = max(by, least)
+	}
+	if by < 1e-6 {
+		return 0
+	}
+	return by
 }
 
 func outside(s *schema.Surface, b path.Rect) float64 {
@@ -52,7 +72,13 @@ func (run *Run) Crosses(k *schema.Keepout) (from, to float64, ok bool) {
 	if run.Path == nil || !k.From.Known() || !k.To.Known() {
 		return 0, 0, false
 	}
-	return run.Path.Within(rect(k))
+	r := rect(k)
+	for _, a := range run.frames {
+		if slices.Contains(a.Keepouts, k) {
+			r = path.Rect{MinX: r.MinX + a.X, MinY: r.MinY + a.Y, MaxX: r.MaxX + a.X, MaxY: r.MaxY + a.Y}
+		}
+	}
+	return run.Path.Within(r)
 }
 
 // Growth is how much a piece of the run's diffuser and of its cover grow from

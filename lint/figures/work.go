@@ -56,11 +56,13 @@ func prepare(p *schema.Plan, memo, parent *Memo) *Figures {
 		kinds:       map[*schema.Wire]*kind{},
 		devices:     map[fitted]*fuse.Kind{},
 		laws:        map[*schema.Strip]law{},
+		frames:      map[*schema.Surface][]Frame{},
 		wired:       map[schema.Block]*Island{},
 		controllers: map[*schema.Controller]*Controller{},
 		supplies:    positions(p.Supplies),
 		joints:      positions(p.Joints),
 	}
+	f.unfoldAll()
 	runs, leads := make([]Run, len(p.Runs)), make([]Lead, len(p.Leads))
 	f.Runs, f.Leads = make([]*Run, len(runs)), make([]*Lead, len(leads))
 	for i, r := range p.Runs {

@@ -87,9 +87,8 @@ func addresses(f *figures.Figures, o *schema.Order) []*figures.Universes {
 
 func (t *Table) pixel(r *figures.Run, k int, order string, index Cell, u *figures.Universes, line int) {
 	var surface, x, y, z, output, on, name, universe, slot Cell
-	if r.Path != nil {
-		px, py, _ := r.Path.At((float64(k) + 0.5) * r.Pitch)
-		x, y, z = number(px), number(py), number(0)
+	if px, py, pz, ok := r.XYZ((float64(k) + 0.5) * r.Pitch); ok {
+		x, y, z = number(px), number(py), number(pz)
 	}
 	if r.On.Known() {
 		surface = words(r.On.V.Name)

@@ -35,6 +35,7 @@ var All = []*lint.Rule{
 	DataUnconnected,
 	DimensionMismatch,
 	DropExcess,
+	EdgeTight,
 	EnclosureUnsaid,
 	EnclosureWeak,
 	ExpansionGap,

@@ -26,7 +26,7 @@ If the light is to go along the surface, allow the hint and say so.`,
 
 func checkBendPlane(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {
-		if !r.OK || r.Path == nil || !r.On.Known() || math.IsInf(r.Least, 1) || r.Least == 0 || r.Run.Diffuser.Bad {
+		if !r.OK || r.Path == nil || !r.Strip.V.Tape() || !r.On.Known() || math.IsInf(r.Least, 1) || r.Least == 0 || r.Run.Diffuser.Bad {
 			continue // corners are bend-tight's
 		}
 		f := lint.Finding{Subject: r.ID(), At: bendAt(r)}

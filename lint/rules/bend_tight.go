@@ -30,7 +30,7 @@ For places that a curve goes through, shape = "smooth" takes the corners out.`,
 
 func checkBendTight(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {
-		if !r.OK || r.Path == nil || math.IsInf(r.Least, 1) {
+		if !r.OK || r.Path == nil || math.IsInf(r.Least, 1) || !r.Strip.V.Tape() {
 			continue
 		}
 		limit, of := bendLimit(r)

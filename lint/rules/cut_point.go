@@ -107,7 +107,7 @@ func cutRun(p *lint.Pass, r *figures.Run) {
 		least = pixels.CutSlack
 		f.At = r.At(r.Run.Length.At)
 	}
-	if r.Counted.Leftover <= least {
+	if r.Counted.Leftover <= least || !r.Strip.V.Tape() {
 		return
 	}
 	f.Value = &lint.Value{Got: r.Length, Limit: r.Counted.Lower, Unit: "m"}

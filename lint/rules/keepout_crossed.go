@@ -40,16 +40,18 @@ func checkKeepoutCrossed(p *lint.Pass) {
 		if !r.On.Known() {
 			continue
 		}
-		for _, k := range r.On.V.Keepouts {
-			from, to, ok := r.Crosses(k)
-			if !ok {
-				continue
+		for _, on := range r.Unfolded() {
+			for _, k := range on.Keepouts {
+				from, to, ok := r.Crosses(k)
+				if !ok {
+					continue
+				}
+				p.Report(lint.Finding{
+					Subject: r.ID(), At: geometryAt(r.Run), Related: []lint.Related{{At: k.Head(), Message: keepoutSays(k)}},
+					Message: fmt.Sprintf("%s: crosses %s of %s from %s to %s of its length; lead it round", r.ID(), keepoutSays(k), on.ID(),
+						p.Figures.Habit.Show(quantity.Length, from), p.Figures.Habit.Show(quantity.Length, to)),
+				})
 			}
-			p.Report(lint.Finding{
-				Subject: r.ID(), At: geometryAt(r.Run), Related: []lint.Related{{At: k.Head(), Message: keepoutSays(k)}},
-				Message: fmt.Sprintf("%s: crosses %s of %s from %s to %s of its length; lead it round", r.ID(), keepoutSays(k), r.On.V.ID(),
-					p.Figures.Habit.Show(quantity.Length, from), p.Figures.Habit.Show(quantity.Length, to)),
-			})
 		}
 	}
 	eachMounted(p.Plan, func(h *schema.Header, on *schema.Surface, at schema.Value[schema.XY]) {

@@ -36,7 +36,7 @@ func checkPieceTooShort(p *lint.Pass) {
 			})
 		}
 		s := r.Strip.V
-		if s.Reel.Known() && r.StripLength() > s.Reel.V.SI*(1+1e-9) {
+		if s.Reel.Known() && !s.Rigid() && r.StripLength() > s.Reel.V.SI*(1+1e-9) {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: r.At(r.Strip.At), Level: lint.Hint, Value: &lint.Value{Got: r.StripLength(), Limit: s.Reel.V.SI, Unit: "m"},
 				Message: fmt.Sprintf("%s: takes %s of %s, which comes on reels of %s; solder a joint from pad to pad, and feed the run near it",

@@ -28,7 +28,7 @@ const (
 var symbolKinds = map[string]SymbolKind{
 	"plan": PlanSymbol, "policy": SettingSymbol, "usual": SettingSymbol, "marking": SettingSymbol,
 	"strip": PartSymbol, "diffuser": PartSymbol, "wire": PartSymbol, "fixing": PartSymbol, "board": PartSymbol, "consumable": PartSymbol,
-	"surface": SurfaceSymbol, "keepout": SurfaceSymbol,
+	"surface": SurfaceSymbol, "keepout": SurfaceSymbol, "edge": SurfaceSymbol,
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol, "hop": ControlSymbol, "feed": PowerSymbol, "branch": PowerSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol, "circle": RunSymbol, "rectangle": RunSymbol, "polygon": RunSymbol,
