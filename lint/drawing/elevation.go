@@ -349,7 +349,7 @@ func (e *elevation) ends(i int) (in, out Pt, inward, outward float64) {
 
 // numbers writes the first and last pixel of each run, counted on its port.
 func (e *elevation) numbers() {
-	any := false
+	any, entry := false, false
 	for i, r := range e.l.Runs {
 		if !r.OK || r.Pixels == 0 {
 			continue
@@ -361,11 +361,20 @@ func (e *elevation) numbers() {
 		}
 		in, out, inward, outward := e.ends(i)
 		w := e.band()
-		e.put(&Text{Meta: Meta{Of: r.ID()}, Ink: Line, Size: small, S: fmt.Sprint(first)}, beyond(in, inward, w)...)
+		begin := &Text{Meta: Meta{Of: r.ID()}, Ink: Line, Size: small, S: strconv.Itoa(first)}
+		if r.Port != nil && first == 0 {
+			begin.Face, begin.S = Bold, say("entry")
+			e.marks.Marks = append(e.marks.Marks, &Circle{Meta: Meta{Of: r.ID(), Part: "entry"}, Style: solid(Line), At: in, R: 0.9})
+			entry = true
+		}
+		e.put(begin, beyond(in, inward, w)...)
 		e.put(&Text{Meta: Meta{Of: r.ID()}, Ink: Line, Size: small, S: fmt.Sprint(first + r.Pixels - 1)}, beyond(out, outward, w)...)
 	}
 	if any {
 		e.lg.add(say("numbers"), func(at Pt) []Mark { return []Mark{word(at.plus(0, 0.8), Middle, Line, "0…n")} })
+	}
+	if entry {
+		e.lg.add(say("entry.is"), func(at Pt) []Mark { return []Mark{&Circle{Style: solid(Line), At: at, R: 0.9}} })
 	}
 }
 
@@ -528,16 +537,29 @@ type device struct {
 // placed lists what sits on the surface.
 func (e *elevation) placed() []device {
 	var out []device
+	kinds := map[string]int{} // of devices of one name
+	for _, s := range e.f.Plan.Supplies {
+		kinds[s.Name]++
+	}
+	for _, c := range e.f.Plan.Controllers {
+		kinds[c.Name]++
+	}
+	for _, j := range e.f.Plan.Joints {
+		kinds[j.Name]++
+	}
 	add := func(b schema.Block, on schema.Value[*schema.Surface], at schema.Value[schema.XY], d device) {
 		if e.l.Surface != nil && on.Known() && on.V == e.l.Surface && at.Known() {
 			d.block, d.x, d.y = b, at.V.X, at.V.Y
+			if h := schema.HeaderOf(b); kinds[h.Name] > 1 {
+				d.name = say(h.Type.Name) + " " + d.name
+			}
 			out = append(out, d)
 		}
 	}
 	for _, s := range e.f.Plan.Supplies {
 		name := brief(s.Name)
 		if s.Output.Known() {
-			name += ", " + s.Output.V.String()
+			name += ", " + e.f.Habit.Show(quantity.Voltage, s.Volts())
 		}
 		add(s, s.On, s.Place, device{name: name, symbol: supplySign, w: 4, h: 2.75})
 	}
@@ -667,7 +689,7 @@ func (e *elevation) scene(name, title string) *Scene {
 	}
 	if n := len(missing); n > 0 {
 		if n > 6 {
-			missing = append(missing[:5:5], fmt.Sprintf("+%d", n-5))
+			missing = append(missing[:5:5], say("more", "n", strconv.Itoa(n-5)))
 		}
 		e.lg.add(say("missing", "names", strings.Join(missing, ", ")), nil)
 	}

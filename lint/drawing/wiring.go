@@ -356,9 +356,10 @@ func (d *diagram) describe(e *element) {
 	case *schema.Supply:
 		e.text = [2]string{b.Name, ""}
 		if b.Output.Known() && b.Rating.Known() {
-			e.text[1] = b.Output.V.String() + ", " + b.Rating.V.String()
+			volts := d.f.Habit.Show(quantity.Voltage, b.Volts())
+			e.text[1] = volts + ", " + b.Rating.V.String()
 			if b.Outputs.V > 1 {
-				e.text[1] = fmt.Sprintf("%s, %d × %s", b.Output.V, b.Outputs.V, b.Rating.V)
+				e.text[1] = fmt.Sprintf("%s, %d × %s", volts, b.Outputs.V, b.Rating.V)
 			}
 		}
 	case *schema.Joint:

@@ -70,6 +70,15 @@ func Shopping(f *figures.Figures, others ...*figures.Figures) *Table {
 		t.Totals = []Row{{Cells: total}}
 	}
 	p.notes(t)
+	var unheld []string
+	for _, r := range f.Runs {
+		if !r.Fixing.Set {
+			unheld = append(unheld, r.Name)
+		}
+	}
+	if len(unheld) > 0 {
+		t.note(false, say("shopping.note.unheld", "runs", strings.Join(Spans(unheld), ", ")))
+	}
 	return t
 }
 
@@ -249,5 +258,8 @@ func (t *Table) cut(x Item, from string, n Cell, p Piece, mark Cell) {
 	if p.Estimated {
 		remark = say("cutting.estimated")
 	}
-	t.add(x.group(from), p.Block, words(x.Name()), n, words(label), number(p.Length), mark, words(remark), Cell{})
+	length := number(p.Length)
+	length.About = p.Estimated
+	mark.About = p.Estimated && mark.Numeric
+	t.add(x.group(from), p.Block, words(x.Name()), n, words(label), length, mark, words(remark), Cell{})
 }

@@ -63,6 +63,7 @@ type Cell struct {
 	Text    string
 	Number  float64 // SI; of Money in its currency
 	Numeric bool
+	About   bool // it is estimated: people are shown a ~ and no millimetres
 }
 
 // Note is a sentence below a list.
@@ -111,9 +112,18 @@ func (c Column) Show(x Cell, h quantity.Habit) string {
 	case !x.Numeric:
 		return x.Text
 	case c.tape(h):
-		return quantity.Imperial.Tape(x.Number)
+		return about(x, quantity.Imperial.Tape(x.Number))
+	case x.About:
+		c.Places = max(c.Places-1, 0)
 	}
-	return strconv.FormatFloat(c.In(x), 'f', c.Places, 64)
+	return about(x, strconv.FormatFloat(c.In(x), 'f', c.Places, 64))
+}
+
+func about(x Cell, s string) string {
+	if x.About {
+		return "~" + s
+	}
+	return s
 }
 
 // In is a number in the column's unit, rounded to its places.

@@ -41,6 +41,7 @@ func Wires(f *figures.Figures) *Table {
 		length := Cell{}
 		if c.length > 0 {
 			length = number(c.length)
+			length.About = c.estimated
 		}
 		if c.estimated {
 			estimated = words(say("wires.is.estimated"))

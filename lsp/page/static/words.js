@@ -52,7 +52,7 @@ export const words = {
   step_back: "One pixel back",
   speed: "Pixels a second",
   no_orders: "No pixel has a place in an order or on a data output yet.",
-  at_pixel: (k, n, run, own) => `Pixel ${k} of ${n}: ${run}, its pixel ${own}`,
+  at_pixel: (k, n, run, own) => `Pixel ${k} (0 to ${n - 1}): ${run}, its pixel ${own}`,
   spans: (n) => several(n, "run", "runs"),
   runs: (n) => several(n, "run", "runs"),
   leads: (n) => several(n, "lead", "leads"),

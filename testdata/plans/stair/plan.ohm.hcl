@@ -6,10 +6,7 @@ plan "cellar-stair" {
   rate  = "30 Hz"
 }
 
-let {
-  going = "27 cm"
-  rise  = "18 cm"
-}
+let { rise = "18 cm" } # the stair as one sees it who comes up
 
 strip "nosing" { like = catalog.ws2811_24v_60 }
 
@@ -45,7 +42,7 @@ run "tread" {
   insert   = "slit"
   times    = 12
   through  = [["0 cm", "0 cm"], ["80 cm", "0 cm"]]
-  shift    = [let.going, let.rise]
+  shift    = ["0 cm", let.rise]
 }
 
 lead "riser" {

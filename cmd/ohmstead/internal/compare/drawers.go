@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"ohmstead/calc/cutting"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/lists"
@@ -72,28 +71,15 @@ func (r *Report) Share(part string, dirs []string, was, is []*figures.Figures) {
 	drawers := map[string]*Drawer{}
 	var order []string
 	for k, of := range [][]*figures.Figures{was, is} {
-		needs := map[string]*need{}
-		for _, f := range of {
-			for _, x := range lists.Shop(f).Items {
-				if x.Part != part || !Stocked(x) {
-					continue
-				}
-				if needs[x.Name()] == nil {
-					needs[x.Name()] = &need{}
-				}
-				needs[x.Name()].add(x, f.Plan.Limits().Spare)
-			}
-		}
-		for _, name := range slices.Sorted(maps.Keys(needs)) {
-			d := drawers[name]
+		for _, x := range pooled(part, of) {
+			d := drawers[x.Name()]
 			if d == nil {
-				d = &Drawer{Part: name, Plans: dirs}
-				drawers[name] = d
-				order = append(order, name)
+				d = &Drawer{Part: x.Name(), Plans: dirs}
+				drawers[d.Part] = d
+				order = append(order, d.Part)
 			}
-			n := needs[name]
-			d.Unit, d.Metre = n.item.Unit, n.item.Long
-			*[]*Contents{&d.Was, &d.Is}[k] = n.met()
+			d.Unit, d.Metre = x.Unit, x.Long
+			*[]*Contents{&d.Was, &d.Is}[k] = Contents{x.Have, Count{x.Need + x.Others, x.Buy, amount(x.Each)}}
 		}
 	}
 	for _, p := range r.Plans {
@@ -110,53 +96,22 @@ func (r *Report) Share(part string, dirs []string, was, is []*figures.Figures) {
 	}
 }
 
-// need is what several plans need of one part together.
-type need struct {
-	item  lists.Item // of one of them
-	sum   float64
-	spare float64 // over the sum
-	job   cutting.Job
-	whole bool // of some plan it is not known what is cut
-}
-
-func (n *need) add(x lists.Item, spare float64) {
-	n.item = x
-	n.sum += x.Need
-	if x.Long || x.Kind == "fixing" || x.Kind == "consumable" {
-		n.spare += x.Need * spare
-	}
-	if x.Cut == nil || x.Cut.Job.Reel <= 0 {
-		n.whole = true
-		return
-	}
-	n.job.Pieces = append(n.job.Pieces, x.Cut.Job.Pieces...)
-	n.job.Reel, n.job.Kerf = x.Cut.Job.Reel, x.Cut.Job.Kerf
-}
-
-// met says what of a need is to be bought beside what is there, which serves once.
-func (n *need) met() Contents {
-	c := Contents{n.item.Have, Count{n.sum, 0, amount(n.item.Each)}}
-	missing := math.Max(0, n.sum+n.spare-c.Have)
-	unit := 1.0
-	switch {
-	case !n.whole:
-		unit = n.job.Reel
-	case strings.HasPrefix(n.item.Unit, "pack of "):
-		if _, err := fmt.Sscanf(n.item.Unit, "pack of %g", &unit); err != nil {
-			unit = 1
+// pooled is what the shopping list says of a part that all these plans take from one drawer, by its colours.
+func pooled(part string, of []*figures.Figures) []lists.Item {
+	items := map[string]lists.Item{}
+	for i, f := range of {
+		others := slices.Concat(of[:i], of[i+1:])
+		for _, x := range lists.Shop(f, others...).Items {
+			if _, ok := items[x.Name()]; !ok && x.Part == part && Stocked(x) {
+				items[x.Name()] = x
+			}
 		}
 	}
-	c.Buy = int(math.Ceil(missing/unit - 1e-9))
-	if n.whole {
-		return c
+	var out []lists.Item
+	for _, name := range slices.Sorted(maps.Keys(items)) {
+		out = append(out, items[name])
 	}
-	if c.Have > 0 {
-		n.job.Leftovers = []float64{c.Have}
-	}
-	if plan, err := cutting.Fewest(n.job); err == nil {
-		c.Buy = max(c.Buy, plan.NewReels)
-	}
-	return c
+	return out
 }
 
 func without(parts []Part, part string) []Part {

@@ -45,7 +45,7 @@ func (m *maker) commissioning() []Block {
 
 	out = append(out, Heading(say("commission.first")), Caution(say("commission.first.caution")))
 	step(say("commission.first.supply"), say("commission.first.supply.how", "volts", all(m.plan.Supplies, 6, func(s *schema.Supply) string {
-		return say("commission.first.supply.volts", "supply", name(s), "volts", m.show(quantity.Voltage, s.Volts()))
+		return say("commission.first.supply.volts", "supply", m.title(s), "volts", m.show(quantity.Voltage, s.Volts()))
 	})), say("commission.off.caution"))
 	if c := m.ceilings(); c != "" {
 		step(say("commission.first.ceiling"), say("commission.first.ceiling.how", "ceilings", c))
@@ -64,7 +64,7 @@ func (m *maker) commissioning() []Block {
 }
 
 func (m *maker) supplies() string {
-	return all(m.plan.Supplies, 4, func(s *schema.Supply) string { return name(s) })
+	return all(m.plan.Supplies, 4, func(s *schema.Supply) string { return m.title(s) })
 }
 
 func (m *maker) circuit() string {
@@ -155,7 +155,7 @@ func (m *maker) ceilings() string {
 	var out []string
 	for _, c := range m.plan.Controllers {
 		if c.Ceiling.Set && !c.Ceiling.Bad {
-			out = append(out, say("commission.first.ceiling.each", "controller", name(c), "amps", c.Ceiling.V.String()))
+			out = append(out, say("commission.first.ceiling.each", "controller", m.title(c), "amps", c.Ceiling.V.String()))
 		}
 	}
 	return all(out, 20, itself)

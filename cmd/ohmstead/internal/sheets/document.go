@@ -63,6 +63,7 @@ type (
 	Facts struct {
 		Lines []Fact
 		Scene *drawing.Scene
+		Fine  bool // in small type
 	}
 	// Blanks are lines to fill in by hand.
 	Blanks []string

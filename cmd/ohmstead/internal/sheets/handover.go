@@ -115,10 +115,10 @@ func (m *maker) spares() *lists.Table {
 		}
 	}
 	for _, s := range m.plan.Supplies {
-		add(say("hand.spares.supply", "supply", name(s), "volts", s.Output.V.String(), "amps", s.Rating.V.String()), 1, say("hand.spares.supply.why"))
+		add(say("hand.spares.supply", "supply", m.title(s), "volts", s.Output.V.String(), "amps", s.Rating.V.String()), 1, say("hand.spares.supply.why"))
 	}
 	for _, c := range m.plan.Controllers {
-		add(say("hand.spares.controller", "controller", name(c)), 1, say("hand.spares.controller.why"))
+		add(say("hand.spares.controller", "controller", m.title(c)), 1, say("hand.spares.controller.why"))
 	}
 	return t
 }

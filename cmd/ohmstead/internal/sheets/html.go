@@ -35,6 +35,7 @@ func (d *Document) HTML() ([]byte, error) {
 		"parted": parted,
 		"right":  func(t *lists.Table, i int) bool { return t.Columns[i].Right() },
 		"blank":  func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank },
+		"ticked": func(t *lists.Table, i int) bool { return t.Columns[i].Kind == lists.Blank && ticked(t.Columns[i]) },
 		"head":   func(t *lists.Table, c lists.Column) string { return upper(c.Head(t.Habit)) },
 		"upper":  upper,
 		"begins": func(t *lists.Table, i int) bool {

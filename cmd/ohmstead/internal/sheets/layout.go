@@ -47,6 +47,7 @@ type layout struct {
 	pages map[string][]*drawing.Text // where the page of a sheet has to be told
 	leaf  *leaf
 	y     float64 // where the next block begins
+	top   float64 // where the page's first block begins
 	fresh bool    // nothing stands on the page yet
 }
 
@@ -73,7 +74,7 @@ func (l *layout) begin(s *Sheet, wide bool) {
 	}
 	l.leaf = &leaf{page: p, sheet: s, alarm: l.doc.Alarm}
 	l.leafs = append(l.leafs, l.leaf)
-	l.y, l.fresh = p.margin, true
+	l.y, l.top, l.fresh = p.margin, p.margin, true
 	if s.Framed {
 		l.mark(&drawing.Rect{Style: drawing.Style{Stroke: drawing.Line, Width: hair}, Box: drawing.Box{X: p.margin, Y: p.margin, W: p.Width - 2*p.margin, H: p.Height - 2*p.margin}})
 		l.leaf.pad = 4
@@ -139,6 +140,10 @@ func follows(rest []Block) float64 {
 		return 24
 	case Blanks:
 		return b.height() + gap
+	case Caution:
+		return 12 + follows(rest[1:])
+	case Step:
+		return 30
 	}
 	return 14
 }
@@ -147,7 +152,7 @@ func (l *layout) block(b Block, follows float64) {
 	switch b := b.(type) {
 	case Heading:
 		l.room(medium*leading + gap + follows)
-		if !l.fresh && l.y > l.leaf.margin {
+		if !l.fresh && l.y > l.top {
 			l.y += gap
 		}
 		l.line(string(b), l.leaf.left(), medium, drawing.Bold, drawing.Line)
@@ -175,9 +180,17 @@ func (l *layout) block(b Block, follows float64) {
 
 // room goes on to a new page where h mm are no longer free.
 func (l *layout) room(h float64) {
-	if l.y+h > l.leaf.bottom() && l.y > l.leaf.margin+1 {
-		l.begin(l.leaf.sheet, l.leaf.Width > l.leaf.Height)
+	if l.y+h > l.leaf.bottom() && l.y > l.top+1 {
+		l.turn()
 	}
+}
+
+// turn goes on to a new page of the same sheet, which says so.
+func (l *layout) turn() {
+	l.begin(l.leaf.sheet, l.leaf.Width > l.leaf.Height)
+	l.line(say("sheet.continued", "sheet", l.leaf.sheet.Title), l.leaf.left(), body, drawing.Bold, drawing.Soft)
+	l.y += gap
+	l.top = l.y
 }
 
 func (l *layout) mark(m ...drawing.Mark) { l.leaf.marks = append(l.leaf.marks, m...) }
@@ -207,9 +220,8 @@ func (l *layout) paragraph(s string, x, w, size float64, face drawing.Face) {
 // caution is a sentence behind a sign, between two strong lines at its side:
 // no colour is needed to see it.
 func (l *layout) caution(s string, x, w float64) {
-	const sign = 9
-	lines := wrap(s, w-sign-4, body, drawing.Regular, 30)
-	h := max(float64(len(lines))*body*leading+2*1.2, 8)
+	lines := cautionLines(s, w)
+	h := l.cautionHeight(s, w)
 	l.room(h)
 	l.mark(
 		&drawing.Rect{Style: drawing.Style{Fill: drawing.Shade}, Box: drawing.Box{X: x, Y: l.y, W: w, H: h}},
@@ -222,9 +234,20 @@ func (l *layout) caution(s string, x, w float64) {
 		l.y += free / 2
 	}
 	for _, line := range lines {
-		l.line(line, x+sign+1, body, drawing.Regular, drawing.Line)
+		l.line(line, x+cautionSign+1, body, drawing.Regular, drawing.Line)
 	}
 	l.y = y + h
+}
+
+// cautionSign is the room of the sign, mm.
+const cautionSign = 9
+
+func cautionLines(s string, w float64) []string {
+	return wrap(s, w-cautionSign-4, body, drawing.Regular, 30)
+}
+
+func (l *layout) cautionHeight(s string, w float64) float64 {
+	return max(float64(len(cautionLines(s, w)))*body*leading+2*1.2, 8)
 }
 
 // warning is a triangle with an exclamation mark, after the general warning
@@ -247,6 +270,9 @@ func (l *layout) step(s Step) {
 	x, w := l.leaf.left()+in, l.leaf.width()-in-tick-4
 	head, text := wrap(s.Head, w, body, drawing.Bold, 8), wrap(s.Text, w, body, drawing.Regular, 30)
 	h := float64(len(head)+len(text)) * body * leading
+	for _, c := range s.Cautions {
+		h += 1 + l.cautionHeight(c, w)
+	}
 	l.room(h + gap)
 	l.mark(
 		textAt(fmt.Sprintf("%d", s.Number), l.leaf.left()+in-3, l.y+body, body, drawing.Bold, drawing.Line, drawing.End),
@@ -267,6 +293,10 @@ func (l *layout) step(s Step) {
 
 func (l *layout) facts(facts Facts) {
 	x, bottom := l.leaf.left(), l.y
+	size, apart := body, 0.8
+	if facts.Fine {
+		size, apart = small, 0.4
+	}
 	if s := facts.Scene; s != nil {
 		l.room(s.Height)
 		l.leaf.put = append(l.leaf.put, inset{s, x, l.y + 1})
@@ -274,22 +304,22 @@ func (l *layout) facts(facts Facts) {
 	}
 	names := 0.0
 	for _, f := range facts.Lines {
-		names = max(names, drawing.TextWidth(drawing.Regular, body, printable(f.Name)))
+		names = max(names, drawing.TextWidth(drawing.Regular, size, printable(f.Name)))
 	}
 	names = min(names+5, l.leaf.width()*0.4)
 	for _, f := range facts.Lines {
-		value, name := wrap(f.Value, l.leaf.right()-x-names, body, drawing.Regular, 12), wrap(f.Name, names-3, body, drawing.Regular, 4)
-		l.room(float64(max(len(value), len(name))) * body * leading)
+		value, name := wrap(f.Value, l.leaf.right()-x-names, size, drawing.Regular, 12), wrap(f.Name, names-3, size, drawing.Regular, 4)
+		l.room(float64(max(len(value), len(name))) * size * leading)
 		y := l.y
 		for _, line := range name {
-			l.line(line, x, body, drawing.Regular, drawing.Soft)
+			l.line(line, x, size, drawing.Regular, drawing.Soft)
 		}
 		below := l.y
 		l.y = y
 		for _, line := range value {
-			l.line(line, x+names, body, drawing.Regular, drawing.Line)
+			l.line(line, x+names, size, drawing.Regular, drawing.Line)
 		}
-		l.y = max(l.y, below) + 0.8
+		l.y = max(l.y, below) + apart
 	}
 	l.y = max(l.y, bottom) + gap
 }

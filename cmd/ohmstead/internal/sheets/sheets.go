@@ -32,6 +32,7 @@ type maker struct {
 	plan     *schema.Plan
 	page     page
 	contents Contents
+	alike    map[string]bool // names that blocks of several kinds have
 }
 
 // kinds are all sheets in their order.
@@ -41,6 +42,7 @@ var kinds = []struct {
 	make func(*maker) []Block
 }{
 	{"summary", false, (*maker).summary},
+	{"building", false, (*maker).building},
 	{"elevation", true, (*maker).elevation},
 	{"wiring", true, (*maker).wiring},
 	{"wires", true, (*maker).wires},

@@ -184,7 +184,11 @@ const together = 3
 
 func (l *layout) rows(g *grid, follows float64) {
 	head := g.layHead()
-	l.room(head.height + 12)
+	first := head.height + 6
+	for _, r := range g.Rows[:min(together, len(g.Rows))] {
+		first += g.lay(r, drawing.Regular).height
+	}
+	l.room(first)
 	l.draw(g, head)
 	group := ""
 	for i, r := range g.Rows {
@@ -203,8 +207,8 @@ func (l *layout) rows(g *grid, follows float64) {
 				need += g.lay(t, drawing.Bold).height
 			}
 		}
-		if l.y+need > l.leaf.bottom() && l.y > l.leaf.margin+head.height+1 {
-			l.begin(l.leaf.sheet, l.leaf.Width > l.leaf.Height)
+		if l.y+need > l.leaf.bottom() && l.y > l.top+head.height+1 {
+			l.turn()
 			l.draw(g, head)
 			if !begins && r.Group != "" && g.Groups != "" {
 				l.group(g, say("table.continued", "group", g.groupName(r.Group)))
