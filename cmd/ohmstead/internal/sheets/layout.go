@@ -116,7 +116,7 @@ func (l *layout) sheet(s *Sheet) {
 				l.head(cmp.Or(s.Head, s.Title))
 			}
 		}
-		l.block(b, follows(s.Blocks[i+1:]))
+		l.block(b, l.follows(s.Blocks[i+1:]))
 		l.fresh = false
 	}
 }
@@ -127,7 +127,7 @@ func (l *layout) joins(p Picture) bool {
 }
 
 // follows is the room that has to be left for what comes after a heading.
-func follows(rest []Block) float64 {
+func (l *layout) follows(rest []Block) float64 {
 	if len(rest) == 0 {
 		return 0
 	}
@@ -135,15 +135,16 @@ func follows(rest []Block) float64 {
 	case Picture:
 		return b.Scene.Height
 	case Heading:
-		return 10 + follows(rest[1:])
+		return 10 + l.follows(rest[1:])
 	case Table:
 		return 24
 	case Blanks:
 		return b.height() + gap
 	case Caution:
-		return 12 + follows(rest[1:])
+		return l.cautionHeight(string(b), l.leaf.width()) + gap + l.follows(rest[1:])
 	case Step:
-		return 30
+		_, _, _, h := l.stepLines(b)
+		return h
 	}
 	return 14
 }
@@ -151,7 +152,7 @@ func follows(rest []Block) float64 {
 func (l *layout) block(b Block, follows float64) {
 	switch b := b.(type) {
 	case Heading:
-		l.room(medium*leading + gap + follows)
+		l.room(medium*leading + 2*gap + follows)
 		if !l.fresh && l.y > l.top {
 			l.y += gap
 		}
@@ -264,19 +265,28 @@ func warning(x, y, h float64) []drawing.Mark {
 	}
 }
 
-// step is a number, a box to tick and what to do.
-func (l *layout) step(s Step) {
-	const in, tick = 9, 4
-	x, w := l.leaf.left()+in, l.leaf.width()-in-tick-4
-	head, text := wrap(s.Head, w, body, drawing.Bold, 8), wrap(s.Text, w, body, drawing.Regular, 30)
-	h := float64(len(head)+len(text)) * body * leading
+// The room of a step's number and of its box, mm.
+const stepIn, stepTick = 9.0, 4.0
+
+// stepLines are the lines of a step, their width and the height of all of it.
+func (l *layout) stepLines(s Step) (head, text []string, w, h float64) {
+	w = l.leaf.width() - stepIn - stepTick - 4
+	head, text = wrap(s.Head, w, body, drawing.Bold, 8), wrap(s.Text, w, body, drawing.Regular, 30)
+	h = float64(len(head)+len(text))*body*leading + gap
 	for _, c := range s.Cautions {
 		h += 1 + l.cautionHeight(c, w)
 	}
-	l.room(h + gap)
+	return head, text, w, h
+}
+
+// step is a number, a box to tick and what to do.
+func (l *layout) step(s Step) {
+	head, text, w, h := l.stepLines(s)
+	l.room(h)
+	x := l.leaf.left() + stepIn
 	l.mark(
-		textAt(fmt.Sprintf("%d", s.Number), l.leaf.left()+in-3, l.y+body, body, drawing.Bold, drawing.Line, drawing.End),
-		&drawing.Rect{Style: drawing.Style{Stroke: drawing.Line, Width: fine}, Box: drawing.Box{X: l.leaf.right() - tick, Y: l.y + 0.6, W: tick, H: tick}},
+		textAt(fmt.Sprintf("%d", s.Number), x-3, l.y+body, body, drawing.Bold, drawing.Line, drawing.End),
+		&drawing.Rect{Style: drawing.Style{Stroke: drawing.Line, Width: fine}, Box: drawing.Box{X: l.leaf.right() - stepTick, Y: l.y + 0.6, W: stepTick, H: stepTick}},
 	)
 	for _, line := range head {
 		l.line(line, x, body, drawing.Bold, drawing.Line)
