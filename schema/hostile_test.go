@@ -162,6 +162,8 @@ order "o" { runs = [run.r-all] }
 node "n" { at = run.r-2["50 cm"] }
 `)
 	f.Add("let { a = sum(let.a, \"1 m\") }\nrun \"x\" {\n  times = 3\n  like = run.x-each\n}\n")
+	f.Add("usual \"signal\" { wire = catalog.awg_22 }\nrun \"r\" { times = 2 }\nchain \"c\" {\n  from = run.x.end\n  runs = [run.r-all, from_end(run.r-1)]\n  length = [\"1 m\"]\n  hop { to = run.r-2 }\n}\n" +
+		"feed \"f\" {\n  from = joint.j\n  to = [chain.c, run.r-1[let.a], run.r-all.end]\n  ends = \"both\"\n  branch { to = run.r-2 }\n}\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 4<<10 {
 			return
@@ -217,4 +219,50 @@ func BenchmarkDecode(b *testing.B) {
 			}
 		})
 	}
+}
+
+// FuzzShortForms puts any text in place of the names, references and amounts of the blocks that make others.
+func FuzzShortForms(f *testing.F) {
+	f.Add("a", "run.a", "from_end(run.b)", `"1 m"`, "run.b")
+	f.Add("c", "run.t-all", "in_turn(run.t-all, run.a)", `["1 m", "2 m"]`, "run.t-1")
+	f.Add("", "chain.c", "run.t-all[let.n]", "[]", "chain.c")
+	f.Add("a\\\"", "joint", "catalog.awg_22", "let.n", "run.a[90]")
+	f.Fuzz(func(t *testing.T, name, one, other, amount, alone string) {
+		if len(name)+len(one)+len(other)+len(amount)+len(alone) > 1<<10 {
+			return
+		}
+		text := fmt.Sprintf(`plan "p" {}
+let { n = 3 }
+usual "run" { strip = strip.s }
+run "a" { length = "1 m" }
+run "b" { length = %[4]s }
+run "t" {
+  length = "1 m"
+  times  = let.n
+}
+chain "c" {
+  from   = run.a.end
+  runs   = [%[2]s, %[3]s]
+  length = %[4]s
+  hop { to = %[5]s }
+}
+feed "%[1]s" {
+  from   = joint.j
+  to     = [%[2]s, %[3]s, chain.c]
+  length = %[4]s
+  ends   = "both"
+  branch {
+    to   = %[5]s
+    fuse = %[4]s
+  }
+}
+`, name, one, other, amount, alone)
+		decoded := Decode("d", []*source.File{source.Parse(source.NewText("d/plan.ohm.hcl", []byte(text)))}, nil)
+		for _, b := range decoded.Blocks {
+			h := b.header()
+			if _, _, _, ok := decoded.Locate(h.Head()); !ok {
+				t.Errorf("%s stands nowhere", h.ID())
+			}
+		}
+	})
 }

@@ -109,7 +109,7 @@ func (m *making) each(alone *Node, name string, i int) *Assign {
 // alone finds the nested block of a type that speaks of what is called by one of some addresses.
 func (m *making) alone(typeName string, addresses ...string) *Node {
 	for _, n := range m.node.Blocks {
-		if a, ok := n.Assign("to"); ok && n.Type == typeName && slices.Contains(addresses, addressed(a.Val)) {
+		if a, ok := n.Assign("to"); ok && n.Type == typeName && a.Val.Kind == RefVal && slices.Contains(addresses, addressed(a.Val)) {
 			return n
 		}
 	}

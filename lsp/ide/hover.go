@@ -81,6 +81,7 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 			p.facts(v.portFacts(it.port))
 		case it.block != nil:
 			p.copies(v, v.copies(n), caseName)
+			p.standsFor(v, it.block)
 		}
 	}
 	if typed && t != nil {

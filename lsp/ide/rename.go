@@ -47,6 +47,11 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 		return nil, thing{}, source.Span{}, fmt.Errorf("%s is an entry of the built-in catalogue and keeps its name; write a block of your own with like = %s and name that", t.id(), t.id())
 	case t.let == nil && len(t.node.Labels) == 0:
 		return nil, thing{}, source.Span{}, fmt.Errorf("%s has no name", t.node.Type)
+	case t.node != nil && t.node.Maker != nil:
+		m := t.node.Maker
+		return nil, thing{}, source.Span{}, fmt.Errorf("%s has its name of the %s %q and of what it joins; rename these", t.id(), m.Type, m.Label())
+	case t.node != nil && t.node.Type == "usual":
+		return nil, thing{}, source.Span{}, errors.New("what stands behind usual is a kind of block, and keeps its name")
 	case t.node != nil && t.node.Type == "pin":
 		return nil, thing{}, source.Span{}, errors.New("a pin has the number that the chip's maker gave it")
 	}
@@ -100,6 +105,9 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 			}
 			for _, at := range v.usesIn(p, t) {
 				add(t.written(bare(inBrackets(at))), name)
+			}
+			for _, at := range v.madeUses(p, t) {
+				add(t.written(at), name)
 			}
 		}
 	}

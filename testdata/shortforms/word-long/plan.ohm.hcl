@@ -113,124 +113,124 @@ run "e-4" {
   through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]]
 }
 
-lead "n-1" {
+lead "bar-n-1" {
   from = joint.bar
   to   = run.n-1.start
   wire = catalog.awg_20
   fuse = "3 A"
 }
 
-lead "n-2" {
-  like = lead.n-1
+lead "bar-n-2" {
+  like = lead.bar-n-1
   to   = run.n-2.start
 }
 
-lead "n-3" {
-  like = lead.n-1
+lead "bar-n-3" {
+  like = lead.bar-n-1
   to   = run.n-3.start
 }
 
-lead "o" {
-  like = lead.n-1
+lead "bar-o" {
+  like = lead.bar-n-1
   to   = run.o.start
 }
 
-lead "t-1" {
-  like = lead.n-1
+lead "bar-t-1" {
+  like = lead.bar-n-1
   to   = run.t-1.start
 }
 
-lead "t-2" {
-  like = lead.n-1
+lead "bar-t-2" {
+  like = lead.bar-n-1
   to   = run.t-2.start
 }
 
-lead "e-1" {
-  like = lead.n-1
+lead "bar-e-1" {
+  like = lead.bar-n-1
   to   = run.e-1.start
 }
 
-lead "e-2" {
-  like = lead.n-1
+lead "bar-e-2" {
+  like = lead.bar-n-1
   to   = run.e-2.start
 }
 
-lead "e-3" {
-  like = lead.n-1
+lead "bar-e-3" {
+  like = lead.bar-n-1
   to   = run.e-3.start
 }
 
-lead "e-4" {
-  like = lead.n-1
+lead "bar-e-4" {
+  like = lead.bar-n-1
   to   = run.e-4.start
 }
 
-lead "board" {
-  like = lead.n-1
+lead "bar-panel" {
+  like = lead.bar-n-1
   to   = controller.panel.power
 }
 
-signal "n-1" {
+signal "pen-n-1" {
   from = controller.panel.port.pen
   to   = run.n-1.start
   wire = catalog.awg_22
 }
 
-signal "n-2" {
+signal "pen-n-2" {
   from = run.n-1.end
   to   = run.n-2.start
   wire = catalog.awg_22
 }
 
-signal "n-3" {
+signal "pen-n-3" {
   from = run.n-2.end
   to   = run.n-3.start
   wire = catalog.awg_22
 }
 
-signal "o" {
+signal "pen-o" {
   from = run.n-3.end
   to   = run.o.start
   wire = catalog.awg_22
 }
 
-signal "t-1" {
+signal "pen-t-1" {
   from = run.o.end
   to   = run.t-1.start
   wire = catalog.awg_22
 }
 
-signal "t-2" {
+signal "pen-t-2" {
   from = run.t-1.end
   to   = run.t-2.start
   wire = catalog.awg_22
 }
 
-signal "e-1" {
+signal "pen-e-1" {
   from = run.t-2.end
   to   = run.e-1.start
   wire = catalog.awg_22
 }
 
-signal "e-2" {
+signal "pen-e-2" {
   from = run.e-1.end
   to   = run.e-2.start
   wire = catalog.awg_22
 }
 
-signal "e-3" {
+signal "pen-e-3" {
   from = run.e-2.end
   to   = run.e-3.start
   wire = catalog.awg_22
 }
 
-signal "e-4" {
+signal "pen-e-4" {
   from = run.e-3.end
   to   = run.e-4.start
   wire = catalog.awg_22
 }
 
-order "note" {
+order "pen" {
   runs = [
     run.n-1,
     run.n-2,

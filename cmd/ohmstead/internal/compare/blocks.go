@@ -58,12 +58,12 @@ func (m *matching) blocks() []Block {
 	t := &teller{matching: m, byID: map[string]*Block{}, lets: map[string]*Block{}}
 	for _, w := range m.base.all {
 		if _, ok := m.is[w.id]; !ok && !m.isPiece(w, true) && !inStock(w, m.head.Plan) {
-			t.out = append(t.out, t.whole(BlockRemoved, w, m.base))
+			t.come(BlockRemoved, w, m.base)
 		}
 	}
 	for _, h := range m.head.all {
 		if _, ok := m.was[h.id]; !ok && !m.isPiece(h, false) && !inStock(h, m.base.Plan) {
-			t.out = append(t.out, t.whole(BlockAdded, h, m.head))
+			t.come(BlockAdded, h, m.head)
 		}
 	}
 	for _, p := range m.pairs {
@@ -76,6 +76,7 @@ func (m *matching) blocks() []Block {
 		t.out = append(t.out, t.cut(c))
 	}
 	t.reaches()
+	t.tellMade()
 	for _, b := range t.byID {
 		if b.What == BlockRenamed || len(b.Attrs) > 0 {
 			t.out = append(t.out, *b)
@@ -109,7 +110,7 @@ func inStock(w *written, other *schema.Plan) bool {
 }
 
 // weights puts what decides about the wall before what follows from it.
-var weights = []string{"plan", "let", "policy", "supply", "controller", "board", "strip", "run", "diffuser", "fixing", "wire", "lead", "joint", "signal", "order", "universes", "case", "surface", "reading", "marking"}
+var weights = []string{"plan", "let", "policy", "usual", "chain", "feed", "supply", "controller", "board", "strip", "run", "diffuser", "fixing", "wire", "lead", "joint", "signal", "order", "universes", "case", "surface", "reading", "marking"}
 
 func weight(b Block) int {
 	first := map[What]int{BlockDoubled: 0, BlockSplit: 0, BlockJoined: 0, BlockChanged: 1, BlockRenamed: 2, BlockAdded: 3, BlockRemoved: 4}

@@ -16,6 +16,42 @@ type teller struct {
 	byID map[string]*Block // of pairs, by the address in head
 	lets map[string]*Block
 	late []late
+	made []made
+}
+
+// made is a block that another one makes, and that is there on one side only.
+type made struct {
+	what What
+	w    *written
+	v    *version
+}
+
+// come tells of a block that is there on one side only.
+func (t *teller) come(what What, w *written, v *version) {
+	if v.maker(w) != nil {
+		t.made = append(t.made, made{what, w, v})
+		return
+	}
+	t.out = append(t.out, t.whole(what, w, v))
+}
+
+// tellMade tells of blocks that another one makes where that one is told of, and by
+// themselves only where it says what it said.
+func (t *teller) tellMade() {
+	for _, x := range t.made {
+		id, paired := x.v.maker(x.w).id, true
+		if x.v == t.base {
+			id, paired = t.is[id], t.is[id] != ""
+		}
+		b := t.byID[id]
+		switch {
+		case !paired || b == nil: // the maker itself has come or gone
+		case len(b.Attrs) > 0:
+			b.reach(x.w.id)
+		default:
+			t.out = append(t.out, t.whole(x.what, x.w, x.v))
+		}
+	}
 }
 
 // late is a change that may be told at another block or named value.
@@ -173,6 +209,7 @@ func (t *teller) meansDefault(base, head schema.Block, name string) bool {
 func (t *teller) reaches() {
 	changed := map[string]bool{}
 	for _, l := range t.late {
+		changed[l.pair.head.id] = true
 		changed[l.pair.head.id+" "+l.change.Name] = true
 	}
 	for _, l := range t.late {
@@ -183,6 +220,8 @@ func (t *teller) reaches() {
 			}
 		case l.owner != nil && t.byID[l.owner.id] != nil && changed[l.owner.id+" "+l.change.Name]:
 			t.byID[l.owner.id].reach(l.pair.head.id)
+		case t.remade(l.pair.head, changed):
+			t.byID[t.head.maker(l.pair.head).id].reach(l.pair.head.id)
 		default:
 			b := t.byID[l.pair.head.id]
 			b.Attrs = append(b.Attrs, l.change)
@@ -205,6 +244,12 @@ func (t *teller) reaches() {
 	for _, b := range t.lets {
 		slices.Sort(b.Reach)
 	}
+}
+
+// remade reports whether the block that makes this one is told of itself.
+func (t *teller) remade(w *written, changed map[string]bool) bool {
+	maker := t.head.maker(w)
+	return maker != nil && changed[maker.id] && t.byID[maker.id] != nil
 }
 
 func (b *Block) reach(id string) {

@@ -276,6 +276,15 @@ func (v *version) owner(at source.Span) *written {
 	return nil
 }
 
+// maker is the written block that makes another one; nil for one that is written itself.
+func (v *version) maker(w *written) *written {
+	n := w.head.MadeBy()
+	if n == nil {
+		return nil
+	}
+	return v.byID[n.Type+"."+n.Label()]
+}
+
 // group cuts the number off a copy's name: "run.shelf" of "run.shelf-3".
 func (v *version) group(id string) (written string, copies int) {
 	if w, ok := v.byID[id]; ok {

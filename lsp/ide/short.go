@@ -1,0 +1,117 @@
+package ide
+
+import (
+	"fmt"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/schema"
+	"ohmstead/schema/source"
+)
+
+// mostStoodFor bounds how many blocks a hover lists.
+const mostStoodFor = 12
+
+// standsFor adds what a short form stands for: the blocks that it makes, or those
+// that it says the usual of.
+func (p *page) standsFor(v *View, b schema.Block) {
+	h := schema.HeaderOf(b)
+	if !h.Type.Short() {
+		return
+	}
+	var lines []string
+	usual := 0
+	for _, x := range v.Plan.Blocks {
+		xh := schema.HeaderOf(x)
+		if xh.Usual == b {
+			usual++
+		}
+		if xh.MadeBy() == h.Node {
+			lines = append(lines, "- "+prose(v.stoodFor(x)))
+		}
+	}
+	if h.Type.Of != nil {
+		p.add("Holds for %s", quantity.Count(usual, h.Type.Of.Name))
+	}
+	if n := len(lines); n > mostStoodFor {
+		lines = append(lines[:mostStoodFor-1:mostStoodFor-1], fmt.Sprintf("- and %d more", n-mostStoodFor+1))
+	}
+	if len(lines) > 0 {
+		p.add("Stands for:\n%s", strings.Join(lines, "\n"))
+	}
+}
+
+// stoodFor says in a line what a made block is.
+func (v *View) stoodFor(b schema.Block) string {
+	h := schema.HeaderOf(b)
+	text := h.ID()
+	way := func(from, to schema.Value[*schema.Point]) {
+		if from.Known() && to.Known() {
+			text += fmt.Sprintf(": from %s to %s", from.V, to.V)
+		}
+	}
+	length := func(x float64, estimated, ok bool) {
+		if ok {
+			text += ", " + v.metres(x)
+			if estimated {
+				text += " (estimated)"
+			}
+		}
+	}
+	switch b := b.(type) {
+	case *schema.Signal:
+		way(b.From, b.To)
+		if v.Figures != nil {
+			length(v.Figures.SignalLength(b))
+		}
+	case *schema.Lead:
+		way(b.From, b.To)
+		if v.Figures != nil {
+			if l, ok := v.Figures.Lead(b); ok {
+				length(l.Length, l.Estimated, l.OK)
+			}
+		}
+		if b.Fuse.Set && !b.Fuse.Bad {
+			text += ", fuse " + b.Fuse.V.Exact()
+		}
+	case *schema.Order:
+		text += ": " + quantity.Count(len(b.Runs.V), "run")
+	}
+	return text
+}
+
+// madeUses finds in a piece where blocks are named that have their name of a thing: of the block that makes
+// them, or of the run that they lead to. A place is that of the thing's name in theirs.
+func (v *View) madeUses(p *source.Piece, t thing) (out []source.Span) {
+	if t.block == nil || t.port != nil {
+		return nil
+	}
+	for _, r := range refsIn(p) {
+		made, used := v.follow(r.val.Steps)
+		if used != 2 || made.block == nil || made.node.Maker == nil {
+			continue
+		}
+		at := bare(inBrackets(r.val.Steps[1].At))
+		maker := made.node.Maker
+		if maker != t.node {
+			if !leadsTo(made.block, t) || !strings.HasPrefix(made.node.Label(), maker.Label()+"-"+t.node.Label()) {
+				continue
+			}
+			at.Start += len(maker.Label()) + 1
+		}
+		out = append(out, at)
+	}
+	return out
+}
+
+// leadsTo reports whether a lead or signal goes to a thing.
+func leadsTo(b schema.Block, t thing) bool {
+	to := schema.Value[*schema.Point]{}
+	switch b := b.(type) {
+	case *schema.Lead:
+		to = b.To
+	case *schema.Signal:
+		to = b.To
+	}
+	return to.Known() && schema.HeaderOf(to.V.Block()).Node == t.node
+}
