@@ -139,7 +139,11 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 					fix("Remove "+a.Name, GradeChoice, Edit{WholeLines(a.Whole), ""})
 				continue
 			}
-			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.title(), a.Name, suggestion(a.Name, names))
+			say := suggestion(a.Name, names)
+			if open := free(n, t); !near && len(open) > 0 {
+				say = "; it takes " + listed(open)
+			}
+			p := r.report(RuleAttrUnknown, a.NameAt, "%s has no attribute %q%s", t.title(), a.Name, say)
 			if near {
 				p.fix("Write "+best, GradeChoice, Edit{a.NameAt, best})
 			}

@@ -105,6 +105,7 @@ var All = []*lint.Rule{
 	Syntax,
 	TooCold,
 	TooLarge,
+	TubeStraight,
 	UnitMissing,
 	UnitUnknown,
 	ValueKind,

@@ -46,7 +46,7 @@ func checkBendTight(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: has %s, but %s is a straight channel; end the run there and begin another one, mitred", r.ID(), cornersSay(len(corners), where), d.ID())
 		case straight:
 			f.Value = nil
-			f.Message = fmt.Sprintf("%s: bends %s, but %s is a straight channel; draw it straight, or take a tube", r.ID(), where, d.ID())
+			f.Message = fmt.Sprintf("%s: bends %s, but %s is a straight channel; draw it straight, or take a tube%s", r.ID(), where, d.ID(), fitting(r, "tube"))
 		case len(corners) > 0:
 			f.Message = fmt.Sprintf("%s: has %s, where the strip would have to fold; draw an arc%s, or end the run there and begin another one",
 				r.ID(), cornersSay(len(corners), where), ofAtLeast(p.Figures, limit))

@@ -52,7 +52,7 @@ func checkFuseTooLarge(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: its %s surely opens only at %s, above 1.45 times the %s that its %s may carry, and nothing else protects it", l.ID(), fuseWord(l),
 				showAmps(l.Device.Opens*l.Fuse.V.SI), showAmps(l.Ampacity), conductors(l))
 		}
-		f.Message += "; use a thicker wire, or a fuse that protects this one"
+		f.Message += "; use a thicker wire" + thickEnough(p.Figures, l, " will do", func(ampacity float64) bool { return l.Device.Protects(l.Fuse.V.SI, ampacity) }) + ", or a fuse that protects this one"
 		f.Propose = refit(p.Figures, l)
 		p.Report(f)
 	}

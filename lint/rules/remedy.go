@@ -54,6 +54,17 @@ func thicker(l *figures.Lead) []schema.Quantity {
 	return out
 }
 
+// thickEnough names the thinnest size above that of a lead's wire that the
+// table allows enough for, as " (14 AWG carries it)"; empty where none does.
+func thickEnough(f *figures.Figures, l *figures.Lead, does string, enough func(ampacity float64) bool) string {
+	for g, ok := wire.Thicker(l.Gauge); ok; g, ok = wire.Thicker(g) {
+		if one, err := f.TableAmpacity(g, l.Wire.V); err == nil && enough(one*l.Shared*float64(l.Parallel.V)) {
+			return " (" + g.String() + does + ")"
+		}
+	}
+	return ""
+}
+
 // wireOf is the name of a wire like a lead's of another size, with the edit
 // that writes it where there is none yet. What the wire says of its ampacity is
 // taken over as well: of another size nobody has said anything.
