@@ -59,7 +59,7 @@ func (w *walker) shape(n *node, s state) *Error {
 			w.note(n.line, err.Error(), "%s %v", w.describe(n), err)
 			continue
 		}
-		shape.Line, shape.Outline = n.line, outline
+		shape.Line = n.line
 		shapes = append(shapes, found{Shape: shape, of: n, group: s.group, own: s.name, again: s.name != ""})
 	}
 	if len(shapes) == 0 {

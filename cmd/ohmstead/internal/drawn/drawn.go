@@ -102,7 +102,7 @@ type state struct {
 func (w *walker) prepare(n *node) {
 	if id := n.attrs["id"]; id != "" {
 		if was, ok := w.ids[id]; ok {
-			w.note(n.line, "twice", "the id %q is there already in line %d, which is the one that uses draw", id, was.line)
+			w.note(n.line, "twice", "the id %q is there already in line %d; a use of it draws that one", short(id), was.line)
 		} else {
 			w.ids[id] = n
 		}
@@ -110,7 +110,7 @@ func (w *walker) prepare(n *node) {
 	w.ours(n)
 	if n.name == "style" {
 		for _, s := range w.sheet.read(n.text) {
-			w.note(n.line, "style", "the style rule %q is not understood; what it hides is drawn", s)
+			w.note(n.line, "style", "the style rule %q is not understood; what it hides is drawn", short(s))
 		}
 	}
 	for _, k := range n.kids {
@@ -206,7 +206,7 @@ func (w *walker) draw(n *node, s state) *Error {
 		}
 	default:
 		if !s.hidden {
-			w.note(n.line, "element "+short(n.name), "%s is not understood, and left out", w.describe(n))
+			w.note(n.line, "element", "%s is not understood, and left out", w.describe(n))
 		}
 	}
 	return nil

@@ -136,7 +136,7 @@ func TestClosedForms(t *testing.T) {
 		"hand-commands.svg": {"after-z-1": 80, "after-z-3": 100, "arcs-1": math.Pi*15 + 2*math.Pi*15*0.75, "arcs-2": math.Pi * 15, "arcs-3": 30},
 		"hand-packed.svg":   {"run-together-1": 40},
 		"hand-transforms.svg": {
-			"deep": 2 * (10 + 5*math.Pi/2 + math.Hypot(5, 5)*0 + 5*math.Pi/2) / 10 * in, "mirrored": 2 * math.Pi * 8 / 10 * in, "squeezed": oval(8, 4) / 10 * in,
+			"deep": 2 * (10 + 5*math.Pi) / 10 * in, "mirrored": 2 * math.Pi * 8 / 10 * in, "squeezed": oval(8, 4) / 10 * in,
 			"about": 60 / 10.0 * in, "origin": 45 / 10.0 * in, "list": 350 * 0.1 / 10 * in, "half-turn": parabola(10, 10) / 10 * in},
 		"hand-shapes.svg": {
 			"beam": 500 * 2.5, "zigzag": 150 * 2.5, "triangle": 160 * 2.5, "disc": 2 * math.Pi * 50 * 2.5, "egg": oval(100, 50) * 2.5, "plain": 240 * 2.5,
@@ -161,12 +161,12 @@ func TestClosedForms(t *testing.T) {
 	}
 }
 
-// parabola is the length of one with a half chord and a height: that of a
-// quadratic curve whose control point stands twice as high above the middle.
-func parabola(half, height float64) float64 {
-	// s = sqrt(b²/4 + 4h²)... with b = half: Bronstein, arc of the parabola.
-	a := 2 * height / half
-	return half * (math.Sqrt(1+a*a) + math.Asinh(a)/a)
+// parabola is the length of one with a half chord and a height, of a quadratic
+// curve whose control point stands twice as high above the middle: the integral
+// of sqrt(1 + (2 h x / c²)²) from -c to c.
+func parabola(c, h float64) float64 {
+	k := 2 * h / c
+	return c * (math.Sqrt(1+k*k) + math.Asinh(k)/k)
 }
 
 // What is written has the shape of what is drawn within 0.03 mm, everywhere.

@@ -11,14 +11,13 @@ import (
 
 // Shape is one run as it is drawn.
 type Shape struct {
-	Name    string
-	Line    int // of the file
-	Start   complex128
-	Steps   []Step
-	Closed  bool
-	Outline bool    // filled and not stroked
-	Radius  float64 // m, where it is a whole circle around Centre
-	Centre  complex128
+	Name   string
+	Line   int // of the file
+	Start  complex128
+	Steps  []Step
+	Closed bool
+	Radius float64 // m, where it is a whole circle around Centre
+	Centre complex128
 }
 
 // Step is a straight line, an arc or a cubic curve to a place, m.
