@@ -4,7 +4,7 @@ package schema
 // says, where its words are easily taken for one another's; empty for others.
 func (b *BlockType) Picture(a *Attr) string { return pictures[b.Name+"."+a.Name] }
 
-// pictures by block type and attribute. No line is longer than 72 letters.
+// pictures by block type and attribute. No line is longer than 76 letters.
 var pictures = map[string]string{
 	"strip.group": `
 group = 1   (o) (o) (o) (o) (o) (o)   6 pixels: each LED has its address

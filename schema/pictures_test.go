@@ -27,7 +27,7 @@ func TestPictures(t *testing.T) {
 			t.Errorf("there is no attribute %s", name)
 		}
 		for line := range strings.SplitSeq(text, "\n") {
-			if n := utf8.RuneCountInString(line); n > 72 || strings.TrimRight(line, " ") != line || strings.Contains(line, "\t") {
+			if n := utf8.RuneCountInString(line); n > 76 || strings.TrimRight(line, " ") != line || strings.Contains(line, "\t") {
 				t.Errorf("%s: %q has %d letters, blanks at its end or a tab", name, line, n)
 			}
 		}
