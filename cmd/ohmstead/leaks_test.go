@@ -35,6 +35,9 @@ var callsOf = map[string]func(plan, before, out string) [][]string{
 	"show": func(plan, _, _ string) [][]string {
 		return [][]string{{"show", plan}, {"show", plan, "--format", "json"}}
 	},
+	"locate": func(plan, _, _ string) [][]string {
+		return [][]string{{"locate", plan}, {"locate", plan, "--at", "run.x\x1b[31mx", "--volts", "\x1b[31m4 V"}, {"locate", plan, "--at", "run.x.end\n}", "--case", "x"}}
+	},
 	"list": func(plan, _, _ string) [][]string {
 		var calls [][]string
 		for _, l := range lists.All {

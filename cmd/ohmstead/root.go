@@ -105,7 +105,7 @@ for a qualified person under the code in force at the place.`,
 		panic(err) // the flag is defined above
 	}
 	root.AddCommand(
-		newCheck(g), newFix(g), newSize(g), newFmt(g), newShow(g), newList(g), newView(g), newExplain(g), newCatalog(g),
+		newCheck(g), newFix(g), newSize(g), newFmt(g), newShow(g), newLocate(g), newList(g), newView(g), newExplain(g), newCatalog(g),
 		newNew(g), newCompare(g), newResolve(g), newSheets(g), newLSP(), newVersion(),
 	)
 	return root

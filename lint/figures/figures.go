@@ -36,6 +36,7 @@ type Figures struct {
 	// Complete is false when some part of the wiring could not be read: then
 	// nothing can be said of what is missing ("no lead feeds it").
 	Complete bool
+	Tried    bool // of a copy of a plan that is only tried: nobody reads what is said of it
 
 	unheld bool // a ceiling cannot be read: see withheld
 

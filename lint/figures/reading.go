@@ -14,16 +14,17 @@ type Reading struct {
 	*schema.Reading
 	Case  *Case
 	Tips  Tips
+	On    *Island         // what the place hangs on
 	Got   float64         // V, A or ohm
 	Want  float64         // the same as worked out
 	Leave float64         // how far a healthy meter and a plan that is right may differ
+	Share float64         // of what it shows, that the meter leaves open
+	Still float64         // what it leaves open where it shows 0
 	From  *schema.Reading // the one nearer to the supply that Want is reckoned from; nil where there is none
 	Flows float64         // A, that a joint before the place passes on
 
 	worked float64
-	still  float64 // what the meter leaves open where it shows 0
-	is     *Island // what the place hangs on
-	spread spread  // of its network, and where it is among that
+	spread Spread // of its network, and where it is among that
 	at     int
 }
 
@@ -46,8 +47,8 @@ func (f *Figures) Readings() []Reading {
 	of := map[network][]int{}
 	for _, r := range f.Plan.Readings {
 		if x, ok := f.reckoned(r); ok {
-			x.still = f.meterError(r, 0)
-			at := network{x.is, x.Case}
+			x.Share, x.Still = f.meterError(r)
+			at := network{x.On, x.Case}
 			of[at] = append(of[at], len(out))
 			out = append(out, x)
 		}
@@ -57,7 +58,7 @@ func (f *Figures) Readings() []Reading {
 		for i, k := range list {
 			tips[i] = out[k].Tips
 		}
-		_, s, err := f.spreadOf(at.island, at.in, tips)
+		_, s, err := f.SpreadOf(at.island, at.in, tips)
 		for i, k := range list {
 			out[k].spread, out[k].at = s, i
 			if err != nil {
@@ -74,7 +75,7 @@ func (f *Figures) Readings() []Reading {
 	read := map[network][]*Reading{} // the nearest last
 	for _, r := range falling {
 		var before []*Reading
-		if at := (network{r.is, r.Case}); r.Tips.Reads == Volts && r.Place.V.Lead == nil {
+		if at := (network{r.On, r.Case}); r.Tips.Reads == Volts && r.Place.V.Lead == nil {
 			before = read[at]
 			read[at] = append(before, r)
 			for len(before) > 0 && before[len(before)-1].worked == r.worked {
@@ -82,7 +83,7 @@ func (f *Figures) Readings() []Reading {
 			}
 		}
 		if len(before) == 0 {
-			r.Want, r.Leave = r.worked, f.meterError(r.Reading, r.worked)+r.spread.leaves(map[int]float64{r.at: 1})
+			r.Want, r.Leave = r.worked, r.Still+r.Share*math.Abs(r.worked)+r.spread.Leaves(map[int]float64{r.at: 1})
 			continue
 		}
 		r.From = before[len(before)-1].Reading
@@ -138,20 +139,20 @@ func (f *Figures) Expect(places []*schema.Point, c *Case) []Expected {
 		for _, i := range list {
 			tips = append(tips, Tips{At: places[i]}, Tips{At: places[i], Reads: Amps})
 		}
-		_, s, err := f.spreadOf(is, c, tips)
+		_, s, err := f.SpreadOf(is, c, tips)
 		for n, i := range list {
 			e, pt, at := &out[i], places[i], len(is.Supplies)+2*n
 			if e.OK = err == nil; !e.OK {
 				continue
 			}
-			e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + s.leaves(map[int]float64{at: 1})
+			e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + s.Leaves(map[int]float64{at: 1})
 			e.Below, e.BelowLeave = math.NaN(), math.NaN()
 			if pt.Supply == nil {
 				e.Below = source - e.Volts
 				// Both are read with one meter, so its share of the reading falls out of the difference.
-				e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + meter.Accuracy*math.Abs(e.Below) + s.leaves(map[int]float64{at: 1, top: -1})
+				e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + meter.Accuracy*math.Abs(e.Below) + s.Leaves(map[int]float64{at: 1, top: -1})
 			}
-			e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + s.leaves(map[int]float64{at + 1: 1})
+			e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + s.Leaves(map[int]float64{at + 1: 1})
 		}
 	}
 	return out
@@ -186,29 +187,28 @@ func (f *Figures) At(pt *schema.Point, c *Case) (volts, amps float64, ok bool) {
 // It is one meter, so its share of the reading falls out of the difference.
 func (r *Reading) behind(x *Reading) (want, leave float64) {
 	drop := x.worked - r.worked
-	return x.Got - drop, r.still + x.still + r.Accuracy.V.SI*drop + r.spread.leaves(map[int]float64{r.at: 1, x.at: -1})
+	return x.Got - drop, r.Still + x.Still + r.Share*drop + r.spread.Leaves(map[int]float64{r.at: 1, x.at: -1})
 }
 
-// meterError is what the meter leaves open of a reading where it should show si.
-func (f *Figures) meterError(r *schema.Reading, si float64) float64 {
+// meterError is what the meter leaves open: a share of what it shows, and the same at 0.
+func (f *Figures) meterError(r *schema.Reading) (share, still float64) {
 	read := r.Read()
 	text := string(read.At.Bytes())
 	if len(text) > 0 && text[0] == '"' {
 		text = text[1:]
 	}
 	accuracy, digits := r.Accuracy.V.SI, r.Digits.V
-	switch {
-	case r.Place.V.Lead != nil && !r.Amps.Set:
-		digits *= 2 // along plus, then along minus
-	case r.Amps.Set:
+	if r.Amps.Set {
 		if !r.Accuracy.Set {
 			accuracy = meter.CurrentAccuracy
 		}
 		if !r.Digits.Set {
 			digits = meter.CurrentDigits
 		}
+	} else if r.Place.V.Lead != nil {
+		digits *= 2 // along plus, then along minus
 	}
-	return meter.Error(si, accuracy, digits, meter.Step(text)*read.V.Unit.Factor)
+	return accuracy, meter.Error(0, accuracy, digits, meter.Step(text)*read.V.Unit.Factor)
 }
 
 // networkAt is what a place hangs on; nil where nothing is wired to it.
@@ -239,14 +239,14 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	if out.Case == nil {
 		return out, false
 	}
-	out.Tips, out.Got, out.is = Tips{At: r.Place.V}, r.Read().V.SI, f.networkAt(r.Place.V)
+	out.Tips, out.Got, out.On = Tips{At: r.Place.V}, r.Read().V.SI, f.networkAt(r.Place.V)
 	switch {
 	case r.Amps.Set:
 		out.Tips.Reads = Amps
 	case r.Ohms.Set:
 		out.Tips.Reads = Ohms
 	}
-	if out.is == nil {
+	if out.On == nil {
 		return out, false
 	}
 	if r.Place.V.Lead == nil {
@@ -255,7 +255,7 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 		}
 		return out, ok
 	}
-	w, err := f.Wall(out.is, out.Case)
+	w, err := f.Wall(out.On, out.Case)
 	if err != nil {
 		return out, false
 	}

@@ -54,12 +54,12 @@ func (f *Figures) Unsure(is *Island) [][]Change {
 	return out
 }
 
-// spread is by how much each thing that may vary moves what a meter shows at some places, at the end of its range.
+// Spread is by how much each thing that may vary moves what a meter shows at some places, at the end of its range.
 // Each is so little that what it moves is in proportion.
-type spread [][]float64
+type Spread [][]float64
 
-// spreadOf works it out, and what is shown where nothing varies.
-func (f *Figures) spreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s spread, err error) {
+// SpreadOf works it out, and what is shown where nothing varies.
+func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s Spread, err error) {
 	if shown, err = f.showsAll(is, c, tips); err != nil {
 		return nil, nil, err
 	}
@@ -90,9 +90,9 @@ func (f *Figures) showsAll(is *Island, c *Case, tips []Tips, changes ...Change) 
 	return out, nil
 }
 
-// leaves is how far a sum of what is shown, each so many times, may lie off on a wall that is as planned: what each thing
+// Leaves is how far a sum of what is shown, each so many times, may lie off on a wall that is as planned: what each thing
 // that may vary moves at the end of its range, added as squares (JCGM 100:2008, 5.1.2), so that a lone one leaves its range.
-func (s spread) leaves(times map[int]float64) float64 {
+func (s Spread) Leaves(times map[int]float64) float64 {
 	squares := 0.0
 	for _, moved := range s {
 		sum := 0.0

@@ -24,7 +24,7 @@ type What int
 const (
 	Added     What = iota // By ohm more in the plus side of the lead (in its minus where it has no plus)
 	Stretched             // its copper has By times the resistance, on both sides
-	Opened                // that side carries nothing
+	Opened                // it carries nothing: a feed that was left out
 	Railed                // the rails of the run have By times the resistance
 	Drawn                 // its light draws By times the current
 	Idled                 // its chips do so
@@ -67,7 +67,7 @@ type altered struct {
 
 // Wall is an island of the plan in a case, with changes. What it shows is worked out when it is asked for.
 func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
-	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: changes, split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}}
+	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: slices.Clone(changes), split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}}
 	switch {
 	case is.Err != nil:
 		return nil, is.Err
@@ -138,16 +138,18 @@ func (w *Wall) alter(ch Change) {
 	switch ch.What {
 	case Added:
 		wire(ch.Lead.first(), func(x *circuit.Wire) float64 { return x.Ohms + ch.By })
-	case Opened:
-		wire(ch.Lead.first(), func(*circuit.Wire) float64 { return circuit.MaxOhms })
-	case Stretched:
+	case Opened, Stretched:
 		for _, i := range []int{ch.Lead.plus, ch.Lead.minus} {
-			if i >= 0 {
-				wire(i, func(x *circuit.Wire) float64 {
-					x.Heat *= ch.By
-					return x.Ohms + (ch.By-1)*ch.Lead.copper()
-				})
+			if i < 0 {
+				continue
 			}
+			wire(i, func(x *circuit.Wire) float64 {
+				if ch.What == Opened {
+					return circuit.MaxOhms
+				}
+				x.Heat *= ch.By
+				return x.Ohms + (ch.By-1)*ch.Lead.copper()
+			})
 		}
 	case Railed, Drawn, Idled, Darkened:
 		at := w.split.Strips[ch.Run.strip]
@@ -212,6 +214,13 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	}
 	w.solved[i] = s
 	return s
+}
+
+// Locate says where the added resistance sits, for what is read along parts of a lead. It changes nothing else.
+func (w *Wall) Locate(where schema.Where) {
+	for i := range w.changes {
+		w.changes[i].Where = where
+	}
 }
 
 // Shows is what a meter without error would show. An error is that of a part that did not settle.

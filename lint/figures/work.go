@@ -39,6 +39,7 @@ func Prepare(p *schema.Plan, memo *Memo) *Figures {
 func (f *Figures) Try(ctx context.Context, changed *schema.Plan) (*Figures, error) {
 	f.memo.trials.turn()
 	g := prepare(changed, f.memo.trials, f.memo)
+	g.Tried = true
 	if err := g.Solve(ctx); err != nil {
 		return nil, err
 	}

@@ -1,20 +1,25 @@
 package rules
 
 import (
+	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/locating"
 )
 
 var ReadingDiffers = &lint.Rule{
 	Name:  "reading-differs",
 	Title: "A meter reading is not what was worked out",
-	Level: lint.Warning,
+	Level: lint.Error,
 	Why: `A reading that differs says that the wall is not what the plan says, or that a value in the plan is wrong.
 Less voltage than worked out means more resistance or more current on the way: a bad joint, a thinner wire, a strip with thinner copper; what one joint takes is heat in it.
 More means less current than assumed: many strips draw less than their sheet says.
+All readings of a network together say which single cause is the likeliest, with the size that fits; where that is a connection that gives off 1 W or more, it is an error, as it may scorch what it sits in.
 What may differ is what the meter leaves open, and what a plan that is right leaves open, each carried through the network: 1 % of the supply's voltage where its ` + "`trim`" + ` is not written, 10 % of the copper of strips and of the current of their light, 30 % of that of their chips, 5 % of a lead's length (20 % where it is estimated) and 4 mohm in its connections.
 Read the supply and the joints too, in the same case: then each place is reckoned from those before it, and less is left open.`,
 	Formula: "`|reading - computed|` against `accuracy x reading + digits x last digit written` and the root of the sum of squares of what each uncertain value of the plan moves it, in the reading's case.",
@@ -39,13 +44,18 @@ reading "low end" {
 }
 
 func checkReadingDiffers(p *lint.Pass) {
-	for _, r := range p.Figures.Readings() {
+	readings := p.Figures.Readings()
+	first := likeliest(p.Figures, readings)
+	for _, r := range readings {
 		if !r.Differs() || r.Want == 0 || r.Tolerance.Bad {
 			continue
 		}
-		got, dim, unit := r.Volts, quantity.Voltage, "V"
-		if r.Amps.Set {
-			got, dim, unit = r.Amps, quantity.Current, "A"
+		got, dim, unit := r.Read(), quantity.Voltage, "V"
+		switch r.Tips.Reads {
+		case figures.Amps:
+			dim, unit = quantity.Current, "A"
+		case figures.Ohms:
+			dim, unit = quantity.Resistance, "ohm"
 		}
 		off := math.Abs(r.Got - r.Want)
 		f := lint.Finding{
@@ -70,19 +80,37 @@ func checkReadingDiffers(p *lint.Pass) {
 			p.Report(f)
 			continue
 		}
-		cause := "look for more resistance or current on the way than the plan says"
-		if heat := off * r.Flows; dim == quantity.Voltage && heat >= 0.5 {
-			cause += fmt.Sprintf("; where one joint takes it all, it burns %s: switch off, let it cool, and open the joints on the way first", quantity.Show(quantity.Power, heat))
+		cause, burns := first[r.On].text, first[r.On].burns
+		if cause == "" {
+			cause = "compare places from the supply on: ohmstead locate says what may be wrong"
 		}
-		switch {
-		case dim == quantity.Voltage && r.Got > r.Want:
-			cause = "the current is less than the plan says, or the supply is set higher"
-		case dim == quantity.Current && r.Got > r.Want:
-			cause = "more is lit, or the pixels draw more than the plan says"
-		case dim == quantity.Current:
-			cause = "less is lit, or the pixels draw less than the plan says"
+		if f.Level = lint.Warning; burns {
+			f.Level = lint.Error
 		}
 		f.Message = fmt.Sprintf("%s, where the meter and the plan leave %s open; %s", about, quantity.Show(dim, r.Leave), cause)
 		p.Report(f)
 	}
+}
+
+// located is what is told of an island.
+type located struct {
+	text  string
+	burns bool
+}
+
+// likeliest is what comes first of what may be wrong, by island, where a reading differs and it is soon worked out.
+func likeliest(f *figures.Figures, readings []figures.Reading) map[*figures.Island]located {
+	out := map[*figures.Island]located{}
+	if f.Tried || !slices.ContainsFunc(readings, func(r figures.Reading) bool { return r.Differs() }) || !locating.Quick(f) {
+		return out
+	}
+	found, err := locating.Find(context.Background(), f, false)
+	if err != nil {
+		return out
+	}
+	for i := range found {
+		text, burns := found[i].Brief()
+		out[found[i].Readings[0].On] = located{text, burns}
+	}
+	return out
 }

@@ -1,0 +1,9 @@
+//go:build long
+
+package locating
+
+import "testing"
+
+func TestPlantedLong(t *testing.T) {
+	plant(t, 12, "bookcase", "eave", "matrix", "porch-arch", "stair")
+}

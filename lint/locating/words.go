@@ -1,0 +1,157 @@
+package locating
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
+)
+
+// Text tells all of it, for a terminal.
+func (l *Located) Text() string {
+	var b strings.Builder
+	for i := range l.Readings {
+		r := &l.Readings[i]
+		dim := dimension(r.Tips)
+		fmt.Fprintf(&b, "%s, case %s: %s read, %s worked out, %s left open\n", r.Place.V, r.Case.Name, r.Read().V, quantity.Show(dim, r.Want), quantity.Show(dim, r.Leave))
+	}
+	for i, class := range l.Classes[:min(len(l.Classes), 2)] {
+		class = slices.DeleteFunc(slices.Clone(class), func(c Cause) bool { return c.Share < 0.001 })
+		if len(class) == 0 {
+			break
+		}
+		fmt.Fprintf(&b, "\n%d.", i+1)
+		if len(class) > 1 {
+			fmt.Fprintf(&b, " one of %d that these readings cannot tell apart:", len(class))
+		}
+		b.WriteByte('\n')
+		for _, c := range class {
+			fmt.Fprintf(&b, "   %5s  %s\n", quantity.Number(100*c.Share, 2)+" %", l.Say(c))
+		}
+	}
+	if !l.Classes[0][0].Fits {
+		b.WriteString("\nNone of them fits well: more than one thing is wrong, or a reading or the plan is.\n")
+	}
+	if len(l.Next) > 0 {
+		b.WriteString("\nRead next, what tells most first:\n")
+		for _, n := range l.Next {
+			fmt.Fprintf(&b, "   %s\n", l.Ask(n))
+		}
+	}
+	b.WriteString("\nOne fault at a time is weighed. Switch off before anything is opened, and let it cool.\n")
+	return b.String()
+}
+
+// dimension is what a meter shows there.
+func dimension(t figures.Tips) quantity.Dimension {
+	return []quantity.Dimension{quantity.Voltage, quantity.Current, quantity.Resistance}[t.Reads]
+}
+
+// Ask says how a reading is taken, and what a wall as planned shows.
+func (l *Located) Ask(n Next) string {
+	what := "volts at"
+	switch {
+	case n.Reads == figures.Amps:
+		what = "amps at"
+	case n.At.Lead != nil:
+		what = "volts along"
+	}
+	return fmt.Sprintf("%s %s in case %s (as planned: %s)", what, n.At, n.Case.Name, quantity.Show(dimension(n.Tips), n.Shown))
+}
+
+// scorching is the heat in one connection from which it is told to switch off at once, W. A lever or screw terminal of
+// good contact gives off some tenths of a watt: common practice, no source.
+const scorching = 1.0
+
+// Burns tells whether a connection takes so much that it has to be switched off.
+func (c Cause) Burns() bool { return c.Watts >= scorching }
+
+// Say says what a cause is, with the size that fits.
+func (l *Located) Say(c Cause) string {
+	ohm := func(x float64) string { return quantity.Show(quantity.Resistance, x) }
+	times := quantity.Number(c.Value, 2)
+	switch c.what {
+	case contact, holder:
+		where := c.Where()
+		heat := ""
+		if c.Watts >= 0.1 {
+			heat = fmt.Sprintf(": %s at %s, %s of heat", quantity.Show(quantity.Voltage, c.Amps*c.Value), quantity.Show(quantity.Current, c.Amps), quantity.Show(quantity.Power, c.Watts))
+		}
+		if c.Burns() {
+			heat += ": switch off and open it first"
+		}
+		return fmt.Sprintf("%s has %s too much%s", where, ohm(c.Value), heat)
+	case gauge:
+		best := 0
+		for i, x := range c.sizes {
+			if math.Abs(x-c.Value) < math.Abs(c.sizes[best]-c.Value) {
+				best = i
+			}
+		}
+		return fmt.Sprintf("the wire of %s is %s, not %s", c.lead.ID(), c.gauges[best], c.lead.Gauge)
+	case length:
+		show := func(x float64) string { return l.fig.Habit.Show(quantity.Length, x) }
+		return fmt.Sprintf("%s is %s long, not %s", c.lead.ID(), show(c.Value*c.lead.Length), show(c.lead.Length))
+	case missing:
+		return fmt.Sprintf("%s carries nothing: it is missing, open, or its fuse is out", c.lead.ID())
+	case rail:
+		return fmt.Sprintf("the rails of %s have %s times the resistance: thinner copper", c.run.ID(), times)
+	case dark:
+		return fmt.Sprintf("%s is dark from pixel %d on", c.run.ID(), c.run.Pixels-int(math.Round(c.Value*float64(c.run.Pixels))))
+	case lit:
+		return fmt.Sprintf("%s draws %s times what the case asks for: lit otherwise, or another reel", c.run.ID(), times)
+	case trim:
+		return fmt.Sprintf("%s gives %s, not %s", c.supply.ID(), quantity.Show(quantity.Voltage, c.Value*c.supply.Volts()), quantity.Show(quantity.Voltage, c.supply.Volts()))
+	}
+	return "nothing is wrong: meter and plan leave as much open"
+}
+
+// Brief says what comes first, in part of a sentence, and whether it has to be switched off at once.
+func (l *Located) Brief() (text string, burns bool) {
+	class := l.Classes[0]
+	if class[0].what == sound {
+		return "", false
+	}
+	if !class[0].Fits {
+		return "no single cause fits", false
+	}
+	hottest, share := class[0], 0.0
+	for _, c := range class {
+		if c.Burns() {
+			share += c.Share
+		}
+		if c.Watts > hottest.Watts && (c.Burns() || hottest.Watts == 0) {
+			hottest = c
+		}
+	}
+	text = "most likely " + l.Say(class[0])
+	switch n := len(class) - 1; {
+	case hottest.suspect != class[0].suspect && hottest.Watts >= 0.5:
+		text = "switch off first: it may be that " + l.Say(hottest) + ", or " + l.Say(class[0])
+		if n--; n > 0 {
+			text += fmt.Sprintf("; of %s that fit ohmstead locate says more, and what to read next", quantity.Count(n+2, "cause"))
+		}
+	case n > 0:
+		text += fmt.Sprintf("; of %s that fit ohmstead locate says more, and what to read next", quantity.Count(n+1, "cause"))
+	}
+	return text, share >= 0.5
+}
+
+// Where names the place of a connection.
+func (c Cause) Where() string {
+	if c.what == holder {
+		return fmt.Sprintf("the fuse of %s or its holder", c.lead.ID())
+	}
+	pt := c.lead.From.V
+	if c.where == schema.AtEnd {
+		pt = c.lead.To.V
+	}
+	if pt.Joint != nil {
+		return fmt.Sprintf("%s, where %s ends in it,", pt, c.lead.ID())
+	}
+	return fmt.Sprintf("the connection of %s at %s", c.lead.ID(), pt)
+}
