@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"ohmstead/calc/quantity"
@@ -503,13 +504,13 @@ func (c *conversion) channelOrder(v *Val) (any, bool) {
 	return v.Text, true
 }
 
-var hexColour = regexp.MustCompile(`^#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})$`)
+var hexColour = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})$`) })
 
 func (c *conversion) colour(v *Val) (any, bool) {
 	if v.Kind != TextVal {
 		return c.mismatch(v, Colour)
 	}
-	m := hexColour.FindStringSubmatch(v.Text)
+	m := hexColour().FindStringSubmatch(v.Text)
 	if m == nil {
 		c.fail(RuleValueUnknown, v, "%q is not a colour; write # and six hexadecimal digits, such as \"#ffb070\"", clip(v.Text))
 		return nil, false
@@ -545,13 +546,13 @@ func (c *conversion) date(v *Val) (any, bool) {
 }
 
 // ipCode takes several classes too: "IP66/IP68" is tested for jets and for immersion.
-var ipCode = regexp.MustCompile(`^IP[0-6X][0-9X]K?(/IP[0-6X][0-9X]K?)*$`)
+var ipCode = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^IP[0-6X][0-9X]K?(/IP[0-6X][0-9X]K?)*$`) })
 
 func (c *conversion) enclosure(v *Val) (any, bool) {
 	if v.Kind != TextVal {
 		return c.mismatch(v, Enclosure)
 	}
-	if !ipCode.MatchString(v.Text) {
+	if !ipCode().MatchString(v.Text) {
 		c.fail(RuleValueUnknown, v, "%q is not a protection class; IEC 60529 writes IP and two digits, such as \"IP67\"", clip(v.Text))
 		return nil, false
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"regexp"
 	"strings"
+	"sync"
 
 	"ohmstead/schema/source"
 )
@@ -37,7 +38,7 @@ func syntaxSays(piece *source.Piece, p source.Problem) string {
 		switch {
 		case strings.HasPrefix(line, "}"):
 			return `a "}" too many`
-		case withColon.MatchString(line):
+		case withColon().MatchString(line):
 			return `between NAME and VALUE stands "=", not ":"`
 		case strings.Contains(line, "'"):
 			return "names and text stand in double quotes"
@@ -60,7 +61,7 @@ func syntaxSays(piece *source.Piece, p source.Problem) string {
 // headless reports whether a problem is a block without its "{": what follows
 // up to the "}" was meant to stand in it.
 func headless(piece *source.Piece, p source.Problem) bool {
-	return p.Summary == "Invalid block definition" && headOnly.MatchString(lineAt(piece, p))
+	return p.Summary == "Invalid block definition" && headOnly().MatchString(lineAt(piece, p))
 }
 
 // headlessBodies are the stretches of a piece that blocks without "{" were
@@ -87,6 +88,6 @@ func lineAt(piece *source.Piece, p source.Problem) string {
 	return string(line)
 }
 
-var headOnly = regexp.MustCompile(`^[ \t]*[a-z]+[ \t]*("[^"]*")?[ \t\r]*(#.*)?$`)
+var headOnly = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[ \t]*[a-z]+[ \t]*("[^"]*")?[ \t\r]*(#.*)?$`) })
 
-var withColon = regexp.MustCompile(`^[A-Za-z_]+[ \t]*:`)
+var withColon = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z_]+[ \t]*:`) })

@@ -5,6 +5,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -69,9 +70,9 @@ func findRule(name string) (*lint.Rule, error) {
 }
 
 var (
-	boldMark = regexp.MustCompile(`\*\*([^*\n]+)\*\*`)
-	emphasis = regexp.MustCompile(`(^|[^*])\*([^*\n]+)\*`)
-	codeMark = regexp.MustCompile("`([^`\n]+)`")
+	boldMark = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\*\*([^*\n]+)\*\*`) })
+	emphasis = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(^|[^*])\*([^*\n]+)\*`) })
+	codeMark = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("`([^`\n]+)`") })
 )
 
 // plainText turns the little Markdown that rule pages are written in into text
@@ -90,9 +91,9 @@ func plainText(markdown string, s report.Style) string {
 		case strings.HasPrefix(line, "#"):
 			line = s.Bold(strings.TrimLeft(line, "# "))
 		default:
-			line = boldMark.ReplaceAllStringFunc(line, func(m string) string { return s.Bold(strings.Trim(m, "*")) })
-			line = emphasis.ReplaceAllString(line, "$1$2")
-			line = codeMark.ReplaceAllString(line, "$1")
+			line = boldMark().ReplaceAllStringFunc(line, func(m string) string { return s.Bold(strings.Trim(m, "*")) })
+			line = emphasis().ReplaceAllString(line, "$1$2")
+			line = codeMark().ReplaceAllString(line, "$1")
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/spf13/cobra"
 
@@ -23,7 +24,7 @@ var starter string
 // starterName is the name in the starter that the new plan's replaces.
 const starterName = "NAME"
 
-var planName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]*$`)
+var planName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]*$`) })
 
 func newNew(*globals) *cobra.Command {
 	var from, scale string
@@ -46,7 +47,7 @@ one of its units is, and --scale "96 dpi" how many are an inch.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := filepath.Clean(args[0])
 			name := filepath.Base(dir)
-			if !planName.MatchString(name) {
+			if !planName().MatchString(name) {
 				return fmt.Errorf("%q is no name for a plan; it begins with a letter and goes on with letters, digits, - and _", name)
 			}
 			file := filepath.Join(dir, "plan"+plans.Suffix)

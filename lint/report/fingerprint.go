@@ -65,13 +65,15 @@ func digest(about string, n int) string {
 func (f *Finding) said() string {
 	head, _, _ := strings.Cut(f.Message, ";") // the rest is advice that moves with the numbers
 	if f.Case != "" {
-		head = worstCase.ReplaceAllString(strings.ReplaceAll(head, "in case "+f.Case, "@"), "@")
+		head = worstCase().ReplaceAllString(strings.ReplaceAll(head, "in case "+f.Case, "@"), "@")
 	}
 	return strings.Join(strings.Fields(number().ReplaceAllString(head, "#")), " ")
 }
 
 // worstCase is how rules name the pattern that is the worst of all.
-var worstCase = regexp.MustCompile(`(with only .+? lit|under the ceilings) \(case any\)`)
+var worstCase = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(with only .+? lit|under the ceilings) \(case any\)`)
+})
 
 // number matches a number with its unit, if any.
 var number = sync.OnceValue(func() *regexp.Regexp {

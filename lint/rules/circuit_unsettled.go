@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/lint"
@@ -51,11 +52,11 @@ func checkCircuitUnsettled(p *lint.Pass) {
 	}
 }
 
-var stripField = regexp.MustCompile(`^Strips\[(\d+)\]`)
+var stripField = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^Strips\[(\d+)\]`) })
 
 // runOf is the run that a field of the solver's input belongs to; nil for others.
 func runOf(is *figures.Island, field string) *figures.Run {
-	m := stripField.FindStringSubmatch(field)
+	m := stripField().FindStringSubmatch(field)
 	if m == nil {
 		return nil
 	}

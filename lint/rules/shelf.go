@@ -84,10 +84,11 @@ order "shelf" { runs = [run.top, run.low] }
 // replaced by others.
 func instead(text string, pairs ...string) string {
 	for i := 0; i < len(pairs); i += 2 {
-		if strings.Count(text, pairs[i]) != 1 {
+		before, after, found := strings.Cut(text, pairs[i])
+		if !found || strings.Contains(after, pairs[i]) {
 			panic("rules: an example does not hold once: " + pairs[i]) // an example is wrong; its test says so
 		}
-		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+		text = before + pairs[i+1] + after
 	}
 	return text
 }

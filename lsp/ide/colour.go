@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"sync"
 
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -16,11 +17,11 @@ type Colour struct {
 	Red, Green, Blue float64
 }
 
-var hexColour = regexp.MustCompile(`^#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})$`)
+var hexColour = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})$`) })
 
 // colourIn reads "#ffb070" or "#fb7".
 func colourIn(text string) ([3]float64, bool) {
-	m := hexColour.FindStringSubmatch(text)
+	m := hexColour().FindStringSubmatch(text)
 	if m == nil {
 		return [3]float64{}, false
 	}

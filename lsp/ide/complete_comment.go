@@ -2,6 +2,7 @@ package ide
 
 import (
 	"regexp"
+	"sync"
 
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -9,36 +10,38 @@ import (
 
 // The stages of writing "# ohmstead: allow RULE because REASON".
 var (
-	commentStart  = regexp.MustCompile(`^(?:#|//)\s*([A-Za-z]*:?)$`)
-	commentAllow  = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*([A-Za-z]*)$`)
-	commentRule   = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]*)$`)
-	commentReason = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+[A-Za-z0-9_-]+\s+([A-Za-z]*)$`)
-	restOfName    = regexp.MustCompile(`^[A-Za-z0-9_-]*`)
+	commentStart  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:#|//)\s*([A-Za-z]*:?)$`) })
+	commentAllow  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*([A-Za-z]*)$`) })
+	commentRule   = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]*)$`) })
+	commentReason = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+[A-Za-z0-9_-]+\s+([A-Za-z]*)$`)
+	})
+	restOfName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z0-9_-]*`) })
 )
 
 // inComment proposes the parts of a silencing comment.
 func (p *proposer) inComment(at source.Span) {
 	typed := text(source.Span{Piece: at.Piece, Start: at.Start, End: p.at})
-	behind := restOfName.FindString(text(source.Span{Piece: at.Piece, Start: p.at, End: at.End}))
+	behind := restOfName().FindString(text(source.Span{Piece: at.Piece, Start: p.at, End: at.End}))
 	last := func(m []string) {
 		p.replace = p.span(p.at-len(m[1]), p.at+len(behind))
 	}
-	if m := commentReason.FindStringSubmatch(typed); m != nil {
+	if m := commentReason().FindStringSubmatch(typed); m != nil {
 		last(m)
 		p.add(0, Item{Label: "because", Kind: WordItem, Text: "because ", Detail: "why the finding is all right here"})
 		return
 	}
-	if m := commentRule.FindStringSubmatch(typed); m != nil {
+	if m := commentRule().FindStringSubmatch(typed); m != nil {
 		last(m)
 		p.allowed(at)
 		return
 	}
-	if m := commentAllow.FindStringSubmatch(typed); m != nil {
+	if m := commentAllow().FindStringSubmatch(typed); m != nil {
 		last(m)
 		p.add(0, Item{Label: "allow", Kind: WordItem, Text: "allow ", Detail: "silence a rule here", Again: true})
 		return
 	}
-	if m := commentStart.FindStringSubmatch(typed); m != nil {
+	if m := commentStart().FindStringSubmatch(typed); m != nil {
 		last(m)
 		p.add(0, Item{Label: "ohmstead: allow", Kind: WordItem, Text: "ohmstead: allow ", Detail: "silence a rule here", Again: true})
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/schema"
@@ -69,15 +70,15 @@ var indexed = &schema.Attr{Name: "place", Kind: schema.Measure, Dim: quantity.Le
 
 var (
 	// numbered is text that ends with a number and perhaps the start of a unit.
-	numbered = regexp.MustCompile(`(?:^|\s)([-+]?[0-9./]*[0-9])(\s*)([^\s0-9"]*)$`)
+	numbered = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?:^|\s)([-+]?[0-9./]*[0-9])(\s*)([^\s0-9"]*)$`) })
 	// spelled is the rest of a unit behind the cursor.
-	spelled = regexp.MustCompile(`^[^\s0-9"]*`)
+	spelled = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[^\s0-9"]*`) })
 )
 
 // quantity proposes units behind a number, else whole values.
 func (p *proposer) quantity(at source.Span, a *schema.Attr) {
 	typed := text(source.Span{Piece: at.Piece, Start: at.Start, End: p.at})
-	m := numbered.FindStringSubmatch(typed)
+	m := numbered().FindStringSubmatch(typed)
 	if m == nil {
 		if strings.TrimSpace(typed) == "" {
 			for _, o := range p.usual(a) {
@@ -86,7 +87,7 @@ func (p *proposer) quantity(at source.Span, a *schema.Attr) {
 		}
 		return
 	}
-	behind := spelled.FindString(text(source.Span{Piece: at.Piece, Start: p.at, End: at.End}))
+	behind := spelled().FindString(text(source.Span{Piece: at.Piece, Start: p.at, End: at.End}))
 	start := p.at - len(m[2]) - len(m[3])
 	r := p.file(source.Span{Piece: at.Piece, Start: start, End: p.at + len(behind)})
 	dims := []quantity.Dimension{dimensionOf(a)}

@@ -3,6 +3,7 @@ package ide
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
@@ -17,7 +18,7 @@ type Link struct {
 	Tip string
 }
 
-var webAddress = regexp.MustCompile(`https?://[^\s"'<>\\{}|^\x60]+`)
+var webAddress = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`https?://[^\s"'<>\\{}|^\x60]+`) })
 
 // Links finds the stock directories and the web addresses in texts and comments.
 func Links(v *View) []Link {
@@ -42,7 +43,7 @@ func Links(v *View) []Link {
 			default:
 				continue
 			}
-			for _, m := range webAddress.FindAllIndex(t.Bytes, -1) {
+			for _, m := range webAddress().FindAllIndex(t.Bytes, -1) {
 				url := strings.TrimRight(string(t.Bytes[m[0]:m[1]]), ".,;:!?)")
 				start := t.Range.Start.Byte + m[0]
 				out = append(out, Link{Range: s.file(s.span(start, start+len(url))), URL: url, Tip: "Open the source"})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/hashicorp/hcl/v2"
 )
@@ -33,11 +34,11 @@ func problem(data []byte, d *hcl.Diagnostic) Problem {
 }
 
 // places matches the positions that the parser mentions, which are counted within the piece and would mislead.
-var places = regexp.MustCompile(` at :\d+,\d+(-\d+(,\d+)?)?`)
+var places = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(` at :\d+,\d+(-\d+(,\d+)?)?`) })
 
 // shorten keeps the first sentence of a message, without what is not true of a piece.
 func shorten(detail string) string {
-	detail = places.ReplaceAllString(detail, "")
+	detail = places().ReplaceAllString(detail, "")
 	if first, _, more := strings.Cut(detail, ". "); more {
 		detail = first + "."
 	}

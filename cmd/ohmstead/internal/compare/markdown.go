@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"ohmstead/calc/quantity"
@@ -200,7 +201,7 @@ func prose(s string) string {
 
 // addresses finds what reads as the address of a block in a text.
 func addresses(s string) [][]int {
-	return slices.DeleteFunc(address.FindAllStringIndex(s, -1), func(m []int) bool {
+	return slices.DeleteFunc(address().FindAllStringIndex(s, -1), func(m []int) bool {
 		kind, _, _ := strings.Cut(s[m[0]:m[1]], ".")
 		_, ok := schema.TypeNamed(kind)
 		inPath := m[0] > 0 && s[m[0]-1] == '/' || strings.HasSuffix(s[m[0]:m[1]], ".hcl")
@@ -209,13 +210,13 @@ func addresses(s string) [][]int {
 }
 
 // special matches what markdown or HTML would take for markup.
-var special = regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]")
+var special = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("[\\\\`*_\\[\\]<>|~#!]") })
 
 // escape keeps a text from being read as markup, and from calling people: a
 // forge turns @NAME into a message to NAME.
 func escape(s string) string {
 	s = strings.ReplaceAll(terminal.Printable(s), "&", "&amp;")
-	s = special.ReplaceAllStringFunc(s, func(c string) string {
+	s = special().ReplaceAllStringFunc(s, func(c string) string {
 		switch c {
 		case "<":
 			return "&lt;"

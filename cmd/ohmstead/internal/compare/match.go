@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/figures"
@@ -294,11 +295,11 @@ func (v *version) group(id string) (written string, copies int) {
 }
 
 // address matches a block's address or a place that begins with one.
-var address = regexp.MustCompile(`\b[a-z]+(?:\.[\w-]+)+(?:\["?[\w .]+"?\])?`)
+var address = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b[a-z]+(?:\.[\w-]+)+(?:\["?[\w .]+"?\])?`) })
 
 // renamed puts the addresses of head into a text that names those of base.
 func (m *matching) renamed(text string) string {
-	return address.ReplaceAllStringFunc(text, func(found string) string {
+	return address().ReplaceAllStringFunc(text, func(found string) string {
 		for id := found; ; {
 			if is, ok := m.is[id]; ok {
 				return is + found[len(id):]

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"ohmstead/calc/quantity"
@@ -12,14 +13,16 @@ import (
 
 // made matches what programs call things by themselves: words for what it is,
 // with numbers, or numbers alone.
-var made = regexp.MustCompile(`(?i)^((path|rect|circle|ellipse|line|polyline|polygon|g|use|svg|xmlid|text|layer|group|shape|object|obj|node|edge|graph|image|surface|id|item|element|curve|container|plot|bo|bg)?[-_ .]*[0-9]*[-_ .]*)*$`)
+var made = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^((path|rect|circle|ellipse|line|polyline|polygon|g|use|svg|xmlid|text|layer|group|shape|object|obj|node|edge|graph|image|surface|id|item|element|curve|container|plot|bo|bg)?[-_ .]*[0-9]*[-_ .]*)*$`)
+})
 
 // ownName is what a person called an element: its id, else its label, else its
 // title.
 func ownName(n *node) string {
 	for _, name := range []string{n.attrs["id"], n.attrs["label"], n.title()} {
 		name = strings.TrimSpace(name)
-		if !made.MatchString(name) && plain(name) != "" && strings.ContainsFunc(name, unicode.IsLetter) {
+		if !made().MatchString(name) && plain(name) != "" && strings.ContainsFunc(name, unicode.IsLetter) {
 			return name
 		}
 	}

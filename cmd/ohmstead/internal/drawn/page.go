@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // unit is one that the plan's lengths are written in.
@@ -45,13 +46,15 @@ type extent struct{ lo, hi complex128 }
 func (e extent) empty() bool { return e == extent{} }
 
 // scales are the forms that a scale has.
-var scales = regexp.MustCompile(`^(?:1:([0-9.]+)|([0-9.]+)\s*dpi|([0-9.]+)\s*(mm|cm|m|in|ft))$`)
+var scales = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:1:([0-9.]+)|([0-9.]+)\s*dpi|([0-9.]+)\s*(mm|cm|m|in|ft))$`)
+})
 
 // sized is a scale as it was given: one of three.
 type sized struct{ ratio, dpi, length float64 }
 
 func parseScale(text string) (s sized, symbol string, ok bool) {
-	m := scales.FindStringSubmatch(strings.TrimSpace(text))
+	m := scales().FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil {
 		return s, "", false
 	}

@@ -3,6 +3,7 @@ package drawn
 import (
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // sheet holds the style rules of a drawing: by selector, what each property is
@@ -19,14 +20,16 @@ type setting struct {
 }
 
 var (
-	comment  = regexp.MustCompile(`(?s)/\*.*?\*/|<!--|-->`)
-	selector = regexp.MustCompile(`^(\*|#[\pL_][\pL\pN_-]*|[\pL][\pL\pN-]*|[\pL]*\.[\pL_-][\pL\pN_-]*)$`)
+	comment  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?s)/\*.*?\*/|<!--|-->`) })
+	selector = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^(\*|#[\pL_][\pL\pN_-]*|[\pL][\pL\pN-]*|[\pL]*\.[\pL_-][\pL\pN_-]*)$`)
+	})
 )
 
 // read takes in the rules of a style element and returns the selectors and
 // rules that are not understood.
 func (s *sheet) read(text string) (strange []string) {
-	text = comment.ReplaceAllString(text, " ")
+	text = comment().ReplaceAllString(text, " ")
 	for {
 		text = strings.TrimSpace(text)
 		if text == "" {
@@ -53,7 +56,7 @@ func (s *sheet) read(text string) (strange []string) {
 		set := declarations(body)
 		for sel := range strings.SplitSeq(head, ",") {
 			sel = strings.TrimSpace(sel)
-			if !selector.MatchString(sel) {
+			if !selector().MatchString(sel) {
 				strange = append(strange, sel)
 				continue
 			}
