@@ -149,6 +149,42 @@ let {
   b = sum(let.a, "5 cm")
   n = 3
 }
+`+parts, `
+run "outer" {
+  strip = strip.s
+  on    = surface.a
+  circle {
+    centre = ["1 m", "1 m"]
+    radius = let.b
+  }
+}
+run "inner" {
+  strip    = strip.s
+  on       = surface.b
+  beside   = run.outer
+  distance = let.a
+}
+run "x" { like = run.inner }
+surface "a" {
+  width  = let.b
+  height = "2 m"
+  edge {
+    side = "right"
+    to   = surface.b
+  }
+}
+surface "b" {
+  like = surface.a
+  edge {
+    side = "top"
+    to   = surface.a
+  }
+}
+joint "j" { on = surface.a }
+let {
+  a = "10 cm"
+  b = sum(let.a, "5 cm")
+}
 `+parts)
 	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {"}
 	for _, text := range texts {
