@@ -73,7 +73,8 @@ type BlockType struct {
 	Blocks  []*BlockType
 	Doc     string // one sentence
 	Detail  string
-	Example string // a whole block
+	Example string     // a whole block
+	Varies  *BlockType // of a copy block: what it takes the attributes of, which are documented there
 	form    func() former
 	makes   func(*making) // of a type whose blocks stand for others, see made.go
 }
@@ -112,7 +113,7 @@ var Language = []*BlockType{
 	planType, policyType, letType, usualType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
 	supplyType, boardType, controllerType, jointType, holderType, consumableType,
-	runType, leadType, signalType, chainType, feedType,
+	runType, leadType, signalType, chainType, feedType, assemblyType,
 	orderType, universesType, caseType, readingType, markingType,
 }
 

@@ -8,12 +8,15 @@ import (
 	"ohmstead/schema/source"
 )
 
-// everyType walks the declared block types, nested ones too.
+// everyType walks the declared block types, nested ones too, each once.
 func everyType(visit func(path string, t *BlockType)) {
 	var walk func(path string, t *BlockType)
 	walk = func(path string, t *BlockType) {
 		visit(path, t)
 		for _, n := range t.Blocks {
+			if _, top := TypeNamed(n.Name); top || n.Varies != nil {
+				continue // declared elsewhere
+			}
 			walk(path+"."+n.Name, n)
 		}
 	}

@@ -83,7 +83,9 @@ type resolver struct {
 
 	names map[string][]string // of blocks, by type; see namesOf
 
-	made, listed int // copies made, and runs listed in orders, so far
+	assemblies map[string]*Node // as written, by their names with those around them
+
+	made, listed, members int // copies made, runs listed in orders, and members of assemblies read, so far
 
 	makers   []Block // blocks that stand for others, which are not made yet
 	anyMade  bool
@@ -94,7 +96,9 @@ type resolver struct {
 type scope struct {
 	lets   map[string]*LetValue
 	named  map[string]Block
-	copied map[string]int // how many copies times makes, by address without number
+	copied map[string]counts // how many copies there are, by address without numbers; of all that is in assemblies
+
+	assemblies map[string]*assembled
 }
 
 func newResolver(dir string, before version) *resolver {
@@ -103,11 +107,12 @@ func newResolver(dir string, before version) *resolver {
 	p := &Plan{Dir: dir, Blocks: make([]Block, 0, n), named: make(map[string]Block, n), lets: map[string]*LetValue{}}
 	p.places = sync.OnceValue(p.index)
 	return &resolver{
-		plan:   p,
-		scope:  &scope{lets: p.lets, named: p.named, copied: map[string]int{}},
-		going:  map[Block]bool{},
-		blocks: make([]Block, 0, n),
-		before: before,
+		plan:       p,
+		scope:      &scope{lets: p.lets, named: p.named, copied: map[string]counts{}, assemblies: map[string]*assembled{}},
+		assemblies: map[string]*Node{},
+		going:      map[Block]bool{},
+		blocks:     make([]Block, 0, n),
+		before:     before,
 	}
 }
 
@@ -123,13 +128,16 @@ func (r *resolver) collect(files []*source.File, home Home) {
 		for _, p := range f.Pieces {
 			w := writtenIn(p)
 			pieces = append(pieces, w)
-			if !w.lets {
+			if !w.early {
 				continue
 			}
 			for _, n := range w.nodes {
 				if n.Type == letType.Name {
 					r.collectLet(n, home)
 				}
+			}
+			if home == InPlan {
+				r.findAssemblies(w.nodes, "", 0)
 			}
 		}
 	}
@@ -218,21 +226,27 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 		r.blocks = append(r.blocks, b)
 		return
 	}
+	if t == assemblyType {
+		r.collectAssembly(n, home)
+		return
+	}
 	copies, ok := r.copies(n, t)
 	if !ok {
 		h.Broken = true
 	}
+	varied := r.variedCopies(n, copies)
 	if copies == 0 {
 		r.register(h)
 		return
 	}
 	for i := range copies {
 		c := h
-		c.Copy = i + 1
-		c.Name = fmt.Sprintf("%s-%d", h.Name, i+1)
+		c.Copy, c.numbers = i+1, []int{i + 1}
+		c.Name = copyNamed(h.Name, c.numbers)
+		c.says = c.vary(varied[i])
 		r.register(c)
 	}
-	r.scope.copied[t.Name+"."+h.Name] = copies
+	r.scope.copied[t.Name+"."+h.Name] = counts{copies}
 }
 
 // meantType is the kind of a block whose own is misspelt: it is read as that,
@@ -256,24 +270,22 @@ func meantType(n *Node) (*BlockType, bool) {
 // copies is the number that times asks for; 0 where there is no times.
 func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 	a, written := n.Assign("times")
-	attr, declared := t.Attr("times")
-	if !written || !declared {
+	if !written {
 		return 0, true
 	}
-	quiet := &resolver{plan: &Plan{}, scope: r.scope} // the block itself reports it
-	x, ok := quiet.convert(attr, a.Val, r.scope, nil, true)
-	if !ok {
-		return 0, false
+	x, ok := r.number(t, a)
+	if !ok || x == 0 {
+		return 0, ok
 	}
 	if r.made > mostCopies {
 		return 0, false
 	}
-	if r.made += x.(int); r.made > mostCopies {
+	if r.made += x; r.made > mostCopies {
 		r.report(RuleTooLarge, a.Val.At, "%s makes %d copies, %d in the plan with those before; at most %d are made in a plan, so these and those behind are left out: make fewer, or split the plan",
-			a.Name, x.(int), r.made, mostCopies)
+			a.Name, x, r.made, mostCopies)
 		return 0, false
 	}
-	return x.(int), true
+	return x, true
 }
 
 // register files a block under its address: the one of the version before, if
@@ -281,7 +293,7 @@ func (r *resolver) copies(n *Node, t *BlockType) (int, bool) {
 func (r *resolver) register(h Header) {
 	b, kept := Block(nil), false
 	if !h.Broken {
-		b, kept = r.before.find(originOf(&h))
+		b, kept = r.before.find(&h)
 	}
 	if !kept {
 		b = h.Type.form()

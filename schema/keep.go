@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"slices"
 	"sync/atomic"
 
 	"ohmstead/schema/source"
@@ -48,15 +49,27 @@ type version struct {
 }
 
 // find gives the block of a text. Mostly it is the next one.
-func (v *version) find(k origin) (Block, bool) {
+func (v *version) find(h *Header) (Block, bool) {
+	i, ok := v.place(originOf(h))
+	if !ok {
+		return nil, false
+	}
+	if was := v.records[i].block.header(); !h.frame.same(was.frame) || !slices.Equal(h.numbers, was.numbers) || !slices.Equal(h.says, was.says) {
+		return nil, false
+	}
+	v.next, v.found[i] = i+1, true
+	return v.records[i].block, true
+}
+
+func (v *version) place(k origin) (int, bool) {
 	const ahead = 4
 	for i := v.next; i < min(v.next+ahead, len(v.records)); i++ {
 		if originOf(v.records[i].block.header()) == k {
-			return v.take(i), true
+			return i, true
 		}
 	}
 	if len(v.records) == 0 || !k.node.known.Load() {
-		return nil, false
+		return 0, false
 	}
 	if v.index == nil {
 		v.index = make(map[origin]int, len(v.records))
@@ -65,26 +78,25 @@ func (v *version) find(k origin) (Block, bool) {
 		}
 	}
 	i, ok := v.index[k]
-	if !ok {
-		return nil, false
-	}
-	return v.take(i), true
+	return i, ok
 }
 
-func (v *version) take(i int) Block {
-	v.next, v.found[i] = i+1, true
-	return v.records[i].block
-}
-
-// origin is where a block comes from: its text, whose it is, and which of the
-// copies it is.
+// origin is where a block comes from: its text, whose it is, which of the
+// copies it is, and of which assembly: two may be alike.
 type origin struct {
 	node *Node
 	home Home
 	copy int
+	in   string
 }
 
-func originOf(h *Header) origin { return origin{h.Node, h.Home, h.Copy} }
+func originOf(h *Header) origin {
+	o := origin{node: h.Node, home: h.Home, copy: h.Copy}
+	if h.frame != nil {
+		o.in = h.frame.name
+	}
+	return o
+}
 
 // record is a decoded block with what it depends on beside its own text.
 type record struct {

@@ -72,6 +72,9 @@ func dump(p *Plan) string {
 	for _, bs := range [][]Block{p.Blocks, p.Stock} {
 		for _, x := range bs {
 			show(reflect.ValueOf(x), 0)
+			if m := x.header().Placed(); !m.None() {
+				fmt.Fprintf(&b, "placed %v ", m)
+			}
 			if l := x.header().Like; l != nil {
 				b.WriteString("like " + l.header().ID() + stray(p, l))
 			}
@@ -185,8 +188,60 @@ let {
   a = "10 cm"
   b = sum(let.a, "5 cm")
 }
+`+parts, `
+order "o" { runs = [assembly.bay, run.bay-ring-hoop-2-odd, assembly.other] }
+run "y" { like = run.bay-ring-hoop-1-last }
+assembly "bay" {
+  times = 2
+  shift = ["2 m", let.a]
+  assembly "ring" {
+    times = let.n
+    shift = [let.a, "0 cm"]
+    turn  = "90 deg"
+    run "hoop" {
+      strip   = strip.s
+      through = [["0 cm", "0 cm"], [let.b, "0 cm"]]
+    }
+    joint "tee" { at = [let.a, "0 cm"] }
+    lead "tap" {
+      from   = joint.tee
+      to     = run.hoop.start
+      wire   = wire.w
+      length = let.b
+    }
+    signal "hop" {
+      from = run.hoop.end
+      to   = run.hoop-next.start
+    }
+    copy "2" {
+      run "hoop" { pixels = 3 }
+    }
+  }
+  lead "feed" {
+    from   = supply.p.out
+    to     = joint.ring-tee-1
+    wire   = wire.w
+    length = "1 m"
+  }
+}
+assembly "other" {
+  like = assembly.bay
+  at   = [let.b, "1 m"]
+  joint "more" { ways = 3 }
+}
+run "tread" {
+  times  = let.n
+  strip  = strip.s
+  length = let.b
+  copy "last" { length = let.a }
+}
+let {
+  a = "10 cm"
+  b = sum(let.a, "5 cm")
+  n = 3
+}
 `+parts)
-	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {"}
+	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {", "assembly.bay", "run.bay-ring-hoop-all", "run.hoop-previous.end", "like = assembly.bay", "copy \"odd\" {"}
 	for _, text := range texts {
 		lines := strings.Split(text, "\n")
 		var memo Memo

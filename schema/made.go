@@ -41,7 +41,9 @@ func (h *Header) MadeBy() *Node {
 
 // Short reports whether blocks of the type are but a short way to say others,
 // which are there as well: what it makes, or the blocks that it says the usual of.
-func (b *BlockType) Short() bool { return b.makes != nil || b.Name == usualType.Name }
+func (b *BlockType) Short() bool {
+	return b.makes != nil || b == usualType || b.Of != nil || b == assemblyType
+}
 
 // making is a block on its way to those that it stands for.
 type making struct {
@@ -179,6 +181,10 @@ func (r *resolver) makeAll() {
 		r.makers = r.makers[1:]
 		r.blocks = nil
 		for _, n := range r.madeOf(b.header(), written) {
+			if h := b.header(); h.frame != nil {
+				r.fileMade(n, h)
+				continue
+			}
 			r.collectNode(n, InPlan, nil)
 		}
 		made[b] = r.blocks

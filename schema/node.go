@@ -64,7 +64,7 @@ func (n *Node) Piece() *source.Piece { return n.Head.Piece }
 // node without a type, and what stands in the way of them.
 type written struct {
 	nodes    []*Node
-	lets     bool          // one of them is a let block
+	early    bool          // one of them is a let block or an assembly, which others are read by
 	headless []source.Span // see headlessBodies
 	plain    *Header       // of the piece's one block, when filing it needs no second look
 }
@@ -81,7 +81,7 @@ func writtenIn(p *source.Piece) *written {
 			w.nodes = append(w.nodes, &Node{Assigns: root.Assigns, Head: root.Head, TypeAt: root.TypeAt, Whole: at})
 		}
 		w.nodes = append(w.nodes, root.Blocks...)
-		w.lets = slices.ContainsFunc(w.nodes, func(n *Node) bool { return n.Type == letType.Name })
+		w.early = slices.ContainsFunc(w.nodes, func(n *Node) bool { return n.Type == letType.Name || n.Type == "assembly" })
 		if len(w.nodes) == 1 && len(p.Problems()) == 0 {
 			w.plain = plainHeader(w.nodes[0])
 		}
@@ -93,7 +93,10 @@ func writtenIn(p *source.Piece) *written {
 // several times; nil for others.
 func plainHeader(n *Node) *Header {
 	t, ok := TypeOf(n.Type, n.Label())
-	if _, several := n.Assign("times"); !ok || several || t.Label == "" || t == planType || len(n.Labels) != 1 || n.Label() == "" {
+	if _, several := n.Assign("times"); !ok || several || t.Label == "" || t == planType || t.Name == "assembly" || len(n.Labels) != 1 || n.Label() == "" {
+		return nil
+	}
+	if slices.ContainsFunc(n.Blocks, func(c *Node) bool { return c.Type == "copy" }) {
 		return nil
 	}
 	h := &Header{Type: t, Node: n, Name: n.Label()}

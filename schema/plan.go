@@ -36,6 +36,7 @@ type Plan struct {
 	Runs        []*Run
 	Leads       []*Lead
 	Signals     []*Signal
+	Assemblies  []*Assembly
 	Orders      []*Order
 	Universes   []*Universes
 	Cases       []*Case
@@ -255,6 +256,8 @@ func (p *Plan) keep(b Block) {
 		p.Leads = append(p.Leads, b)
 	case *Signal:
 		p.Signals = append(p.Signals, b)
+	case *Assembly:
+		p.Assemblies = append(p.Assemblies, b)
 	case *Order:
 		p.Orders = append(p.Orders, b)
 	case *Universes:

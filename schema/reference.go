@@ -223,18 +223,15 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		}
 		return nil, nil, false
 	}
-	name = copyName(name, of)
 	r.id = append(append(append(r.id[:0], root.Name...), '.'), name...)
-	if n, ok := sc.copied[string(r.id)]; ok {
-		id := string(r.id)
-		report(RuleRefUnknown, v.At, "%s stands for %d copies; name one (%s-1), or write %s-each in a block that has times as well", id, n, id, id)
-		return nil, nil, false
-	}
-	if base, ok := strings.CutSuffix(name, "-each"); ok && sc.copied[root.Name+"."+base] > 0 {
-		report(RuleRefUnknown, nameAt, "%s-each is the copy with the same number, and this block has no times; name one copy, such as %s-1", base, base)
-		return nil, nil, false
-	}
 	b, ok := sc.named[string(r.id)]
+	if !ok || of != nil && of.frame != nil {
+		if name, ok = r.copyMeant(v, sc, of, report); !ok {
+			return nil, nil, false
+		}
+		r.id = append(append(append(r.id[:0], root.Name...), '.'), name...)
+		b, ok = sc.named[string(r.id)]
+	}
 	r.looksUp(sc, b)
 	if ok {
 		return b, v.Steps[2:], true
@@ -244,8 +241,8 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		return nil, nil, false
 	}
 	names := r.namesOf(root.Name, sc)
-	if base, n, ok := beyond(name, root.Name, sc); ok {
-		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s-1 to %s-%d", root.Name, name, n, base, base, n)
+	if x, ok := sc.split(root.Name, "", name); ok && len(x.of) > 0 {
+		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s", root.Name, name, x.of.product(), x.says())
 		return nil, nil, false
 	}
 	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
@@ -257,6 +254,45 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	}
 	return nil, nil, false
 }
+
+// copyMeant gives the whole name of what a name in a block stands for; false where
+// that is not one thing.
+func (r *resolver) copyMeant(v *Val, sc *scope, of *Header, report func(string, source.Span, string, ...any) *Problem) (string, bool) {
+	step := v.Steps[1]
+	name := step.Name
+	if step.Index != nil {
+		name = step.Index.Text
+	}
+	typeName := v.Steps[0].Name
+	x, ok := sc.copies(typeName, name, of)
+	if !ok {
+		base, p, picked := lastPick(name)
+		if n := sc.copied[typeName+"."+base]; picked && p.beside != "" && len(n) > 0 && (of == nil || len(of.numbers) == 0) {
+			first, _ := n.numbered(0)
+			report(RuleRefUnknown, step.At, "%s is %s, and this block has no times; name one copy, such as %s", name, beside[p.beside], copyNamed(base, first))
+			return "", false
+		}
+		if picked && p.beside != "" && of != nil && len(of.numbers) > 0 { // blocks with numbers that are written out
+			numbers := slices.Clone(of.numbers)
+			numbers[len(numbers)-1] += map[string]int{pickNext: 1, pickPrevious: -1}[p.beside]
+			return copyNamed(base, numbers), true
+		}
+		return name, true
+	}
+	if one, ok := x.one(); ok {
+		return one, true
+	}
+	if len(x.picks) == 0 {
+		id := v.Steps[0].Name + "." + name
+		report(RuleRefUnknown, v.At, "%s stands for %d copies; name one (%s-1), or write %s-each in a block that has times as well", id, x.count(), id, id)
+		return "", false
+	}
+	report(RuleRefUnknown, v.At, "%s stands for %d copies, and here one belongs; several may stand in a list", clip(v.String()), x.count())
+	return "", false
+}
+
+// beside says which copy each, next and previous are.
+var beside = map[string]string{pickEach: "the copy with the same number", pickNext: "the copy after", pickPrevious: "the copy before"}
 
 // namesOf lists the names of the blocks of a type, of those of the plan once for
 // all problems; and none when there are more problems than are shown.

@@ -84,7 +84,7 @@ func (n *renewal) renew(b Block) Block {
 	out, ok := n.again(b)
 	if !ok {
 		out = h.Type.form()
-		*out.header() = Header{Type: h.Type, Name: h.Name, Node: h.Node, Home: h.Home, Copy: h.Copy, id: h.id}
+		*out.header() = Header{Type: h.Type, Name: h.Name, Node: h.Node, Home: h.Home, Copy: h.Copy, id: h.id, frame: h.frame, numbers: h.numbers, says: h.says}
 	}
 	if id := h.address(); n.scope.named[id] == b {
 		n.scope.named[id] = out

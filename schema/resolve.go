@@ -154,6 +154,9 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 	var seen []*Node
 	for _, c := range n.Blocks {
 		bt, ok := t.Block(c.Type)
+		if ok && bt.MemberOf(t) {
+			continue // a block of its own
+		}
 		if why := t.notUsual(c.Type); !ok && why != "" {
 			r.report(RuleBlockShape, c.TypeAt, "%s", why)
 			continue
@@ -264,7 +267,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	}
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
-	e := ownOf(scopedNode{h.Node, h.Home == InCatalogue, !h.Node.Quiet})
+	e := r.sayings(h)
 	r.going[b] = true
 	defer delete(r.going, b)
 	if base := r.likeOf(b); base != nil {
@@ -277,11 +280,8 @@ func (r *resolver) effectiveOf(b Block) *effective {
 		r.inherit(e, h.Type, r.effectiveOf(u))
 	}
 	for i, a := range e.assigns {
-		if a.own && a.Name == "shift" && h.Copy > 0 {
-			e.assigns[i].steps = float64(h.Copy - 1)
-			if h.Like != nil {
-				e.assigns[i].steps++
-			}
+		if a.own && a.Name == "shift" {
+			e.assigns[i].steps = h.steps()
 		}
 	}
 	r.rec.says = e
@@ -291,7 +291,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 // likeOf finds the block that b is like.
 func (r *resolver) likeOf(b Block) Block {
 	h := b.header()
-	a, ok := h.Node.Assign("like")
+	a, ok := h.assign("like")
 	if !ok || !h.Type.Likes() {
 		return nil
 	}
@@ -300,7 +300,7 @@ func (r *resolver) likeOf(b Block) Block {
 		r.badValue(a.Val, "a reference")
 		return nil
 	}
-	base, ok := r.reference(a.Val, []string{h.Type.Name}, r.scope, h, true)
+	base, ok := r.reference(r.firstCopy(a.Val, h), []string{h.Type.Name}, r.scope, h, true)
 	if !ok {
 		h.Broken = true
 		return nil
@@ -317,8 +317,72 @@ func (r *resolver) likeOf(b Block) Block {
 	return base
 }
 
+// sayings is what stands in a block itself, with what is different in its copy.
+func (r *resolver) sayings(h *Header) *effective {
+	lib := h.Home == InCatalogue
+	if h.says == nil {
+		return ownOf(scopedNode{h.Node, lib, !h.Node.Quiet})
+	}
+	e := ownOf(scopedNode{h.says[0], lib, true})
+	for _, n := range h.says[1:] {
+		r.merge(e, h.Type, ownOf(scopedNode{n, lib, true}), func(name string) bool { return false })
+	}
+	return e
+}
+
+// steps is how often a block's own shift counts: once for each copy before it, and
+// once more where the geometry that it moves is taken over. What is like the copy
+// beside is moved from that.
+func (h *Header) steps() float64 {
+	own := 0
+	switch {
+	case h.frame == nil && len(h.numbers) > 0:
+		own = h.numbers[0]
+	case h.frame != nil && len(h.numbers) > len(h.frame.numbers):
+		own = h.numbers[len(h.numbers)-1]
+	}
+	if like, ok := h.assign("like"); own == 0 || ok && isBeside(like.Val) {
+		return 1
+	}
+	if h.Like != nil {
+		return float64(own)
+	}
+	return float64(own - 1)
+}
+
+func isBeside(v *Val) bool {
+	if v.Kind != RefVal || len(v.Steps) != 2 {
+		return false
+	}
+	_, p, ok := lastPick(v.Steps[1].Name)
+	return ok && p.beside != ""
+}
+
+// firstCopy is what a like means that names a block with copies: that is as its first one.
+func (r *resolver) firstCopy(v *Val, h *Header) *Val {
+	if v.Kind != RefVal || len(v.Steps) != 2 || v.Steps[1].Index != nil || v.Steps[0].Name == assemblyType.Name {
+		return v
+	}
+	x, ok := r.scope.copies(v.Steps[0].Name, v.Steps[1].Name, h)
+	if !ok || len(x.picks) > 0 || len(x.given) == len(x.of) {
+		return v
+	}
+	numbers := x.given
+	for len(numbers) < len(x.of) {
+		numbers = append(slices.Clip(numbers), 1)
+	}
+	first := &Val{Kind: RefVal, At: v.At, Steps: slices.Clone(v.Steps)}
+	first.Steps[1].Name = copyNamed(x.base, numbers)
+	return first
+}
+
 // inherit adds to e what the base says and e does not.
 func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
+	r.merge(e, t, base, func(name string) bool { return name == "times" || name == "rows" })
+}
+
+// merge is as inherit, with the attributes that are a block's own.
+func (r *resolver) merge(e *effective, t *BlockType, base *effective, leave func(name string) bool) {
 	groups := map[string]bool{}
 	for _, a := range e.assigns {
 		if attr, ok := t.Attr(a.Name); ok && attr.OneOf != "" {
@@ -336,13 +400,14 @@ func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
 		if !known || groups[attr.OneOf] && attr.OneOf != "" {
 			continue
 		}
-		if a.Name == "times" || a.Name == "shift" && groups["geometry"] {
+		inherited := leave("times")
+		if leave(a.Name) || inherited && a.Name == "shift" && groups["geometry"] {
 			continue
 		}
-		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && a.Name != "shift" {
+		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (a.Name != "shift" || !inherited) {
 			continue
 		}
-		e.assigns = append(e.assigns, scoped{a.Assign, a.lib, false, a.steps})
+		e.assigns = append(e.assigns, scoped{a.Assign, a.lib, a.own && !inherited, a.steps})
 	}
 	mine := len(e.blocks)
 	for _, c := range base.blocks {
@@ -355,13 +420,19 @@ func (r *resolver) inherit(e *effective, t *BlockType, base *effective) {
 		}) {
 			continue
 		}
-		e.blocks = append(e.blocks, scopedNode{c.Node, c.lib, false})
+		e.blocks = append(e.blocks, scopedNode{c.Node, c.lib, c.own && !leave("times")})
 	}
 }
 
 // fillForm sets the typed block's fields from what it says.
 func (r *resolver) fillForm(b Block, e *effective) {
 	h := b.header()
+	if h.Type != assemblyType && (h.frame != nil || h.Like != nil) && h.Home == InPlan {
+		var ok bool
+		if h.placed, ok = r.placedAs(h); !ok {
+			h.Broken = true
+		}
+	}
 	v := reflect.ValueOf(b).Elem()
 	shape := shapeOf(v.Type())
 	c, strange := new(conversion), h.strange()
@@ -402,6 +473,9 @@ func (r *resolver) fillForm(b Block, e *effective) {
 		}
 		*c = conversion{r: r, a: a, sc: r.scopeOf(use.lib), of: h, own: use.own}
 		x, ok := c.value(a.Kind, use.Val)
+		if xy, isPlace := x.(XY); ok && isPlace && a.Name == "at" && (h.frame != nil || !use.own) {
+			x = xy.moved(h.placed)
+		}
 		if !ok {
 			f.spoil(at)
 			h.Broken = true
@@ -518,7 +592,7 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 			continue
 		}
 		c := bt.form()
-		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home, Copy: ph.Copy}
+		*c.header() = Header{Type: bt, Name: n.Label(), Node: n.Node, Home: ph.Home, Copy: ph.Copy, frame: ph.frame, numbers: ph.numbers}
 		r.fillForm(c, ownOf(n))
 		if c.header().Broken {
 			ph.Broken = true

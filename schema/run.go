@@ -1,6 +1,9 @@
 package schema
 
 import (
+	"slices"
+
+	"ohmstead/calc/path"
 	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
@@ -236,12 +239,39 @@ func (run *Run) check(r *resolver, e *effective) {
 				fix("Add length", GradeChoice, InsertAttr(run.Node, "length", `"1 m"`))
 		}
 	}
+	if run.frame == nil && e.draws() { // where what it is like is placed is no matter to it
+		run.placed = path.Motion{}
+	}
 	if run.Shift.Set && !run.Shift.Bad {
 		run.Shift.V = run.moved(r, e)
-		if run.Like == nil && run.Copy == 0 {
+		if run.Like == nil && (run.Copy == 0 || run.frame != nil && len(run.numbers) == len(run.frame.numbers)) {
 			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
 		}
 	}
+}
+
+// Motion is what is done to the run's geometry as it is written: its shifts, and where an assembly puts it.
+func (run *Run) Motion() path.Motion {
+	m := path.Motion{}
+	if run.Shift.Set && !run.Shift.Bad {
+		m = path.Shift(run.Shift.V.X, run.Shift.V.Y)
+	}
+	if run.Beside.Set { // of a run that is in its place
+		return m
+	}
+	return m.Then(run.placed)
+}
+
+// draws reports whether a run draws its geometry itself.
+func (e *effective) draws() bool {
+	own := slices.ContainsFunc(e.assigns, func(a scoped) bool {
+		x, ok := runType.Attr(a.Name)
+		return ok && a.own && x.OneOf == "geometry"
+	})
+	return own || slices.ContainsFunc(e.blocks, func(n scopedNode) bool {
+		t, ok := runType.Block(n.Type)
+		return ok && n.own && t.OneOf == "geometry"
+	})
 }
 
 // moved adds up the shifts along like. A block's own counts once; in copies,
@@ -254,8 +284,13 @@ func (run *Run) moved(r *resolver, e *effective) XY {
 			continue
 		}
 		if x, ok := r.convert(runType.must("shift"), a.Val, r.scopeOf(a.lib), &run.Header, false); ok {
-			total.X += a.steps * x.(XY).X
-			total.Y += a.steps * x.(XY).Y
+			by := XY{a.steps * x.(XY).X, a.steps * x.(XY).Y}
+			if a.own && run.frame == nil && !run.placed.None() { // from where an assembly has put it
+				run.placed = run.placed.Then(path.Shift(by.X, by.Y))
+				continue
+			}
+			total.X += by.X
+			total.Y += by.Y
 		}
 	}
 	return total

@@ -24,7 +24,7 @@ var usualTypes = map[string]*BlockType{}
 
 func init() {
 	for _, t := range Language {
-		if t.Label == "" || t.makes != nil || t == planType || t == usualType || t == orderType {
+		if t.Label == "" || t.makes != nil || t == planType || t == usualType || t == orderType || t == assemblyType {
 			continue
 		}
 		u := *usualType

@@ -3,6 +3,7 @@ package schema
 import (
 	"slices"
 
+	"ohmstead/calc/path"
 	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
@@ -126,8 +127,13 @@ type Header struct {
 	Copy  int    // which of the copies that times makes, counted from 1; 0 where there is no times
 	Like  former // the block it is like, if any
 	Usual former // the block that says what is usual for it, if any
-	id    string // what ID gives, kept because everything asks for it
-	rec   *record
+
+	frame   *frame      // the copy of an assembly that it is a member of
+	numbers []int       // which copy it is of all, see copies.go
+	says    []*Node     // what it is written in, what wins first; nil where that is Node alone
+	placed  path.Motion // where its assembly puts it
+	id      string      // what ID gives, kept because everything asks for it
+	rec     *record
 	// Broken is set when any of the block's values is Bad or a required one is
 	// missing: what is worked out from it would not be the truth.
 	Broken bool
@@ -177,7 +183,7 @@ func (h *Header) At(written source.Span) source.Span {
 	if h.holds(written) {
 		return written
 	}
-	if a, ok := h.Node.Assign("like"); ok && written.Piece != nil && !(h.Usual != nil && h.Usual.header().holds(written)) {
+	if a, ok := h.assign("like"); ok && written.Piece != nil && !(h.Usual != nil && h.Usual.header().holds(written)) {
 		return a.Val.At
 	}
 	return h.Head()
@@ -185,7 +191,12 @@ func (h *Header) At(written source.Span) source.Span {
 
 // holds reports whether a place lies in the block's text.
 func (h *Header) holds(at source.Span) bool {
-	return at.Piece == h.Node.Head.Piece && at.Piece != nil && at.Start >= h.Node.Whole.Start && at.End <= h.Node.Whole.End
+	for _, n := range h.written() {
+		if at.Piece == n.Head.Piece && at.Piece != nil && at.Start >= n.Whole.Start && at.End <= n.Whole.End {
+			return true
+		}
+	}
+	return false
 }
 
 func (h *Header) header() *Header { return h }

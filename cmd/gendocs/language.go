@@ -24,10 +24,11 @@ and what is written beside it wins.
 	for _, t := range schema.Language {
 		fmt.Fprintf(&b, "- [%s](#%s): %s\n", t.Name, t.Name, t.Doc)
 	}
-	b.WriteString("- [Functions](#functions)\n- [Places](#places)\n- [Units](#units)\n- [Limits](#limits)\n")
+	b.WriteString("- [Copies](#copies)\n- [Functions](#functions)\n- [Places](#places)\n- [Units](#units)\n- [Limits](#limits)\n")
 	for _, t := range schema.Language {
 		block(&b, t, "##")
 	}
+	copyPage(&b)
 	functions(&b)
 	placePage(&b)
 	units(&b)
@@ -67,11 +68,26 @@ func block(b *strings.Builder, t *schema.BlockType, heading string) {
 	if t.Part {
 		facts = append(facts, "It may stand in a stock directory.")
 	}
+	if t.Varies != nil {
+		facts = append(facts, "It takes what a "+t.Varies.Name+" takes, but times.")
+	}
+	var holds []string
+	for _, n := range t.Blocks {
+		if _, top := schema.TypeNamed(n.Name); top && t.Varies == nil {
+			holds = append(holds, n.Name)
+		}
+	}
+	if len(holds) > 0 {
+		facts = append(facts, "It holds blocks of the kinds "+strings.Join(holds, ", ")+".")
+	}
 	if len(facts) > 0 {
 		b.WriteString("\n" + strings.Join(facts, " ") + "\n")
 	}
 	if t.Example != "" {
 		fmt.Fprintf(b, "\n```hcl\n%s\n```\n", strings.TrimSpace(t.Example))
+	}
+	if t.Varies != nil {
+		return
 	}
 	if len(t.Attrs) > 0 {
 		b.WriteString("\n| attribute | takes | says |\n| --- | --- | --- |\n")
@@ -93,7 +109,9 @@ func block(b *strings.Builder, t *schema.BlockType, heading string) {
 		}
 	}
 	for _, n := range t.Blocks {
-		block(b, n, heading+"#")
+		if _, top := schema.TypeNamed(n.Name); !top {
+			block(b, n, heading+"#")
+		}
 	}
 }
 
@@ -161,6 +179,51 @@ the nearest pad.
 | ` + "`run.NAME.start`, `run.NAME.end`" + ` | the ends of a run |
 | ` + "`run.NAME[\"1.5 m\"]`" + ` | a distance from the start of a run |
 | ` + "`run.NAME[90]`" + ` | the pad before a pixel, counted from 0 |
+`)
+}
+
+func copyPage(b *strings.Builder) {
+	b.WriteString(`
+## Copies
+
+What ` + "`times`" + ` makes of a block, and what an assembly makes of its members, has its
+number behind its name: ` + "`run.tread-3`, `run.ring-hoop-7`" + `; in rows, or in an assembly in
+another one, that of the row or of the outer one first: ` + "`run.bay-ring-hoop-2-7`" + `. In
+place of a number may stand what says which is meant. Where a list is asked
+for, it may be several; numbers that are left out at the end stand for all.
+
+| behind the name | is |
+| --- | --- |
+| ` + "`-7`" + ` | that copy |
+| ` + "`-11-to-20`" + ` | the copies from one to another, in a list; backwards where the first is greater |
+`)
+	for _, p := range schema.Picks {
+		fmt.Fprintf(b, "| `-%s` | %s |\n", p.Value, p.Doc)
+	}
+	b.WriteString(`
+The copies beside (` + "`-each`, `-next`, `-previous`" + `) are those of the copy that the block
+itself is. In an assembly plain names are those of its own members in the same
+copy, and ` + "`-next`" + ` behind one is that of the next copy; a member that leads to a copy
+that is not there, as the hop behind the last ring, is not made. From outside a
+member's name begins with that of its assembly. In lists of runs an assembly
+stands for all of its runs, copy by copy: ` + "`assembly.ring`, `assembly.ring-odd`" + `.
+
+A block may be like a copy: ` + "`like = run.tread-3`" + ` lies where that copy lies, and a
+shift moves it from there. What is like a block with copies is like its first
+one. Copies that are like ` + "`NAME-each`" + ` are each moved once from the copy with the
+same number, those that are like one block once more from copy to copy.
+
+What is different in a copy stands in a copy block, and wins there:
+
+` + "```hcl" + `
+run "tread" {
+  times  = 12
+  strip  = strip.stair
+  length = "90 cm"
+  copy "7" { length = "60 cm" }
+  copy "11-to-12" { diffuser = diffuser.wide }
+}
+` + "```" + `
 `)
 }
 

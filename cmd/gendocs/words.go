@@ -40,6 +40,9 @@ func wordList(string) ([]byte, error) {
 			}
 		}
 		for _, n := range t.Blocks {
+			if _, top := schema.TypeNamed(n.Name); top {
+				continue
+			}
 			nested[n.Name] = true
 			walk(n)
 		}

@@ -133,8 +133,8 @@ func drawn(r *schema.Run, before int) (p path.Path, err error) {
 	default:
 		return p, errShapeless
 	}
-	if err == nil && r.Shift.Set {
-		p, err = p.Moved(path.Shift(r.Shift.V.X, r.Shift.V.Y))
+	if m := r.Motion(); err == nil && !m.None() {
+		p, err = p.Moved(m)
 	}
 	return p, err
 }

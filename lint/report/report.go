@@ -161,7 +161,7 @@ func (p *Plan) Lacks(plan *schema.Plan, unjudged []lint.Unjudged) {
 func written(plan *schema.Plan, id string) string {
 	if b, ok := plan.Find(id); ok {
 		if h := schema.HeaderOf(b); h.Copy > 0 && h.Node != nil {
-			return h.Node.Type + "." + h.Node.Label()
+			return h.Type.Name + "." + h.Base()
 		}
 	}
 	return id

@@ -32,7 +32,7 @@ var symbolKinds = map[string]SymbolKind{
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol, "hop": ControlSymbol, "feed": PowerSymbol, "branch": PowerSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol, "circle": RunSymbol, "rectangle": RunSymbol, "polygon": RunSymbol,
-	"order": OrderSymbol, "universes": OrderSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
+	"order": OrderSymbol, "universes": OrderSymbol, "assembly": RunSymbol, "copy": SettingSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
 }
 
 // Symbol is a block or attribute of v.File.

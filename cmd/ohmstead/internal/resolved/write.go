@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"ohmstead/calc/path"
 	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
@@ -31,9 +32,9 @@ func Write(w io.Writer, blocks []schema.Block) error {
 }
 
 type printer struct {
-	w     io.Writer
-	err   error
-	shift schema.XY // of the run whose path is being written
+	w      io.Writer
+	err    error
+	motion path.Motion // of the run whose path is being written
 }
 
 func (p *printer) line(s string) {
@@ -50,10 +51,7 @@ func (p *printer) block(b schema.Block, depth int) {
 		head += " " + quote(h.Name)
 	}
 	if run, ok := b.(*schema.Run); ok {
-		p.shift = schema.XY{}
-		if run.Shift.Set && !run.Shift.Bad {
-			p.shift = run.Shift.V
-		}
+		p.motion = run.Motion()
 	}
 	attrs := p.attrs(b)
 	width := 0
@@ -77,16 +75,21 @@ func (p *printer) block(b schema.Block, depth int) {
 
 type written struct{ name, text string }
 
-// attrs gives the attributes as they are written: the shift of a run is
-// already in the places of its geometry, and times in the number of blocks.
+// attrs gives the attributes as they are written: what moves a run is already
+// in the places of its geometry, and times in the number of blocks.
 func (p *printer) attrs(b schema.Block) []written {
 	h := schema.HeaderOf(b)
 	var out []written
 	if a, ok := h.Node.Assign("like"); ok && h.Like == nil {
 		out = append(out, written{"like", a.Val.String()}) // it names nothing that is known here
 	}
-	if path, ok := b.(*schema.Path); ok && !path.Start.Set && p.shift != (schema.XY{}) {
-		out = append(out, written{"start", Literal(p.shift)})
+	if drawn, ok := b.(*schema.Path); ok {
+		if corner := p.move(schema.XY{}); !drawn.Start.Set && corner != (schema.XY{}) {
+			out = append(out, written{"start", Literal(corner)})
+		}
+		if h := drawn.Heading.V; !drawn.Heading.Set && p.motion.Heading(h.SI) != h.SI {
+			out = append(out, written{"heading", Literal(h.With(p.motion.Heading(h.SI)))})
+		}
 	}
 	for _, a := range Attrs(b) {
 		if h.Copy > 0 && a.Name == "times" || a.Name == "shift" && !a.Bad {
@@ -107,6 +110,14 @@ func (p *printer) attrs(b schema.Block) []written {
 			if drawing[h.Type.Name] {
 				text = Literal(p.move(v))
 			}
+		case schema.Quantity:
+			if drawing[h.Type.Name] && (a.Name == "heading" || a.Name == "start") {
+				text = Literal(v.With(p.motion.Heading(v.SI)))
+			}
+		case string:
+			if drawing[h.Type.Name] && a.Name == "turn" && p.motion.Mirrored() {
+				text = map[string]string{"left": `"right"`, "right": `"left"`}[v]
+			}
 		}
 		out = append(out, written{a.Name, text})
 	}
@@ -117,5 +128,6 @@ func (p *printer) attrs(b schema.Block) []written {
 var drawing = map[string]bool{"path": true, "line": true, "arc": true, "curve": true, "circle": true, "rectangle": true, "polygon": true}
 
 func (p *printer) move(xy schema.XY) schema.XY {
-	return schema.XY{X: xy.X + p.shift.X, Y: xy.Y + p.shift.Y}
+	q := p.motion.Of(path.Point{X: xy.X, Y: xy.Y})
+	return schema.XY{X: q.X, Y: q.Y}
 }
