@@ -75,36 +75,42 @@ var shortPlans = []struct {
 			short: [2]string{`"8.5 A"`, `"3 A"`},
 		},
 	}},
-	{"cove", mostSaid, []breakage{
+	{"cove", 108, []breakage{
 		{
 			what:  "the feeds have no fuse",
 			rules: []string{"wire-unprotected"},
 			long:  [2]string{"  wire = wire.feed\n  fuse = \"3 A\"\n", "  wire = wire.feed\n"},
+			short: [2]string{"  to   = [run.left, run.back-left]\n  ends = \"both\"\n  wire = wire.feed\n  fuse = \"3 A\"\n", "  to   = [run.left, run.back-left]\n  ends = \"both\"\n  wire = wire.feed\n"},
 		},
 		{
 			what:  "the feeds are too thin",
 			rules: []string{"fuse-too-large", "lead-overcurrent"},
 			long:  [2]string{`"1.5 mm2"`, `"0.14 mm2"`},
+			short: [2]string{`"1.5 mm2"`, `"0.14 mm2"`},
 		},
 		{
 			what:  "the data takes the long way round between the halves",
 			rules: []string{"data-lead-long"},
 			long:  [2]string{"  to   = run.back-right.start\n  wire = catalog.awg_22\n", "  to   = run.back-right.start\n  wire = catalog.awg_22\n  length = \"14 m\"\n"},
+			short: [2]string{"  wire = catalog.awg_22\n", "  wire = catalog.awg_22\n  hop {\n    to = run.back-right\n    length = \"14 m\"\n  }\n"},
 		},
 		{
 			what:  "the data leaves a pin that is read at reset",
 			rules: []string{"pin-unsuitable"},
 			long:  [2]string{"pin = 18", "pin = 12"},
+			short: [2]string{"pin = 18", "pin = 12"},
 		},
 		{
 			what:  "the copper of the strip is thinner than the feeds let flow",
 			rules: []string{"strip-overcurrent", "wire-unprotected"},
 			long:  [2]string{"  like  = catalog.ws2814_24v_60\n", "  like  = catalog.ws2814_24v_60\n  rail_current = \"1 A\"\n"},
+			short: [2]string{"  like  = catalog.ws2814_24v_60\n", "  like  = catalog.ws2814_24v_60\n  rail_current = \"1 A\"\n"},
 		},
 		{
 			what:  "the pluses are tied too",
 			rules: []string{"supplies-tied"},
 			long:  [2]string{"  carries = \"minus\"\n", ""},
+			short: [2]string{"  carries = \"minus\"\n", ""},
 		},
 	}},
 	{"rings", mostSaid, []breakage{
@@ -338,7 +344,7 @@ func idOf(v any, i int) string {
 	case string:
 		return v
 	case map[string]any:
-		for _, k := range []string{"id", "name"} {
+		for _, k := range []string{"id", "name", "run"} {
 			if id, ok := v[k].(string); ok {
 				return id
 			}

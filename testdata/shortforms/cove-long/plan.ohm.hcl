@@ -111,68 +111,68 @@ lead "board" {
   fuse = "1 A"
 }
 
-lead "left-far" {
+lead "left-left" {
   from = joint.left
   to   = run.left.start
   wire = wire.feed
   fuse = "3 A"
 }
 
-lead "left-near" {
-  like = lead.left-far
+lead "left-left-end" {
+  like = lead.left-left
   to   = run.left.end
 }
 
-lead "back-left-near" {
-  like = lead.left-far
+lead "left-back-left" {
+  like = lead.left-left
   to   = run.back-left.start
 }
 
-lead "back-left-far" {
-  like = lead.left-far
+lead "left-back-left-end" {
+  like = lead.left-left
   to   = run.back-left.end
 }
 
-lead "back-right-far" {
-  like = lead.left-far
+lead "right-back-right" {
+  like = lead.left-left
   from = joint.right
   to   = run.back-right.start
 }
 
-lead "back-right-near" {
-  like = lead.back-right-far
+lead "right-back-right-end" {
+  like = lead.right-back-right
   to   = run.back-right.end
 }
 
-lead "right-near" {
-  like = lead.back-right-far
+lead "right-right" {
+  like = lead.right-back-right
   to   = run.right.start
 }
 
-lead "right-far" {
-  like = lead.back-right-far
+lead "right-right-end" {
+  like = lead.right-back-right
   to   = run.right.end
 }
 
-signal "left" {
+signal "cove-left" {
   from = controller.cove.port.cove
   to   = run.left.start
   wire = catalog.awg_22
 }
 
-signal "back-left" {
+signal "cove-back-left" {
   from = run.left.end
   to   = run.back-left.start
   wire = catalog.awg_22
 }
 
-signal "back-right" {
+signal "cove-back-right" {
   from = run.back-left.end
   to   = run.back-right.start
   wire = catalog.awg_22
 }
 
-signal "right" {
+signal "cove-right" {
   from = run.back-right.end
   to   = run.right.start
   wire = catalog.awg_22
