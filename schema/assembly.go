@@ -463,6 +463,8 @@ func (r *resolver) which(n *Node, of int) (p pick, ok bool) {
 	switch {
 	case !ok || p.beside != "" || p.from == 1 && p.to == 0 && p.step == 1:
 		r.report(RuleValueUnknown, n.Labels[0].At, "%q says no copies; write a number (\"7\"), a range (\"11-to-20\"), \"odd\", \"even\" or \"last\"", label)
+	case of == 0:
+		r.report(RuleValueRange, n.Head, "copy says what is different in one of several, and there is one; write times = …, or what is different in the block itself")
 	case max(p.from, p.to) > of:
 		r.report(RuleValueRange, n.Labels[0].At, "%q is not among the copies; there are %d, as times says", label, of)
 	}
@@ -497,7 +499,7 @@ func (r *resolver) variedCopies(n *Node, times int) [][]*Node {
 		}
 		if p, ok := r.which(c, times); ok {
 			for _, i := range p.numbers(times) {
-				if i <= times {
+				if i > 0 && i <= times {
 					out[i-1] = append(out[i-1], c)
 				}
 			}

@@ -301,6 +301,7 @@ run "a" {
 func TestAssemblyProblems(t *testing.T) {
 	run := "run \"r\" {\n    strip = strip.s\n    length = \"1 m\"\n  }"
 	for text, want := range map[string]string{
+		"run \"a\" {\n  strip = strip.s\n  length = \"1 m\"\n  copy \"last\" { pixels = 3 }\n}":                        "there is one; write times",
 		"assembly \"a\" {\n  times = 1000\n  rows = 1000\n  " + run + "\n}":                                            "assembly \"a\" makes 1000000 blocks in 1000000 copies",
 		"assembly \"a\" {\n  times = 1000\n  rows = 1000\n}":                                                           "makes 1000000 blocks",
 		"assembly \"a\" {\n times = 50\n assembly \"b\" {\n times = 50\n assembly \"c\" {\n times = 50\n}\n}\n}":       "makes 125000 blocks",

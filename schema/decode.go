@@ -234,7 +234,10 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 	if !ok {
 		h.Broken = true
 	}
-	varied := r.variedCopies(n, copies)
+	var varied [][]*Node
+	if ok {
+		varied = r.variedCopies(n, copies)
+	}
 	if copies == 0 {
 		r.register(h)
 		return
