@@ -57,9 +57,9 @@ type piece struct {
 	log      float64
 }
 
-// apart is how many times likelier the best of a class is than what begins the next one: strong evidence, in the words
-// of Kass and Raftery.
-const apart = 20
+// apart is how many times likelier the best of a class is than what begins the next one: strong evidence, in the words of
+// Jeffreys, "Theory of probability", 1961, appendix B (from memory).
+const apart = 10
 
 // ErrReadings is that of readings that do not fit the model's places.
 var ErrReadings = errors.New("each place is read once, and its spread is above 0")
