@@ -41,8 +41,10 @@ one currency, else the copper and the number of parts.
 Where it can go through all choices it says that nothing is cheaper, else how much
 less the cheapest could cost. A lead that is new has an estimated length: measure
 before cutting. It silences nothing, fits no fuse above what its wire carries, and
-keeps the pluses of supplies apart. It is a proposal: check it against the code in
-force where the work is done.
+keeps the pluses of supplies apart. A lead that gets another wire gets a fuse where a
+fault in it is fed with more than a usual wire of its load carries, even if thick wire
+without a fuse were cheaper; a lead that the plan has without a fuse stays so if it
+passes. It is a proposal: check it against the code in force where the work is done.
 
 Ctrl-C ends the search and gives the best found so far.`,
 		Example: `  ohmstead size plans/porch

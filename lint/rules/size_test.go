@@ -92,6 +92,15 @@ func (x small) cost(gauges []wire.Gauge, fuses []float64) float64 {
 	return sum
 }
 
+// fused reports whether every lead has a fuse where a fault in it is fed with more than
+// the thinnest usual wire carries, 22 AWG: that of the supply, or what the fuse before the
+// joint lets pass. All loads here are far below what that wire carries.
+func (x small) fused(fuses []float64) bool {
+	blade, _ := fuse.Named("blade")
+	usual, err := wire.Ampacity(wire.AWG(22), 25, wire.InsulationTemperature)
+	return err == nil && fuses[0] > 0 && (len(fuses) == 1 || fuses[1] > 0 || x.hub && blade.Protects(fuses[0], usual))
+}
+
 // passes judges a text by every rule.
 func passes(t *testing.T, text string) bool {
 	t.Helper()
@@ -149,11 +158,14 @@ func TestSizeIsExact(t *testing.T) {
 				}
 			}
 		}
+		if !x.fused(fuses) {
+			t.Errorf("plan %d: fuses %v: a lead has none, with %s", n, fuses, s.Title())
+		}
 		best := x.cost(gauges, fuses)
 		var search func(gauges []wire.Gauge, fuses []float64)
 		search = func(gauges []wire.Gauge, fuses []float64) {
 			if len(gauges) == len(x.lengths) {
-				if x.cost(gauges, fuses) < best-1e-3 {
+				if x.fused(fuses) && x.cost(gauges, fuses) < best-1e-3 {
 					if tried++; passes(t, x.text(gauges, fuses)) {
 						t.Errorf("plan %d: %v with fuses %v passes and costs %g, less than %g of %s", n, gauges, fuses, x.cost(gauges, fuses), best, s.Title())
 					}

@@ -95,6 +95,14 @@ func (z *sizer) ask(d *Draft) (*figures.Figures, []Obstacle, error) {
 	}
 	z.judged++
 	fig, in, err := z.judge(z.ctx, d.Edits())
+	if err == nil && fig != nil {
+		faults := fig.Faults()
+		for _, l := range fig.Leads {
+			if d.wantsFuse(fig, faults, l) {
+				in = append(in, Obstacle{Subject: l.ID(), Hazard: figures.Fault})
+			}
+		}
+	}
 	if err == nil && fig != nil && len(in) == 0 {
 		z.offer(d, fig)
 	}
