@@ -256,7 +256,7 @@ func TestShortFormsTellWhatIsWrong(t *testing.T) {
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  length = [\"1 m\"]\n  wire = wire.dat\n}", `reference-unknown: there is no wire "dat"; did you mean "data"?`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  length = [\"1 m\", \"2 m\", \"3 m\"]\n}", `value-range: length lists 3, and chain "c" has a hop into each of its runs, and these are 2; write one for each, or one for all`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.b]\n  hop { to = run.t-1 }\n}", `reference-kind: chain "c" does not go through run.t-1; a hop leads to one of its runs: run.a, run.b`},
-		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a]\n  like = chain.d\n}", `attribute-unknown: chain has no attribute "like"; did you mean "wire"?`},
+		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a]\n  like = chain.d\n}", `attribute-unknown: chain has no attribute "like"; it takes wire, length, within, resistor`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a]\n}\nsignal \"c-a\" {\n  from = run.b.end\n  to = run.t-1.start\n}", `name-duplicate: chain "c" makes a second signal "c-a"; the name is taken, give the chain another name, or that one`},
 		{"feed \"f\" {\n  from = supply.brick.out\n  to = []\n}", `value-kind: feed "f" goes nowhere; name at least one place, such as to = [run.NAME.start]`},
 		{"feed \"f\" {\n  from = supply.brick.out\n  to = [run.a, run.b]\n}", `attribute-missing: lead "f-a" needs the attribute wire (what it is made of); write wire = wire.feed`},
@@ -265,9 +265,7 @@ func TestShortFormsTellWhatIsWrong(t *testing.T) {
 		{"feed \"f\" {\n  from = supply.brick.out\n  to = [run.a]\n  wire = wire.feed\n  branch { to = run.b }\n}", `reference-kind: feed "f" does not go to run.b; a branch leads to one of its places: run.a.start`},
 	} {
 		var got []string
-		for _, m := range messages(decode(t, madeBase+c.text+"\n")) {
-			got = append(got, m)
-		}
+		got = append(got, messages(decode(t, madeBase+c.text+"\n"))...)
 		if strings.Join(got, "\n") != c.want {
 			t.Errorf("%s\ngot  %s\nwant %s", c.text, strings.Join(got, "\n     "), c.want)
 		}
