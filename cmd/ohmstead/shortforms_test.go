@@ -75,6 +75,7 @@ var shortPlans = []struct {
 			short: [2]string{`"8.5 A"`, `"3 A"`},
 		},
 	}},
+	// Two halves with a supply, a terminal and a feed each, and the lines that join them.
 	{"cove", 108, []breakage{
 		{
 			what:  "the feeds have no fuse",
@@ -113,36 +114,43 @@ var shortPlans = []struct {
 			short: [2]string{"  carries = \"minus\"\n", ""},
 		},
 	}},
-	{"rings", mostSaid, []breakage{
+	// What the parts, the enclosures in the rain and the rings' shape are is said once already.
+	{"rings", 100, []breakage{
 		{
 			what:  "the taps have no fuse",
 			rules: []string{"wire-unprotected"},
-			long:  [2]string{"  to     = run.a-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n  fuse   = \"1 A\"\n", "  to     = run.a-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n"},
+			long:  [2]string{"  to     = run.half-ring-hoop-1-1-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n  fuse   = \"1 A\"\n", "  to     = run.half-ring-hoop-1-1-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n"},
+			short: [2]string{"      length = \"40 cm\"\n      fuse   = \"1 A\"\n", "      length = \"40 cm\"\n"},
 		},
 		{
 			what:  "the trunk is too thin",
 			rules: []string{"lead-overcurrent", "wire-unprotected"},
 			long:  [2]string{`"2.5 mm2"`, `"1 mm2"`},
+			short: [2]string{`"2.5 mm2"`, `"1 mm2"`},
 		},
 		{
 			what:  "the data hops too far",
 			rules: []string{"data-lead-long"},
-			long:  [2]string{"  to    = run.a-next.start\n", "  to    = run.a-next.start\n  length = \"12 m\"\n"},
+			long:  [2]string{"  to    = run.half-ring-hoop-1-1-next.start\n", "  to    = run.half-ring-hoop-1-1-next.start\n  length = \"12 m\"\n"},
+			short: [2]string{"  wire = catalog.awg_20\n", "  wire = catalog.awg_20\n  length = \"12 m\"\n"},
 		},
 		{
 			what:  "the data leaves a pin that only takes",
 			rules: []string{"pin-unsuitable"},
 			long:  [2]string{"pin = 18", "pin = 34"},
+			short: [2]string{"pin = 18", "pin = 34"},
 		},
 		{
 			what:  "the copper of the strip is thinner than a ring needs",
 			rules: []string{"strip-overcurrent"},
 			long:  [2]string{"  like  = catalog.ws2811_24v_60\n", "  like  = catalog.ws2811_24v_60\n  rail_current = \"400 mA\"\n"},
+			short: [2]string{"  like  = catalog.ws2811_24v_60\n", "  like  = catalog.ws2811_24v_60\n  rail_current = \"400 mA\"\n"},
 		},
 		{
 			what:  "the terminals stand in the rain",
 			rules: []string{"enclosure-unsaid"},
-			long:  [2]string{"joint \"a\" {\n  like      = catalog.barrier_terminal_3\n  enclosure = \"IP67\"\n", "joint \"a\" {\n  like      = catalog.barrier_terminal_3\n"},
+			long:  [2]string{"joint \"half-ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n  enclosure = \"IP67\"\n", "joint \"half-ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n"},
+			short: [2]string{"      like      = catalog.barrier_terminal_3\n      enclosure = \"IP67\"\n", "      like      = catalog.barrier_terminal_3\n"},
 		},
 	}},
 }

@@ -48,7 +48,7 @@ controller "gate" {
   port "fence" { pin = 18 }
 }
 
-run "a" {
+run "half-ring-hoop-1-1" {
   times    = 10
   shift    = [let.pitch, "0 cm"]
   strip    = strip.ring
@@ -67,37 +67,37 @@ run "a" {
   }
 }
 
-joint "a" {
+joint "half-ring-tee-1-1" {
   like      = catalog.barrier_terminal_3
   enclosure = "IP67"
   times     = 10
 }
 
-lead "a-trunk" {
+lead "half-ring-trunk-1-1" {
   times  = 9
-  from   = joint.a-each
-  to     = joint.a-next
+  from   = joint.half-ring-tee-1-1-each
+  to     = joint.half-ring-tee-1-1-next
   wire   = wire.trunk
   length = "70 cm"
 }
 
-lead "a-tap" {
+lead "half-ring-tap-1-1" {
   times  = 10
-  from   = joint.a-each
-  to     = run.a-each.start
+  from   = joint.half-ring-tee-1-1-each
+  to     = run.half-ring-hoop-1-1-each.start
   wire   = wire.tap
   length = "40 cm"
   fuse   = "1 A"
 }
 
-signal "a-hop" {
+signal "half-ring-hop-1-1" {
   times = 9
-  from  = run.a-each.end
-  to    = run.a-next.start
+  from  = run.half-ring-hoop-1-1-each.end
+  to    = run.half-ring-hoop-1-1-next.start
   wire  = catalog.awg_20
 }
 
-run "b" {
+run "half-ring-hoop-1-2" {
   times    = 10
   shift    = [let.pitch, "0 cm"]
   strip    = strip.ring
@@ -116,37 +116,37 @@ run "b" {
   }
 }
 
-joint "b" {
+joint "half-ring-tee-1-2" {
   like      = catalog.barrier_terminal_3
   enclosure = "IP67"
   times     = 10
 }
 
-lead "b-trunk" {
+lead "half-ring-trunk-1-2" {
   times  = 9
-  from   = joint.b-each
-  to     = joint.b-next
+  from   = joint.half-ring-tee-1-2-each
+  to     = joint.half-ring-tee-1-2-next
   wire   = wire.trunk
   length = "70 cm"
 }
 
-lead "b-tap" {
+lead "half-ring-tap-1-2" {
   times  = 10
-  from   = joint.b-each
-  to     = run.b-each.start
+  from   = joint.half-ring-tee-1-2-each
+  to     = run.half-ring-hoop-1-2-each.start
   wire   = wire.tap
   length = "40 cm"
   fuse   = "1 A"
 }
 
-signal "b-hop" {
+signal "half-ring-hop-1-2" {
   times = 9
-  from  = run.b-each.end
-  to    = run.b-next.start
+  from  = run.half-ring-hoop-1-2-each.end
+  to    = run.half-ring-hoop-1-2-next.start
   wire  = catalog.awg_20
 }
 
-run "c" {
+run "half-ring-hoop-2-1" {
   times    = 10
   shift    = [let.pitch, "0 cm"]
   strip    = strip.ring
@@ -165,37 +165,37 @@ run "c" {
   }
 }
 
-joint "c" {
+joint "half-ring-tee-2-1" {
   like      = catalog.barrier_terminal_3
   enclosure = "IP67"
   times     = 10
 }
 
-lead "c-trunk" {
+lead "half-ring-trunk-2-1" {
   times  = 9
-  from   = joint.c-each
-  to     = joint.c-next
+  from   = joint.half-ring-tee-2-1-each
+  to     = joint.half-ring-tee-2-1-next
   wire   = wire.trunk
   length = "70 cm"
 }
 
-lead "c-tap" {
+lead "half-ring-tap-2-1" {
   times  = 10
-  from   = joint.c-each
-  to     = run.c-each.start
+  from   = joint.half-ring-tee-2-1-each
+  to     = run.half-ring-hoop-2-1-each.start
   wire   = wire.tap
   length = "40 cm"
   fuse   = "1 A"
 }
 
-signal "c-hop" {
+signal "half-ring-hop-2-1" {
   times = 9
-  from  = run.c-each.end
-  to    = run.c-next.start
+  from  = run.half-ring-hoop-2-1-each.end
+  to    = run.half-ring-hoop-2-1-next.start
   wire  = catalog.awg_20
 }
 
-run "d" {
+run "half-ring-hoop-2-2" {
   times    = 10
   shift    = [let.pitch, "0 cm"]
   strip    = strip.ring
@@ -214,64 +214,64 @@ run "d" {
   }
 }
 
-joint "d" {
+joint "half-ring-tee-2-2" {
   like      = catalog.barrier_terminal_3
   enclosure = "IP67"
   times     = 10
 }
 
-lead "d-trunk" {
+lead "half-ring-trunk-2-2" {
   times  = 9
-  from   = joint.d-each
-  to     = joint.d-next
+  from   = joint.half-ring-tee-2-2-each
+  to     = joint.half-ring-tee-2-2-next
   wire   = wire.trunk
   length = "70 cm"
 }
 
-lead "d-tap" {
+lead "half-ring-tap-2-2" {
   times  = 10
-  from   = joint.d-each
-  to     = run.d-each.start
+  from   = joint.half-ring-tee-2-2-each
+  to     = run.half-ring-hoop-2-2-each.start
   wire   = wire.tap
   length = "40 cm"
   fuse   = "1 A"
 }
 
-signal "d-hop" {
+signal "half-ring-hop-2-2" {
   times = 9
-  from  = run.d-each.end
-  to    = run.d-next.start
+  from  = run.half-ring-hoop-2-2-each.end
+  to    = run.half-ring-hoop-2-2-next.start
   wire  = catalog.awg_20
 }
 
-lead "west" {
+lead "trunk-half-ring-tee-1-2-10" {
   from   = supply.middle.out
-  to     = joint.b-10
+  to     = joint.half-ring-tee-1-2-10
   wire   = wire.trunk
   length = "1 m"
   fuse   = "15 A"
 }
 
-lead "east" {
-  like = lead.west
-  to   = joint.c-1
+lead "trunk-half-ring-tee-2-1-1" {
+  like = lead.trunk-half-ring-tee-1-2-10
+  to   = joint.half-ring-tee-2-1-1
 }
 
-lead "a-b" {
-  from   = joint.a-10
-  to     = joint.b-1
+lead "half-ring-trunk-1-1-10" {
+  from   = joint.half-ring-tee-1-1-10
+  to     = joint.half-ring-tee-1-2-1
   wire   = wire.trunk
   length = "1.1 m"
 }
 
-lead "c-d" {
-  like = lead.a-b
-  from = joint.c-10
-  to   = joint.d-1
+lead "half-ring-trunk-2-1-10" {
+  like = lead.half-ring-trunk-1-1-10
+  from = joint.half-ring-tee-2-1-10
+  to   = joint.half-ring-tee-2-2-1
 }
 
 lead "gate" {
-  from   = joint.a-1
+  from   = joint.half-ring-tee-1-1-1
   to     = controller.gate.power
   wire   = wire.tap
   length = "60 cm"
@@ -280,30 +280,30 @@ lead "gate" {
 
 signal "gate" {
   from   = controller.gate.port.fence
-  to     = run.a-1.start
+  to     = run.half-ring-hoop-1-1-1.start
   wire   = catalog.awg_20
   length = "80 cm"
 }
 
-signal "a-b" {
-  from = run.a-10.end
-  to   = run.b-1.start
+signal "half-ring-hop-1-1-10" {
+  from = run.half-ring-hoop-1-1-10.end
+  to   = run.half-ring-hoop-1-2-1.start
   wire = catalog.awg_20
 }
 
-signal "b-c" {
-  from = run.b-10.end
-  to   = run.c-1.start
+signal "half-ring-hop-1-2-10" {
+  from = run.half-ring-hoop-1-2-10.end
+  to   = run.half-ring-hoop-2-1-1.start
   wire = catalog.awg_20
 }
 
-signal "c-d" {
-  from = run.c-10.end
-  to   = run.d-1.start
+signal "half-ring-hop-2-1-10" {
+  from = run.half-ring-hoop-2-1-10.end
+  to   = run.half-ring-hoop-2-2-1.start
   wire = catalog.awg_20
 }
 
-order "fence" { runs = [run.a-all, run.b-all, run.c-all, run.d-all] }
+order "fence" { runs = [run.half-ring-hoop-1-1-all, run.half-ring-hoop-1-2-all, run.half-ring-hoop-2-1-all, run.half-ring-hoop-2-2-all] }
 
 case "dusk" {
   color = "#ff9040"
