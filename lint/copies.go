@@ -10,8 +10,8 @@ import (
 )
 
 // mergeCopies makes one finding of those that differ only in which copy of a
-// block they are about: the copies share one text, and have one remedy. The
-// one that is farthest from its limit speaks for all.
+// block they are about, or which of those that one block makes: these share one
+// text, and have one remedy. The one that is farthest from its limit speaks for all.
 func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 	type key struct {
 		rule string
@@ -19,10 +19,18 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 	}
 	groups := map[key][]int{}
 	for i, f := range in {
-		if b, ok := plan.Find(f.Subject); ok && schema.HeaderOf(b).Copy > 0 {
-			k := key{f.Rule, f.At}
-			groups[k] = append(groups[k], i)
+		b, ok := plan.Find(f.Subject)
+		if !ok {
+			continue
 		}
+		h, at := schema.HeaderOf(b), f.At
+		if maker := h.MadeBy(); maker != nil && at == h.Head() { // the word that asks for this one
+			at = maker.Head
+		} else if maker == nil && h.Copy == 0 {
+			continue
+		}
+		k := key{f.Rule, at}
+		groups[k] = append(groups[k], i)
 	}
 	drop := map[int]bool{}
 	for _, same := range groups {
@@ -60,7 +68,7 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 	return out
 }
 
-// Worse tells whether a finding is more than it was: about copies that it was not
+// Worse tells whether a finding is more than it was: about blocks that it was not
 // about, or farther from its limit by more than a hundredth of how far it was.
 func (f *Finding) Worse(was *Finding) bool {
 	about := func(f *Finding) []string {

@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"slices"
 	"testing"
 
 	"ohmstead/lint/figures"
@@ -77,5 +78,67 @@ run "landing" {
 				}
 			}
 		})
+	}
+}
+
+// What one block makes becomes one finding where it has its value from that, and
+// where nothing but the word that asks for it tells it from the others.
+func TestMadeSpeakAsOne(t *testing.T) {
+	const text = `plan "wall" {}
+
+strip "s" { like = catalog.ws2815_12v_60 }
+
+supply "s" {
+  output = "12 V"
+  rating = "10 A"
+}
+
+controller "c" { port "a" {} }
+
+run "a" {
+  strip = strip.s
+  length = "1 m"
+}
+run "b" { like = run.a }
+run "c" { like = run.a }
+
+chain "pen" {
+  from = controller.c.port.a
+  runs = [run.a, run.b, run.c]
+}
+
+feed "bar" {
+  from = supply.s.out
+  to   = [run.a, run.b, run.c]
+  wire = catalog.awg_20
+  branch {
+    to   = run.b
+    wire = catalog.awg_22
+  }
+}
+`
+	var got []Finding
+	report := func(id string, at source.Span, is float64) {
+		got = append(got, Finding{Rule: "over", Subject: id, At: at, Value: &Value{Got: is, Limit: 1}, Message: id + " is over"})
+	}
+	file := source.Parse(source.NewText("wall/plan.ohm.hcl", []byte(text)))
+	plan := schema.Decode("wall", []*source.File{file}, nil)
+	for i, l := range plan.Leads {
+		report(l.ID(), l.At(l.Wire.At), 2+float64(i))
+	}
+	for i, s := range plan.Signals {
+		report(s.ID(), s.Head(), 4-float64(i))
+	}
+	var says []string
+	for _, f := range mergeCopies(plan, got) {
+		says = append(says, f.Message)
+	}
+	want := []string{
+		"lead.bar-b is over", // has a wire of its own, elsewhere in the text
+		"lead.bar-c is over; so it is with lead.bar-a",
+		"signal.pen-a is over; so it is with signal.pen-b, signal.pen-c",
+	}
+	if !slices.Equal(says, want) {
+		t.Errorf("found %q, want %q", says, want)
 	}
 }

@@ -11,7 +11,7 @@ type Finding struct {
 	Rule    string
 	Level   Level
 	Subject string   // the block it is about: "run.arch"; "" for the text itself
-	Members []string // of a finding about several copies of a block, all of them; Subject is the one farthest from its limit
+	Members []string // of a finding about several copies of a block, or several that one makes, all of them; Subject is the one farthest from its limit
 	// Message names the thing, the number, the limit, the case and what to do.
 	// Its part before the first semicolon can stand alone.
 	Message string
