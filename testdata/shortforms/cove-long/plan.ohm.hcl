@@ -25,7 +25,7 @@ surface "ceiling" {
   material = "painted plasterboard"
 }
 
-supply "left" {
+supply "left-half" {
   output = "24 V"
   rating = "8.5 A"
   input  = ["230 V"]
@@ -33,8 +33,8 @@ supply "left" {
   at     = ["60 cm", "60 cm"]
 }
 
-supply "right" {
-  like = supply.left
+supply "right-half" {
+  like = supply.left-half
   at   = ["580 cm", "60 cm"]
 }
 
@@ -48,18 +48,18 @@ controller "cove" {
   port "cove" { pin = 18 }
 }
 
-joint "left" {
+joint "left-half" {
   like = catalog.barrier_terminal_6
   on   = surface.ceiling
   at   = ["40 cm", "40 cm"]
 }
 
-joint "right" {
-  like = joint.left
+joint "right-half" {
+  like = joint.left-half
   at   = ["600 cm", "40 cm"]
 }
 
-run "left" {
+run "left-side" {
   strip    = strip.cove
   diffuser = catalog.channel_deep
   fixing   = catalog.channel_clip
@@ -68,117 +68,120 @@ run "left" {
   through  = [["20 cm", "420 cm"], ["20 cm", "20 cm"]]
 }
 
-run "back-left" {
-  like    = run.left
+run "left-back" {
+  like    = run.left-side
   through = [["20 cm", "20 cm"], ["320 cm", "20 cm"]]
 }
 
-run "back-right" {
-  like    = run.left
-  through = [["320 cm", "20 cm"], ["620 cm", "20 cm"]]
+# The data goes on round the room: into the right half at its middle.
+run "right-back" {
+  like        = run.left-side
+  data_enters = "end"
+  through     = [["620 cm", "20 cm"], ["320 cm", "20 cm"]]
 }
 
-run "right" {
-  like    = run.left
-  through = [["620 cm", "20 cm"], ["620 cm", "420 cm"]]
+run "right-side" {
+  like        = run.left-side
+  data_enters = "end"
+  through     = [["620 cm", "420 cm"], ["620 cm", "20 cm"]]
 }
 
-lead "left" {
-  from = supply.left.out
-  to   = joint.left
+lead "left-trunk" {
+  from = supply.left-half.out
+  to   = joint.left-half
   wire = wire.trunk
   fuse = "7.5 A"
 }
 
-lead "right" {
-  like = lead.left
-  from = supply.right.out
-  to   = joint.right
+lead "right-trunk" {
+  like = lead.left-trunk
+  from = supply.right-half.out
+  to   = joint.right-half
 }
 
 # The minuses are tied for the data; the pluses of the two supplies never meet.
 lead "tie" {
-  from    = joint.left
-  to      = joint.right
+  from    = joint.left-half
+  to      = joint.right-half
   wire    = wire.trunk
   carries = "minus"
 }
 
 lead "board" {
-  from = supply.left.out
+  from = supply.left-half.out
   to   = controller.cove.power
   wire = wire.feed
   fuse = "1 A"
 }
 
-lead "left-left" {
-  from = joint.left
-  to   = run.left.start
+lead "left-strip-side" {
+  from = joint.left-half
+  to   = run.left-side.start
   wire = wire.feed
   fuse = "3 A"
 }
 
-lead "left-left-end" {
-  like = lead.left-left
-  to   = run.left.end
+lead "left-strip-side-end" {
+  like = lead.left-strip-side
+  to   = run.left-side.end
 }
 
-lead "left-back-left" {
-  like = lead.left-left
-  to   = run.back-left.start
+lead "left-strip-back" {
+  like = lead.left-strip-side
+  to   = run.left-back.start
 }
 
-lead "left-back-left-end" {
-  like = lead.left-left
-  to   = run.back-left.end
+lead "left-strip-back-end" {
+  like = lead.left-strip-side
+  to   = run.left-back.end
 }
 
-lead "right-back-right" {
-  like = lead.left-left
-  from = joint.right
-  to   = run.back-right.start
+lead "right-strip-side" {
+  like = lead.left-strip-side
+  from = joint.right-half
+  to   = run.right-side.start
 }
 
-lead "right-back-right-end" {
-  like = lead.right-back-right
-  to   = run.back-right.end
+lead "right-strip-side-end" {
+  like = lead.right-strip-side
+  to   = run.right-side.end
 }
 
-lead "right-right" {
-  like = lead.right-back-right
-  to   = run.right.start
+lead "right-strip-back" {
+  like = lead.right-strip-side
+  to   = run.right-back.start
 }
 
-lead "right-right-end" {
-  like = lead.right-back-right
-  to   = run.right.end
+lead "right-strip-back-end" {
+  like = lead.right-strip-side
+  to   = run.right-back.end
 }
 
-signal "cove-left" {
+signal "cove-left-side" {
   from = controller.cove.port.cove
-  to   = run.left.start
+  to   = run.left-side.start
   wire = catalog.awg_22
 }
 
-signal "cove-back-left" {
-  from = run.left.end
-  to   = run.back-left.start
+signal "cove-left-back" {
+  from = run.left-side.end
+  to   = run.left-back.start
   wire = catalog.awg_22
 }
 
-signal "cove-back-right" {
-  from = run.back-left.end
-  to   = run.back-right.start
+signal "cove-right-back" {
+  from = run.left-back.end
+  to   = run.right-back.end
   wire = catalog.awg_22
 }
 
-signal "cove-right" {
-  from = run.back-right.end
-  to   = run.right.start
+signal "cove-right-side" {
+  from = run.right-back.start
+  to   = run.right-side.end
   wire = catalog.awg_22
 }
 
-order "cove" { runs = [run.left, run.back-left, run.back-right, run.right] }
+order "cove" { runs = [run.left-side, run.left-back, from_end(run.right-back), from_end(run.right-side)] }
 
 case "dinner" {
   channels = { R = "20 %", W = "80 %" }

@@ -25,19 +25,6 @@ surface "ceiling" {
   material = "painted plasterboard"
 }
 
-supply "left" {
-  output = "24 V"
-  rating = "8.5 A"
-  input  = ["230 V"]
-  on     = surface.ceiling
-  at     = ["60 cm", "60 cm"]
-}
-
-supply "right" {
-  like = supply.left
-  at   = ["580 cm", "60 cm"]
-}
-
 controller "cove" {
   board           = catalog.esp32_devkit
   input_voltage   = ["24 V"] # its carrier has a step-down converter
@@ -48,17 +35,6 @@ controller "cove" {
   port "cove" { pin = 18 }
 }
 
-joint "left" {
-  like = catalog.barrier_terminal_6
-  on   = surface.ceiling
-  at   = ["40 cm", "40 cm"]
-}
-
-joint "right" {
-  like = joint.left
-  at   = ["600 cm", "40 cm"]
-}
-
 usual "run" {
   strip    = strip.cove
   diffuser = catalog.channel_deep
@@ -67,58 +43,63 @@ usual "run" {
   insert   = "slit"
 }
 
-run "left" { through = [["20 cm", "420 cm"], ["20 cm", "20 cm"]] }
-run "back-left" { through = [["20 cm", "20 cm"], ["320 cm", "20 cm"]] }
-run "back-right" { through = [["320 cm", "20 cm"], ["620 cm", "20 cm"]] }
-run "right" { through = [["620 cm", "20 cm"], ["620 cm", "420 cm"]] }
-
-lead "left" {
-  from = supply.left.out
-  to   = joint.left
-  wire = wire.trunk
-  fuse = "7.5 A"
+assembly "left" {
+  supply "half" {
+    output = "24 V"
+    rating = "8.5 A"
+    input  = ["230 V"]
+    on     = surface.ceiling
+    at     = ["60 cm", "60 cm"]
+  }
+  joint "half" {
+    like = catalog.barrier_terminal_6
+    on   = surface.ceiling
+    at   = ["40 cm", "40 cm"]
+  }
+  run "side" { through = [["20 cm", "420 cm"], ["20 cm", "20 cm"]] }
+  run "back" { through = [["20 cm", "20 cm"], ["320 cm", "20 cm"]] }
+  lead "trunk" {
+    from = supply.half.out
+    to   = joint.half
+    wire = wire.trunk
+    fuse = "7.5 A"
+  }
+  feed "strip" {
+    from = joint.half
+    to   = [run.side, run.back]
+    ends = "both"
+    wire = wire.feed
+    fuse = "3 A"
+  }
 }
 
-lead "right" {
-  like = lead.left
-  from = supply.right.out
-  to   = joint.right
+# The data goes on round the room: into the right half at its middle.
+assembly "right" {
+  like   = assembly.left
+  at     = ["640 cm", "0 cm"]
+  mirror = "left-right"
+  run "side" { data_enters = "end" }
+  run "back" { data_enters = "end" }
 }
 
 # The minuses are tied for the data; the pluses of the two supplies never meet.
 lead "tie" {
-  from    = joint.left
-  to      = joint.right
+  from    = joint.left-half
+  to      = joint.right-half
   wire    = wire.trunk
   carries = "minus"
 }
 
 lead "board" {
-  from = supply.left.out
+  from = supply.left-half.out
   to   = controller.cove.power
   wire = wire.feed
   fuse = "1 A"
 }
 
-feed "left" {
-  from = joint.left
-  to   = [run.left, run.back-left]
-  ends = "both"
-  wire = wire.feed
-  fuse = "3 A"
-}
-
-feed "right" {
-  from = joint.right
-  to   = [run.back-right, run.right]
-  ends = "both"
-  wire = wire.feed
-  fuse = "3 A"
-}
-
 chain "cove" {
   from = controller.cove.port.cove
-  runs = [run.left, run.back-left, run.back-right, run.right]
+  runs = [assembly.left, from_end(run.right-back), from_end(run.right-side)]
   wire = catalog.awg_22
 }
 

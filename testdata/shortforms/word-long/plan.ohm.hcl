@@ -52,7 +52,7 @@ lead "bar" {
   fuse = "7.5 A"
 }
 
-run "n-1" {
+run "note-n-1" {
   strip    = strip.stroke
   diffuser = catalog.silicone_tube_side_12x20
   fixing   = catalog.tube_clip_curve
@@ -60,18 +60,18 @@ run "n-1" {
   through  = [["10 cm", "15 cm"], ["10 cm", "65 cm"]]
 }
 
-run "n-2" {
-  like    = run.n-1
+run "note-n-2" {
+  like    = run.note-n-1
   through = [["13 cm", "62 cm"], ["42 cm", "18 cm"]]
 }
 
-run "n-3" {
-  like    = run.n-1
+run "note-n-3" {
+  like    = run.note-n-1
   through = [["45 cm", "15 cm"], ["45 cm", "65 cm"]]
 }
 
-run "o" {
-  like   = run.n-1
+run "note-o" {
+  like   = run.note-n-1
   insert = "cord"
   path {
     start = ["60 cm", "40 cm"]
@@ -83,164 +83,164 @@ run "o" {
   }
 }
 
-run "t-1" {
-  like    = run.n-1
+run "note-t-1" {
+  like    = run.note-n-1
   through = [["120 cm", "65 cm"], ["160 cm", "65 cm"]]
 }
 
-run "t-2" {
-  like    = run.n-1
+run "note-t-2" {
+  like    = run.note-n-1
   through = [["140 cm", "61 cm"], ["140 cm", "15 cm"]]
 }
 
-run "e-1" {
-  like    = run.n-1
+run "note-e-1" {
+  like    = run.note-n-1
   through = [["175 cm", "15 cm"], ["175 cm", "65 cm"]]
 }
 
-run "e-2" {
-  like    = run.n-1
+run "note-e-2" {
+  like    = run.note-n-1
   through = [["178 cm", "65 cm"], ["205 cm", "65 cm"]]
 }
 
-run "e-3" {
-  like    = run.n-1
+run "note-e-3" {
+  like    = run.note-n-1
   through = [["202 cm", "40 cm"], ["178 cm", "40 cm"]]
 }
 
-run "e-4" {
-  like    = run.n-1
+run "note-e-4" {
+  like    = run.note-n-1
   through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]]
 }
 
-lead "bar-n-1" {
+lead "bar-note-n-1" {
   from = joint.bar
-  to   = run.n-1.start
+  to   = run.note-n-1.start
   wire = catalog.awg_20
   fuse = "3 A"
 }
 
-lead "bar-n-2" {
-  like = lead.bar-n-1
-  to   = run.n-2.start
+lead "bar-note-n-2" {
+  like = lead.bar-note-n-1
+  to   = run.note-n-2.start
 }
 
-lead "bar-n-3" {
-  like = lead.bar-n-1
-  to   = run.n-3.start
+lead "bar-note-n-3" {
+  like = lead.bar-note-n-1
+  to   = run.note-n-3.start
 }
 
-lead "bar-o" {
-  like = lead.bar-n-1
-  to   = run.o.start
+lead "bar-note-o" {
+  like = lead.bar-note-n-1
+  to   = run.note-o.start
 }
 
-lead "bar-t-1" {
-  like = lead.bar-n-1
-  to   = run.t-1.start
+lead "bar-note-t-1" {
+  like = lead.bar-note-n-1
+  to   = run.note-t-1.start
 }
 
-lead "bar-t-2" {
-  like = lead.bar-n-1
-  to   = run.t-2.start
+lead "bar-note-t-2" {
+  like = lead.bar-note-n-1
+  to   = run.note-t-2.start
 }
 
-lead "bar-e-1" {
-  like = lead.bar-n-1
-  to   = run.e-1.start
+lead "bar-note-e-1" {
+  like = lead.bar-note-n-1
+  to   = run.note-e-1.start
 }
 
-lead "bar-e-2" {
-  like = lead.bar-n-1
-  to   = run.e-2.start
+lead "bar-note-e-2" {
+  like = lead.bar-note-n-1
+  to   = run.note-e-2.start
 }
 
-lead "bar-e-3" {
-  like = lead.bar-n-1
-  to   = run.e-3.start
+lead "bar-note-e-3" {
+  like = lead.bar-note-n-1
+  to   = run.note-e-3.start
 }
 
-lead "bar-e-4" {
-  like = lead.bar-n-1
-  to   = run.e-4.start
+lead "bar-note-e-4" {
+  like = lead.bar-note-n-1
+  to   = run.note-e-4.start
 }
 
 lead "bar-panel" {
-  like = lead.bar-n-1
+  like = lead.bar-note-n-1
   to   = controller.panel.power
 }
 
-signal "pen-n-1" {
+signal "pen-note-n-1" {
   from = controller.panel.port.pen
-  to   = run.n-1.start
+  to   = run.note-n-1.start
   wire = catalog.awg_22
 }
 
-signal "pen-n-2" {
-  from = run.n-1.end
-  to   = run.n-2.start
+signal "pen-note-n-2" {
+  from = run.note-n-1.end
+  to   = run.note-n-2.start
   wire = catalog.awg_22
 }
 
-signal "pen-n-3" {
-  from = run.n-2.end
-  to   = run.n-3.start
+signal "pen-note-n-3" {
+  from = run.note-n-2.end
+  to   = run.note-n-3.start
   wire = catalog.awg_22
 }
 
-signal "pen-o" {
-  from = run.n-3.end
-  to   = run.o.start
+signal "pen-note-o" {
+  from = run.note-n-3.end
+  to   = run.note-o.start
   wire = catalog.awg_22
 }
 
-signal "pen-t-1" {
-  from = run.o.end
-  to   = run.t-1.start
+signal "pen-note-t-1" {
+  from = run.note-o.end
+  to   = run.note-t-1.start
   wire = catalog.awg_22
 }
 
-signal "pen-t-2" {
-  from = run.t-1.end
-  to   = run.t-2.start
+signal "pen-note-t-2" {
+  from = run.note-t-1.end
+  to   = run.note-t-2.start
   wire = catalog.awg_22
 }
 
-signal "pen-e-1" {
-  from = run.t-2.end
-  to   = run.e-1.start
+signal "pen-note-e-1" {
+  from = run.note-t-2.end
+  to   = run.note-e-1.start
   wire = catalog.awg_22
 }
 
-signal "pen-e-2" {
-  from = run.e-1.end
-  to   = run.e-2.start
+signal "pen-note-e-2" {
+  from = run.note-e-1.end
+  to   = run.note-e-2.start
   wire = catalog.awg_22
 }
 
-signal "pen-e-3" {
-  from = run.e-2.end
-  to   = run.e-3.start
+signal "pen-note-e-3" {
+  from = run.note-e-2.end
+  to   = run.note-e-3.start
   wire = catalog.awg_22
 }
 
-signal "pen-e-4" {
-  from = run.e-3.end
-  to   = run.e-4.start
+signal "pen-note-e-4" {
+  from = run.note-e-3.end
+  to   = run.note-e-4.start
   wire = catalog.awg_22
 }
 
 order "pen" {
   runs = [
-    run.n-1,
-    run.n-2,
-    run.n-3,
-    run.o,
-    run.t-1,
-    run.t-2,
-    run.e-1,
-    run.e-2,
-    run.e-3,
-    run.e-4,
+    run.note-n-1,
+    run.note-n-2,
+    run.note-n-3,
+    run.note-o,
+    run.note-t-1,
+    run.note-t-2,
+    run.note-e-1,
+    run.note-e-2,
+    run.note-e-3,
+    run.note-e-4,
   ]
 }

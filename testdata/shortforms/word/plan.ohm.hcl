@@ -59,32 +59,34 @@ usual "run" {
   on       = surface.panel
 }
 
-run "n-1" { through = [["10 cm", "15 cm"], ["10 cm", "65 cm"]] }
-run "n-2" { through = [["13 cm", "62 cm"], ["42 cm", "18 cm"]] }
-run "n-3" { through = [["45 cm", "15 cm"], ["45 cm", "65 cm"]] }
+assembly "note" {
+  run "n-1" { through = [["10 cm", "15 cm"], ["10 cm", "65 cm"]] }
+  run "n-2" { through = [["13 cm", "62 cm"], ["42 cm", "18 cm"]] }
+  run "n-3" { through = [["45 cm", "15 cm"], ["45 cm", "65 cm"]] }
 
-run "o" {
-  insert = "cord"
-  path {
-    start = ["60 cm", "40 cm"]
-    arc {
-      radius = "25 cm"
-      sweep  = "350 deg"
-      turn   = "right"
+  run "o" {
+    insert = "cord"
+    path {
+      start = ["60 cm", "40 cm"]
+      arc {
+        radius = "25 cm"
+        sweep  = "350 deg"
+        turn   = "right"
+      }
     }
   }
-}
 
-run "t-1" { through = [["120 cm", "65 cm"], ["160 cm", "65 cm"]] }
-run "t-2" { through = [["140 cm", "61 cm"], ["140 cm", "15 cm"]] }
-run "e-1" { through = [["175 cm", "15 cm"], ["175 cm", "65 cm"]] }
-run "e-2" { through = [["178 cm", "65 cm"], ["205 cm", "65 cm"]] }
-run "e-3" { through = [["202 cm", "40 cm"], ["178 cm", "40 cm"]] }
-run "e-4" { through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]] }
+  run "t-1" { through = [["120 cm", "65 cm"], ["160 cm", "65 cm"]] }
+  run "t-2" { through = [["140 cm", "61 cm"], ["140 cm", "15 cm"]] }
+  run "e-1" { through = [["175 cm", "15 cm"], ["175 cm", "65 cm"]] }
+  run "e-2" { through = [["178 cm", "65 cm"], ["205 cm", "65 cm"]] }
+  run "e-3" { through = [["202 cm", "40 cm"], ["178 cm", "40 cm"]] }
+  run "e-4" { through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]] }
+}
 
 chain "pen" {
   from = controller.panel.port.pen
-  runs = [run.n-1, run.n-2, run.n-3, run.o, run.t-1, run.t-2, run.e-1, run.e-2, run.e-3, run.e-4]
+  runs = [assembly.note]
   wire = catalog.awg_22
 }
 
