@@ -43,8 +43,8 @@ type Rule struct {
 	Formula string // Markdown; empty where nothing is computed
 	Do      string // Markdown: what to do about it
 	Sources []string
-	Bad     string // a whole plan that has this finding
-	Good    string // the same plan mended
+	Bad     func() string // a whole plan that has this finding; put together when it is asked for
+	Good    func() string // the same plan mended
 	// Hazard is the margin that the findings are about, if it is one: a remedy
 	// brings it to 1, also where another finding would hide that it does not.
 	Hazard figures.Hazard

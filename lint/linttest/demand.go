@@ -65,18 +65,18 @@ func examples(t *testing.T, r *lint.Rule, rules []*lint.Rule) {
 		return judge(schema.Decode("example", []*source.File{source.Parse(source.NewText("example/plan.ohm.hcl", []byte(text)))}, nil), rules)
 	}
 	found := false
-	for _, f := range read(r.Bad) {
+	for _, f := range read(r.Bad()) {
 		found = found || f.Rule == r.Name
 	}
 	if !found {
 		t.Errorf("Bad does not have the finding")
 	}
-	for _, f := range read(r.Good) {
+	for _, f := range read(r.Good()) {
 		if f.Level >= lint.Warning || f.Rule == r.Name {
 			t.Errorf("Good has %s %s: %s", f.Level, f.Rule, f.Message)
 		}
 	}
-	for what, text := range map[string]string{"Bad": r.Bad, "Good": r.Good} {
+	for what, text := range map[string]string{"Bad": r.Bad(), "Good": r.Good()} {
 		if got := string(hclwrite.Format([]byte(text))); got != text && r.Name != schema.RuleSyntax {
 			t.Errorf("%s is not in canonical layout: %s", what, firstChange(text, got))
 		}

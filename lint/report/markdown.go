@@ -28,11 +28,11 @@ func RulePage(r *lint.Rule, rules []*lint.Rule, heading int) string {
 	part("Why", r.Why)
 	part("How it is worked out", r.Formula)
 	part("What to do", r.Do)
-	if r.Bad != "" {
-		part("A plan that fails", fence("hcl", r.Bad)+"\n\n"+fence("text", exampleOutput(r, rules)))
+	if r.Bad != nil {
+		part("A plan that fails", fence("hcl", r.Bad())+"\n\n"+fence("text", exampleOutput(r, rules)))
 	}
-	if r.Good != "" {
-		part("The same plan mended", fence("diff", changes(r.Bad, r.Good)))
+	if r.Good != nil {
+		part("The same plan mended", fence("diff", changes(r.Bad(), r.Good())))
 	}
 	if len(r.Sources) > 0 {
 		part("Sources", "- "+strings.Join(r.Sources, "\n- "))
@@ -53,7 +53,7 @@ func fence(language, text string) string {
 
 // exampleOutput judges a rule's failing example and shows what that rule finds.
 func exampleOutput(r *lint.Rule, rules []*lint.Rule) string {
-	plan := schema.Decode("example", []*source.File{source.Parse(source.NewText("example/plan.ohm.hcl", []byte(r.Bad)))}, nil)
+	plan := schema.Decode("example", []*source.File{source.Parse(source.NewText("example/plan.ohm.hcl", []byte(r.Bad())))}, nil)
 	fig, err := figures.Work(context.Background(), plan, nil)
 	if err != nil {
 		return err.Error() // the context does not end

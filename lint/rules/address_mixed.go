@@ -14,17 +14,20 @@ var AddressMixed = &lint.Rule{
 An order that holds both kinds has no such number, and from the first pixel of the other kind on every address is wrong.`,
 	Do:      `Make an order for each kind of pixel, with universes of its own.`,
 	Sources: []string{"arithmetic on the 512 slots of ANSI E1.31-2018"},
-	Bad:     instead(twoKinds, "[run.top] }\n", "[run.top, run.low] }\n", "order \"low\" { runs = [run.low] }\n", ""),
-	Good:    twoKinds,
-	Check:   checkAddressMixed,
+	Bad: func() string {
+		return instead(twoKinds(), "[run.top] }\n", "[run.top, run.low] }\n", "order \"low\" { runs = [run.low] }\n", "")
+	},
+	Good:  twoKinds,
+	Check: checkAddressMixed,
 }
 
 // twoKinds is the shelf with a run of three and one of four channels, each on
 // a port of its own.
-var twoKinds = instead(twoPorts(4, 13),
-	"strip \"led\" { like = catalog.ws2812b_5v_60 }\n", "strip \"led\" { like = catalog.ws2812b_5v_60 }\nstrip \"white\" { like = catalog.sk6812_rgbw_5v_30 }\n",
-	"run \"low\" {\n  strip  = strip.led", "run \"low\" {\n  strip  = strip.white",
-	"order \"shelf\" { runs = [run.top, run.low] }\n", `order "top" { runs = [run.top] }
+func twoKinds() string {
+	return instead(twoPorts(4, 13),
+		"strip \"led\" { like = catalog.ws2812b_5v_60 }\n", "strip \"led\" { like = catalog.ws2812b_5v_60 }\nstrip \"white\" { like = catalog.sk6812_rgbw_5v_30 }\n",
+		"run \"low\" {\n  strip  = strip.led", "run \"low\" {\n  strip  = strip.white",
+		"order \"shelf\" { runs = [run.top, run.low] }\n", `order "top" { runs = [run.top] }
 order "low" { runs = [run.low] }
 
 universes "top" {
@@ -32,6 +35,7 @@ universes "top" {
   first = 1
 }
 `)
+}
 
 func checkAddressMixed(p *lint.Pass) {
 	for _, u := range p.Figures.Universes {

@@ -19,13 +19,14 @@ Two orders with exactly the same addresses may be meant to show the same picture
 	Do: `Start the second order behind the first one: in the next free universe, as the fix does, or at the next free slot.
 Where the same picture twice is what you want, allow it and say so.`,
 	Sources: []string{"ANSI E1.31-2018, Lightweight streaming protocol for transport of DMX512 using ACN: 512 slots a universe"},
-	Bad:     instead(addressed, "first = 2", "first = 1"),
+	Bad:     func() string { return instead(addressed(), "first = 2", "first = 1") },
 	Good:    addressed,
 	Check:   checkAddressOverlap,
 }
 
 // addressed is the shelf with an order and universes for each run.
-var addressed = instead(shelf, "order \"shelf\" { runs = [run.top, run.low] }\n", `order "top" { runs = [run.top] }
+func addressed() string {
+	return instead(shelf, "order \"shelf\" { runs = [run.top, run.low] }\n", `order "top" { runs = [run.top] }
 order "low" { runs = [run.low] }
 
 universes "top" {
@@ -38,6 +39,7 @@ universes "low" {
   first = 2
 }
 `)
+}
 
 func checkAddressOverlap(p *lint.Pass) {
 	all := p.Figures.Universes

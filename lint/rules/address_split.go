@@ -18,22 +18,24 @@ An order that runs past universe 63999, or whose first universe has no room for 
 	Do: `Write whole_pixels = true, so that a pixel that does not fit goes whole into the next universe, and set the sender the same.
 Start at a lower universe or slot where the order runs past the end.`,
 	Sources: []string{"ANSI E1.31-2018: universes 1 to 63999, 512 slots each"},
-	Bad:     instead(longOrder, "first = 1", "first = 1\n\n  whole_pixels = false"),
+	Bad:     func() string { return instead(longOrder(), "first = 1", "first = 1\n\n  whole_pixels = false") },
 	Good:    longOrder,
 	Check:   checkAddressSplit,
 }
 
 // longOrder is the shelf with lengths that take more than one universe.
-var longOrder = instead(shelf,
-	"catalog.ws2812b_5v_60 }", "catalog.ws2812b_5v_144 }",
-	"  ceiling = \"4 A\"\n", "  ceiling = \"2.5 A\"\n",
-	"order \"shelf\" { runs = [run.top, run.low] }\n", `order "shelf" { runs = [run.top, run.low] }
+func longOrder() string {
+	return instead(shelf,
+		"catalog.ws2812b_5v_60 }", "catalog.ws2812b_5v_144 }",
+		"  ceiling = \"4 A\"\n", "  ceiling = \"2.5 A\"\n",
+		"order \"shelf\" { runs = [run.top, run.low] }\n", `order "shelf" { runs = [run.top, run.low] }
 
 universes "shelf" {
   order = order.shelf
   first = 1
 }
 `)
+}
 
 func checkAddressSplit(p *lint.Pass) {
 	for _, u := range p.Figures.Universes {

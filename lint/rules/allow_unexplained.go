@@ -12,6 +12,10 @@ var AllowUnexplained = &lint.Rule{
 	Why:     `Whoever repairs the installation needs to know why a warning was waved through; a comment without a reason silences nothing.`,
 	Do:      `Write the reason: "# ohmstead: allow RULE because …".`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(shelf, "rate  = \"40 Hz\"", "rate  = \"400 Hz\"", "controller \"brain\"", "# ohmstead: allow rate-low\ncontroller \"brain\""),
-	Good:    instead(shelf, "rate  = \"40 Hz\"", "rate  = \"400 Hz\"", "controller \"brain\"", "# ohmstead: allow rate-low because the picture stands still\ncontroller \"brain\""),
+	Bad: func() string {
+		return instead(shelf, "rate  = \"40 Hz\"", "rate  = \"400 Hz\"", "controller \"brain\"", "# ohmstead: allow rate-low\ncontroller \"brain\"")
+	},
+	Good: func() string {
+		return instead(shelf, "rate  = \"40 Hz\"", "rate  = \"400 Hz\"", "controller \"brain\"", "# ohmstead: allow rate-low because the picture stands still\ncontroller \"brain\"")
+	},
 }

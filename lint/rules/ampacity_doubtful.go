@@ -22,9 +22,13 @@ The copper of a strip is no better: what it may carry follows from its resistanc
 	Do: `Leave ampacity out: the conservative table counts then. For a strip, take what the catalogue says of one like it.
 Where the maker's sheet does allow it the way the wire is laid, say so in an allow comment.`,
 	Sources: []string{"Handbook of Electronic Tables and Formulas, chassis wiring; 8 AWG and thicker from memory", "IPC-2221 section 6.2, outer layers (from memory)"},
-	Bad:     instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"20 A\"\n}"),
-	Good:    instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"4 A\"\n}"),
-	Check:   checkAmpacityDoubtful,
+	Bad: func() string {
+		return instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"20 A\"\n}")
+	},
+	Good: func() string {
+		return instead(shelf, `wire "data" { gauge = "22 AWG" }`, "wire \"data\" {\n  gauge    = \"22 AWG\"\n  ampacity = \"4 A\"\n}")
+	},
+	Check: checkAmpacityDoubtful,
 }
 
 func checkAmpacityDoubtful(p *lint.Pass) {

@@ -15,17 +15,21 @@ Others cannot both be true: a supply with limited = true that is rated above wha
 	Do: `Keep the one that is meant and remove the other.
 What a block takes over with like gives way to what is written in it, and needs no removing.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute", "IEC 60950-1 table 2B, the same in IEC 62368-1 annex Q: at most 8 A and 100 VA"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   warning = ["rate-low"]
   hint    = ["rate-low"]
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   hint = ["rate-low"]
 }
-`,
+`
+	},
 }

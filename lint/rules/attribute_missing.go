@@ -15,15 +15,19 @@ What hangs on a missing value is not worked out.`,
 	Do: `Write the attribute; the fix puts in an example to overwrite.
 Or take it over from a block or a catalogue entry with like.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 supply "brick" { output = "12 V" }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 supply "brick" {
   output = "12 V"
   rating = "5 A"
 }
-`,
+`
+	},
 }

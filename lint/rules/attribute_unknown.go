@@ -14,18 +14,22 @@ var AttributeUnknown = &lint.Rule{
 	Do: `Correct the name; where it is within two letters of a known one, the fix does.
 Words for the next person go into a comment, or into note of the plan.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge  = "16 AWG"
   colour = "RD"
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   color = "RD"
 }
-`,
+`
+	},
 }

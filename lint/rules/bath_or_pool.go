@@ -23,8 +23,8 @@ Once that is done, a comment may say who did it.`,
 		"IEC 60364-7-701 (baths and showers) and 60364-7-702 (pools): zones; 30 V direct current in zone 0, source outside (from memory)",
 		"NFPA 70 (NEC) 411.5: 3.05 m (10 ft) from the edge of a pool unless article 680 allows less, as restated",
 	},
-	Bad:   instead(outdoors("IP67"), `exposure = "wet"`, `exposure = "bath"`),
-	Good:  outdoors("IP67"),
+	Bad:   func() string { return instead(outdoors("IP67"), `exposure = "wet"`, `exposure = "bath"`) },
+	Good:  func() string { return outdoors("IP67") },
 	Check: checkBathOrPool,
 }
 

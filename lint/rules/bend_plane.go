@@ -19,9 +19,11 @@ A tube that bends to the side holds the strip on edge, so that it can follow the
 Without a diffuser, lay the curve out in short straight runs joined by wire.
 If the light is to go along the surface, allow the hint and say so.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(tubed, "  diffuser = diffuser.tube\n  insert   = \"cord\"\n", "", "  strip    = strip.led", "  strip = strip.led", "  on       = surface.wall", "  on    = surface.wall"),
-	Good:    tubed,
-	Check:   checkBendPlane,
+	Bad: func() string {
+		return instead(tubed(), "  diffuser = diffuser.tube\n  insert   = \"cord\"\n", "", "  strip    = strip.led", "  strip = strip.led", "  on       = surface.wall", "  on    = surface.wall")
+	},
+	Good:  tubed,
+	Check: checkBendPlane,
 }
 
 func checkBendPlane(p *lint.Pass) {

@@ -23,7 +23,7 @@ A bend below the stated radius is a warning, and so is a corner of a bare strip 
 At a corner end the run and begin another one: the strip is cut and joined with wire, a channel is mitred.
 For places that a curve goes through, shape = "smooth" takes the corners out.`,
 	Sources: []string{"common practice, no source: tubes of 6-8 mm 30-50 mm, of 10-12 mm 60-80 mm, of 16-20 mm 100-150 mm; a seller's note for strips: 30 mm"},
-	Bad:     instead(tubed, "radius = \"10 cm\"", "radius = \"5 cm\""),
+	Bad:     func() string { return instead(tubed(), "radius = \"10 cm\"", "radius = \"5 cm\"") },
 	Good:    tubed,
 	Check:   checkBendTight,
 }

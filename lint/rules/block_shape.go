@@ -15,12 +15,16 @@ Attributes stand inside a block, and a block is written without an equals sign.`
 	Do: `Write the label, the braces or the equals sign as the message shows.
 A block that seems to stand inside another one often means that the brace before it is missing.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip { like = catalog.ws2815_12v_60 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_60 }
-`,
+`
+	},
 }

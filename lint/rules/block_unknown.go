@@ -15,12 +15,16 @@ An unknown one is skipped, so that whatever it was meant to say is missing.`,
 	Do: `Correct the name; where it is within two letters of a known one, the fix does.
 A block that belongs inside another, such as port, goes between the braces of that one.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 stripe "arch" { like = catalog.ws2815_12v_60 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_60 }
-`,
+`
+	},
 }

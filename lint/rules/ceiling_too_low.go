@@ -16,8 +16,8 @@ A firmware that counts that finds its ceiling used up before anything is lit, an
 	Formula: "dark current = sum over the controller's pixels of idle_current",
 	Do:      `Raise the ceiling well above the dark current, or share the pixels with a second controller.`,
 	Sources: []string{"bench logs of a strip tester: 0.6 to 1.3 mA a dark pixel at 5 V; datasheets of the chips"},
-	Bad:     instead(shelf, `ceiling = "4 A"`, `ceiling = "100 mA"`),
-	Good:    shelf,
+	Bad:     func() string { return instead(shelf, `ceiling = "4 A"`, `ceiling = "100 mA"`) },
+	Good:    func() string { return shelf },
 	Check:   checkCeilingTooLow,
 }
 

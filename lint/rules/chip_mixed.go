@@ -18,8 +18,8 @@ Chips of different makers with the same bits, rate and wires do go together.`,
 	Sources: []string{
 		"datasheets of the chips, data format: 24 bits (WS2812B, Worldsemi), 32 bits (SK6812RGBW, Opsco), data and clock (APA102)",
 	},
-	Bad:   mixedShelf("catalog.sk6812_rgbw_5v_30"),
-	Good:  mixedShelf("catalog.sk6812_5v_30"),
+	Bad:   func() string { return mixedShelf("catalog.sk6812_rgbw_5v_30") },
+	Good:  func() string { return mixedShelf("catalog.sk6812_5v_30") },
 	Check: checkChipMixed,
 }
 

@@ -17,9 +17,11 @@ A controller sends one order on a port unless its firmware sets it run by run, s
 Where your firmware sets the order for parts of a port, allow the finding and say so.
 Sheets and reels disagree: light the first pixel in plain red and see, then write channels in the strip.`,
 	Sources: []string{"datasheets of the chips, data format: GRB (WS2812B, Worldsemi), RGB (WS2811, Worldsemi), BGR (APA102)"},
-	Bad:     instead(mixedShelf("catalog.ws2812b_5v_30"), "{ like = catalog.ws2812b_5v_30 }", "{\n  like     = catalog.ws2812b_5v_30\n  channels = \"RGB\"\n}"),
-	Good:    shelf,
-	Check:   checkChipOrder,
+	Bad: func() string {
+		return instead(mixedShelf("catalog.ws2812b_5v_30"), "{ like = catalog.ws2812b_5v_30 }", "{\n  like     = catalog.ws2812b_5v_30\n  channels = \"RGB\"\n}")
+	},
+	Good:  func() string { return shelf },
+	Check: checkChipOrder,
 }
 
 func checkChipOrder(p *lint.Pass) {

@@ -20,8 +20,8 @@ Only what the plan states is added up; other things on the same circuit are not 
 		"IEC 60898-1: type B opens at once between 3 and 5 times its rating (from memory)",
 		"common practice, no source: power factor 0.5 to 0.65 of supplies without correction",
 	},
-	Bad:   onCircuit("0.9 A"),
-	Good:  onCircuit("1 A"),
+	Bad:   func() string { return onCircuit("0.9 A") },
+	Good:  func() string { return onCircuit("1 A") },
 	Check: checkCircuitFull,
 }
 

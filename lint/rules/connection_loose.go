@@ -34,8 +34,8 @@ A minus along a data line ends best where its run's own minus ends.`,
 		"the copper of a strip: IPC-2221, section 6.2 (from memory); 30 K: common practice, no source",
 		"common practice, no source: for returns of extra-low voltage no code asks for it",
 	},
-	Bad:   instead(shelf, lowRun, lowOf("60 cm"), leadBoard, leadBoard+groundOf("24 AWG")),
-	Good:  instead(shelf, lowRun, lowOf("60 cm"), leadBoard, leadBoard+groundOf("22 AWG")),
+	Bad:   func() string { return instead(shelf, lowRun, lowOf("60 cm"), leadBoard, leadBoard+groundOf("24 AWG")) },
+	Good:  func() string { return instead(shelf, lowRun, lowOf("60 cm"), leadBoard, leadBoard+groundOf("22 AWG")) },
 	Check: checkConnectionLoose,
 }
 

@@ -24,8 +24,8 @@ A counted number of pixels that ends between two pads cannot have been cut from 
 Write a feed's place as the pad that it is soldered to.
 A written length is reported from 2 mm of leftover on, a drawn one from 25 mm.`,
 	Sources: []string{"strips are cut only at their marks: common practice, no source; 25 mm of dark end: common practice, no source"},
-	Bad:     instead(coarse, `"1 m"`+"\n}\n\nlead", `"1.03 m"`+"\n}\n\nlead"),
-	Good:    coarse,
+	Bad:     func() string { return instead(coarse, `"1 m"`+"\n}\n\nlead", `"1.03 m"`+"\n}\n\nlead") },
+	Good:    func() string { return coarse },
 	Check:   checkCutPoint,
 }
 

@@ -17,9 +17,11 @@ The plan takes it that data enters at the start of a run, or at the end where da
 	Do: `Lead the signal to the end where data enters, and on from the other one.
 If the strip is mounted with its arrows pointing to its start, say so: data_enters = "end".`,
 	Sources: []string{"WS2812B datasheet, Worldsemi, pin functions (DIN, DOUT)"},
-	Bad:     instead(shelf, "run.low.start\n  wire   = wire.data", "run.low.end\n  wire   = wire.data"),
-	Good:    shelf,
-	Check:   checkDataBackwards,
+	Bad: func() string {
+		return instead(shelf, "run.low.start\n  wire   = wire.data", "run.low.end\n  wire   = wire.data")
+	},
+	Good:  func() string { return shelf },
+	Check: checkDataBackwards,
 }
 
 func checkDataBackwards(p *lint.Pass) {

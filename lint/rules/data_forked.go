@@ -17,8 +17,8 @@ The two lines also load the output and reflect into each other.`,
 	Do: `Give the second run a port of its own, or chain it behind the first one.
 Where the same picture twice is what you want, allow it and set the ceiling to half.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(shelf, "run.top.end", "controller.brain.port.a"),
-	Good:    shelf,
+	Bad:     func() string { return instead(shelf, "run.top.end", "controller.brain.port.a") },
+	Good:    func() string { return shelf },
 	Check:   checkDataForked,
 }
 

@@ -24,8 +24,8 @@ A resistor of 300 to 500 ohm at the sending end damps a line of a few metres: wr
 		"a component seller's best-practice guide for addressable LEDs: a metre or two; 300 to 500 ohm in the data line",
 		"differential pair, sacrificial pixel: common practice, no source",
 	},
-	Bad:   instead(shelf, `"40 cm"`, `"7.5 m"`),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, `"40 cm"`, `"7.5 m"`) },
+	Good:  func() string { return shelf },
 	Check: checkDataLeadLong,
 }
 

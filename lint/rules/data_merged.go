@@ -16,15 +16,17 @@ Outputs can die of it.`,
 	Do: `Keep one of the two signals.
 To choose between two controllers, use a switch or a gate, and plan the one that is connected.`,
 	Sources: []string{"common practice, no source"},
-	Bad: instead(twoPorts(4, 13), "order \"shelf\"", `signal "again" {
+	Bad: func() string {
+		return instead(twoPorts(4, 13), "order \"shelf\"", `signal "again" {
   from   = run.top.end
   to     = run.low.start
   wire   = wire.data
   length = "30 cm"
 }
 
-order "shelf"`),
-	Good:  twoPorts(4, 13),
+order "shelf"`)
+	},
+	Good:  func() string { return twoPorts(4, 13) },
 	Check: checkDataMerged,
 }
 

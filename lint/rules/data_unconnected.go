@@ -18,15 +18,17 @@ A plan with neither controllers nor signals says nothing of data and is not judg
 	Do: `Add a signal to the start of the run: from a port of its own, or from the end of the run before it in the chain.
 Of a chain that hangs in the air only the first run is reported.`,
 	Sources: []string{"common practice, no source"},
-	Bad: instead(shelf, `signal "low" {
+	Bad: func() string {
+		return instead(shelf, `signal "low" {
   from   = run.top.end
   to     = run.low.start
   wire   = wire.data
   length = "30 cm"
 }
 
-`, ""),
-	Good:  shelf,
+`, "")
+	},
+	Good:  func() string { return shelf },
 	Check: checkDataUnconnected,
 }
 

@@ -14,18 +14,22 @@ var DimensionMismatch = &lint.Rule{
 The number cannot be used, and most often two lines were mixed up.`,
 	Do:      `Write a quantity of the kind that the message names.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 supply "brick" {
   output = "12 V"
   rating = "60 W"
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 supply "brick" {
   output = "12 V"
   rating = "5 A"
 }
-`,
+`
+	},
 }

@@ -26,8 +26,12 @@ Where the loss does not matter, raise ` + "`drop`" + ` in the policy.`,
 		"common practice, no source: 10 %",
 		"for comparison: NFPA 70 (NEC) 210.19 and 215.2, informational notes, 3 % in a branch and 5 % in all, for mains wiring",
 	},
-	Bad:     instead(shelf, lowRun, lowOf("1.6 m"), `"4 A"`, `"3.7 A"`, `order "shelf"`, lowWhite+`order "shelf"`),
-	Good:    instead(shelf, lowRun, lowOf("90 cm"), `"4 A"`, `"3.7 A"`, `order "shelf"`, lowWhite+`order "shelf"`),
+	Bad: func() string {
+		return instead(shelf, lowRun, lowOf("1.6 m"), `"4 A"`, `"3.7 A"`, `order "shelf"`, lowWhite+`order "shelf"`)
+	},
+	Good: func() string {
+		return instead(shelf, lowRun, lowOf("90 cm"), `"4 A"`, `"3.7 A"`, `order "shelf"`, lowWhite+`order "shelf"`)
+	},
 	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkDropExcess,
 }

@@ -23,13 +23,16 @@ Led across it off the square, the strip is twisted besides, which strains its so
 	Do: `Lead it round with a radius and say so in the edge, cross the edge squarely, or end the run there and begin another one.
 Where the channel is mitred and the strip cut and joined by wire, write mitred = true.`,
 	Sources: []string{"radii: as bend-tight", "twist of 10 degrees: common practice, no source"},
-	Bad:     instead(cornered, "    side   = \"right\"\n    to     = surface.next\n    radius = \"5 cm\"\n", "    side = \"right\"\n    to   = surface.next\n"),
-	Good:    cornered,
-	Check:   checkEdgeTight,
+	Bad: func() string {
+		return instead(cornered(), "    side   = \"right\"\n    to     = surface.next\n    radius = \"5 cm\"\n", "    side = \"right\"\n    to   = surface.next\n")
+	},
+	Good:  cornered,
+	Check: checkEdgeTight,
 }
 
 // cornered is a run that goes round the corner of a room.
-var cornered = instead(drawn, "  height = \"80 cm\"\n}", `  height = "80 cm"
+func cornered() string {
+	return instead(drawn(), "  height = \"80 cm\"\n}", `  height = "80 cm"
   edge {
     side   = "right"
     to     = surface.next
@@ -41,6 +44,7 @@ surface "next" {
   width  = "1 m"
   height = "80 cm"
 }`, "width  = \"1.2 m\"", "width  = \"1 m\"", "[[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]]", "[[\"0 cm\", \"30 cm\"], [\"100 cm\", \"30 cm\"]]")
+}
 
 func checkEdgeTight(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {

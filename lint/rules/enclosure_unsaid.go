@@ -18,8 +18,8 @@ Boards, terminals and bare strip stand none. One finding names all parts of one 
 	Do: `Read the class off the part, or off the box that it sits in, and write it as ` + "`enclosure`" + `.
 What sits dry gets ` + "`exposure = \"dry\"`" + `.`,
 	Sources: []string{"as enclosure-weak: IEC 60529, IEC 60364-5-51 table 51A"},
-	Bad:     instead(outdoors("IP67"), "  enclosure = \"IP65\"\n\n", ""),
-	Good:    outdoors("IP67"),
+	Bad:     func() string { return instead(outdoors("IP67"), "  enclosure = \"IP65\"\n\n", "") },
+	Good:    func() string { return outdoors("IP67") },
 	Check:   checkEnclosureUnsaid,
 }
 

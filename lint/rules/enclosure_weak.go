@@ -25,8 +25,8 @@ The mains side outdoors is for a licensed electrician under the local code.`,
 		"IEC 60529, second characteristic numeral",
 		"IEC 60364-5-51 table 51A, AD1 to AD8, of two numerals the higher; buried: IEC 60598-2-13 (from memory)",
 	},
-	Bad:   outdoors("IP20"),
-	Good:  outdoors("IP67"),
+	Bad:   func() string { return outdoors("IP20") },
+	Good:  func() string { return outdoors("IP67") },
 	Check: checkEnclosureWeak,
 }
 

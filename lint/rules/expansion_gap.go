@@ -26,14 +26,14 @@ Give leads to the ends of a tube a loop of slack.`,
 		"Callister and Rethwisch, table B.6 (aluminium, silicone); three expansion tables (polycarbonate, acrylic); PVC from memory",
 		"1 mm, what a saw cut leaves, 10 mm, what screws and glue do not follow, and 20 K at the heat limit: common practice, no source",
 	},
-	Bad:   stretched("-20 degC"),
-	Good:  stretched("-10 degC"),
+	Bad:   func() string { return stretched("-20 degC") },
+	Good:  func() string { return stretched("-10 degC") },
 	Check: checkExpansionGap,
 }
 
 // stretched is the warm shelf in a channel with a cover.
 func stretched(coldest string) string {
-	return instead(warm, "  rate  = \"40 Hz\"\n", "  rate  = \"40 Hz\"\n\n  coldest = \""+coldest+"\"\n",
+	return instead(warm(), "  rate  = \"40 Hz\"\n", "  rate  = \"40 Hz\"\n\n  coldest = \""+coldest+"\"\n",
 		"  heat_limit = \"12 W/m\"\n", "  heat_limit = \"100 W/m\"\n  material   = \"aluminium\"\n  cover      = \"aluminium\"\n")
 }
 

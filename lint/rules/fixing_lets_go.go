@@ -21,8 +21,8 @@ What hangs on it comes down at some time when nobody stands below, or does.`,
 	Do: `Take clips, screws or ties, or an adhesive or magnet that is made for it.
 What a part holds between stands on its sheet: write holds_down_to and holds_up_to in the fixing.`,
 	Sources: []string{"the part's own sheet", "what a magnet holds on: common knowledge, no source", "20 K at the heat limit: common practice, no source"},
-	Bad:     stuck("50 degC"),
-	Good:    stuck("35 degC"),
+	Bad:     func() string { return stuck("50 degC") },
+	Good:    func() string { return stuck("35 degC") },
 	Check:   checkFixingLetsGo,
 }
 

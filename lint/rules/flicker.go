@@ -20,8 +20,8 @@ At full brightness nothing is switched.`,
 	Do: `For rooms to live and work in take a strip whose chip switches faster, 2 kHz and more.
 Where it stays, use it bright or far from the eye.`,
 	Sources: []string{"IEEE 1789-2015, recommended practice 1 (from memory); rates of chips: their datasheets, as the catalogue says"},
-	Bad:     lived("400 Hz"),
-	Good:    lived("2 kHz"),
+	Bad:     func() string { return lived("400 Hz") },
+	Good:    func() string { return lived("2 kHz") },
 	Check:   checkFlicker,
 }
 

@@ -13,12 +13,16 @@ var FunctionMisuse = &lint.Rule{
 	Why:     `The language has six functions on quantities, sum, difference, scale, least, greatest and round_to, and two that stand in the runs of an order, from_end and in_turn.`,
 	Do:      `Correct the name or the arguments as the message shows; quantities of one call are of one dimension.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 let { span = add("1 m", "20 cm") }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 let { span = sum("1 m", "20 cm") }
-`,
+`
+	},
 }

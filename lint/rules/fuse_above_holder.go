@@ -16,9 +16,11 @@ A larger fuse fits the same clips, and then the holder is what gets hot: most bu
 	Formula: "`fuse` of the lead against `rating` of its holder",
 	Do:      `Use a holder that is rated for the fuse, or a smaller fuse on more leads.`,
 	Sources: []string{"IEC 60364-4-43, clause 433.1 (the device protects everything in the circuit behind it; from memory)"},
-	Bad:     instead(blocked, "  ways = 2\n", "  ways   = 2\n  rating = \"4 A\"\n", "  like = catalog.blade_block_4", "  like   = catalog.blade_block_4", lowLead+"  holder = holder.block\n", lowLead),
-	Good:    blocked,
-	Check:   checkFuseAboveHolder,
+	Bad: func() string {
+		return instead(blocked(), "  ways = 2\n", "  ways   = 2\n  rating = \"4 A\"\n", "  like = catalog.blade_block_4", "  like   = catalog.blade_block_4", lowLead+"  holder = holder.block\n", lowLead)
+	},
+	Good:  blocked,
+	Check: checkFuseAboveHolder,
 }
 
 func checkFuseAboveHolder(p *lint.Pass) {

@@ -25,8 +25,12 @@ In the first moment the capacitors of a supply give more than it can go on feedi
 		"IEC 60127-2, low breaking capacity: 35 A or 10 times the rating, the greater; high: 1500 A (from memory)",
 		"ISO 8820-5 and resettable fuses: from memory",
 	},
-	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+"  fuse   = \"5 A\"\n  holder = catalog.inline_glass", `  rating = "10 A"`, `  rating = "40 A"`, `wire "feed" { gauge = "16 AWG" }`, `wire "feed" { gauge = "14 AWG" }`, `strip "led" { like = catalog.ws2812b_5v_60 }`, twoRails),
-	Good:  instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+"  fuse   = \"5 A\"\n  holder = catalog.inline_ceramic", `  rating = "10 A"`, `  rating = "40 A"`, `wire "feed" { gauge = "16 AWG" }`, `wire "feed" { gauge = "14 AWG" }`, `strip "led" { like = catalog.ws2812b_5v_60 }`, twoRails),
+	Bad: func() string {
+		return instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+"  fuse   = \"5 A\"\n  holder = catalog.inline_glass", `  rating = "10 A"`, `  rating = "40 A"`, `wire "feed" { gauge = "16 AWG" }`, `wire "feed" { gauge = "14 AWG" }`, `strip "led" { like = catalog.ws2812b_5v_60 }`, twoRails)
+	},
+	Good: func() string {
+		return instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+"  fuse   = \"5 A\"\n  holder = catalog.inline_ceramic", `  rating = "10 A"`, `  rating = "40 A"`, `wire "feed" { gauge = "16 AWG" }`, `wire "feed" { gauge = "14 AWG" }`, `strip "led" { like = catalog.ws2812b_5v_60 }`, twoRails)
+	},
 	Check: checkFuseBreaking,
 }
 

@@ -17,8 +17,8 @@ What a resettable fuse holds is in no standard, and is not judged; nor is a fuse
 	Formula: "Blade: 1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40 A, in the large size up to 100 A. Cartridge: 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10 A. Bolted: 30 to 500 A.",
 	Do:      `Write the standard rating that carries the load and protects the wire.`,
 	Sources: []string{"ISO 8820-3, blade fuse-links (ratings as in a fuse maker's selection guide; above 30 A a maker's sheets and from memory)", "IEC 60127-7, miniature fuse-links (ratings from 1 A; below from memory)", "ISO 8820-5, bolt-in fuse-links (from memory)"},
-	Bad:     instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "6 A"`),
-	Good:    shelf,
+	Bad:     func() string { return instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "6 A"`) },
+	Good:    func() string { return shelf },
 	Check:   checkFuseNonstandard,
 }
 

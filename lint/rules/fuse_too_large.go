@@ -28,8 +28,8 @@ Where no fuse does both, use a thicker wire.`,
 		"a maker's datasheet of resettable fuses: trips at 1.7 to 2 times the hold current at 20 degC",
 		"a fuse maker's application note, fuse selection: at most 75 % of the rating for long at 25 degC",
 	},
-	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`) },
+	Good:  func() string { return shelf },
 	Check: checkFuseTooLarge,
 }
 

@@ -28,8 +28,8 @@ Or lower the ceiling.`,
 		"makers' guides: fuses of IEC 60127 carry 80 to 100 % for long (from memory)",
 		"hold current of resettable fuses by air temperature: typical, from memory",
 	},
-	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "3 A"`),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "3 A"`) },
+	Good:  func() string { return shelf },
 	Check: checkFuseTooSmall,
 }
 

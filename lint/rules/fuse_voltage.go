@@ -28,8 +28,8 @@ Where no holder says a voltage, that of the usual fuse of the kind counts, and a
 		"ISO 8820-3, types C, E and F: rated voltage 32 V or 58 V",
 		"ISO 8820-5: the same (from memory); cartridges and resettable fuses: makers' sheets (from memory)",
 	},
-	Bad:   instead(highBoard, `"58 V"`, `"32 V"`),
-	Good:  highBoard,
+	Bad:   func() string { return instead(highBoard, `"58 V"`, `"32 V"`) },
+	Good:  func() string { return highBoard },
 	Check: checkFuseVoltage,
 }
 

@@ -19,13 +19,14 @@ Hot LEDs fade and turn colour within months; adhesive lets go; near wood or clot
 	Do: `Use metal channel, a strip with fewer LEDs or a lower density, or a ceiling low enough for this run.
 Keep warm diffusers away from what burns, and follow the local code.`,
 	Sources: []string{"common practice, no source: metal channel is advised above about 10 W/m", "strip board at most 50 degC for 50 000 h (a profile maker's note)"},
-	Bad:     instead(warm, `"12 W/m"`, `"8 W/m"`),
+	Bad:     func() string { return instead(warm(), `"12 W/m"`, `"8 W/m"`) },
 	Good:    warm,
 	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkHeatExcess,
 }
 
-var warm = instead(shelf, `wire "feed"`, `diffuser "tube" {
+func warm() string {
+	return instead(shelf, `wire "feed"`, `diffuser "tube" {
   like       = catalog.channel_surface
   heat_limit = "12 W/m"
 }
@@ -37,6 +38,7 @@ wire "feed"`, `run "top" {
   diffuser = diffuser.tube
   insert   = "slit"
   length   = "1 m"`)
+}
 
 func checkHeatExcess(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {

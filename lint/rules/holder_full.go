@@ -16,13 +16,14 @@ var HolderFull = &lint.Rule{
 	Formula: "Leads with a fuse that name the holder, against its `ways`. A holder without ways is an in-line one, of which each lead has its own.",
 	Do:      `Use a block of more ways, or a second one with a name of its own.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(blocked, "ways = 2", "ways = 1"),
+	Bad:     func() string { return instead(blocked(), "ways = 2", "ways = 1") },
 	Good:    blocked,
 	Check:   checkHolderFull,
 }
 
 // blocked is the shelf with the fuses of its runs in one block.
-var blocked = instead(shelf, `run "top" {`, `holder "block" {
+func blocked() string {
+	return instead(shelf, `run "top" {`, `holder "block" {
   like = catalog.blade_block_4
   ways = 2
 }
@@ -35,6 +36,7 @@ run "top" {`, `  to     = run.top.start
   length = "1 m"
   holder = holder.block
 `, lowLead, lowLead+"  holder = holder.block\n")
+}
 
 func checkHolderFull(p *lint.Pass) {
 	in := map[*schema.Holder][]*figures.Lead{}

@@ -17,8 +17,8 @@ Two conductors under one lever or screw loosen with heat and time; a loose conta
 	Formula: "Conductors that end in the plus side, and in the minus side, of the joint against its `ways`; each of `parallel` conductors counts.",
 	Do:      `Use a joint with more ways, or chain two joints with a short lead of the same wire.`,
 	Sources: []string{"common practice, no source (instructions of lever and screw joints: one conductor a place unless stated)"},
-	Bad:     hub("lever_joint_2"),
-	Good:    hub("lever_joint_3"),
+	Bad:     func() string { return hub("lever_joint_2") },
+	Good:    func() string { return hub("lever_joint_3") },
 	Check:   checkJointFull,
 }
 

@@ -17,9 +17,11 @@ Thinner ones slip out, thicker ones are not gripped on all their strands.`,
 	Do: `Use a joint made for the size, or a wire of a size that it takes.
 Put a ferrule on fine strands only where the joint's maker allows it.`,
 	Sources: []string{"makers' data; common practice, no source"},
-	Bad:     instead(hub("lever_joint_3"), "wire   = catalog.awg_14", "wire   = catalog.awg_10"),
-	Good:    hub("lever_joint_3"),
-	Check:   checkJointGauge,
+	Bad: func() string {
+		return instead(hub("lever_joint_3"), "wire   = catalog.awg_14", "wire   = catalog.awg_10")
+	},
+	Good:  func() string { return hub("lever_joint_3") },
+	Check: checkJointGauge,
 }
 
 func checkJointGauge(p *lint.Pass) {

@@ -23,9 +23,11 @@ The power terminal of a board is a joint as well where other parts are fed from 
 	Do: `Use a joint of a higher rating, or split the load over two joints.
 Check after the first hour that it is not more than hand-warm.`,
 	Sources: []string{"makers' ratings; common practice, no source"},
-	Bad:     instead(hub("lever_joint_3"), `{ like = catalog.lever_joint_3 }`, "{\n  like   = catalog.lever_joint_3\n  rating = \"4 A\"\n}"),
-	Good:    hub("lever_joint_3"),
-	Check:   checkJointOvercurrent,
+	Bad: func() string {
+		return instead(hub("lever_joint_3"), `{ like = catalog.lever_joint_3 }`, "{\n  like   = catalog.lever_joint_3\n  rating = \"4 A\"\n}")
+	},
+	Good:  func() string { return hub("lever_joint_3") },
+	Check: checkJointOvercurrent,
 }
 
 func checkJointOvercurrent(p *lint.Pass) {

@@ -25,8 +25,10 @@ The code in force where the work is done decides.`,
 		"IEC 60364-4-43, clause 433.1 (the device protects everything in the circuit behind it; from memory)",
 		"common practice, no source: a supply's own protection surely acts at 150 % of its rating",
 	},
-	Bad:   instead(hub("lever_joint_3"), `{ like = catalog.lever_joint_3 }`, "{\n  like   = catalog.lever_joint_3\n  rating = \"8 A\"\n}"),
-	Good:  hub("lever_joint_3"),
+	Bad: func() string {
+		return instead(hub("lever_joint_3"), `{ like = catalog.lever_joint_3 }`, "{\n  like   = catalog.lever_joint_3\n  rating = \"8 A\"\n}")
+	},
+	Good:  func() string { return hub("lever_joint_3") },
 	Check: checkJointUnprotected,
 }
 

@@ -17,13 +17,15 @@ Where the plan asks for a rate, rate-low judges it; this hint is for plans that 
 	Do: `Use no more ports than lanes, balance the pixels over them, or take a board with more lanes.
 Or write rate in the plan block, if what you get is enough.`,
 	Sources: []string{"the boards' catalogue entries name a source for their lanes"},
-	Bad:     instead(turns, "  rate  = \"40 Hz\"\n", ""),
+	Bad:     func() string { return instead(turns(), "  rate  = \"40 Hz\"\n", "") },
 	Good:    turns,
 	Check:   checkLanesExceeded,
 }
 
 // turns is the shelf with two ports on a board that drives one at a time.
-var turns = instead(twoPorts(4, 12), "catalog.esp32_devkit", "catalog.avr_328p_5v_board")
+func turns() string {
+	return instead(twoPorts(4, 12), "catalog.esp32_devkit", "catalog.avr_328p_5v_board")
+}
 
 func checkLanesExceeded(p *lint.Pass) {
 	if h := p.Plan.Head; h == nil || h.Rate.Set {

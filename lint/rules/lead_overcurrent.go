@@ -27,8 +27,10 @@ The code in force where the work is done may ask for more than this table.`,
 		"1.5 to 4 mm2: IEC 60204-1 table 6, method B2 at 40 degC; thinner: the AWG size at or just below",
 		"IEC 60364-4-43, clause 433.1",
 	},
-	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+`  fuse   = "3 A"`),
-	Good:  shelf,
+	Bad: func() string {
+		return instead(shelf, lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+`  fuse   = "3 A"`)
+	},
+	Good:  func() string { return shelf },
 	Check: checkLeadOvercurrent,
 }
 

@@ -16,15 +16,17 @@ A length is written, or estimated from the places of both ends when they lie on 
 	Do: `Measure along the way that the cable will take, and write length.
 Or give both ends a surface (on) and a place (at).`,
 	Sources: []string{"common practice, no source"},
-	Bad: instead(shelf, `  from   = supply.brick.out
+	Bad: func() string {
+		return instead(shelf, `  from   = supply.brick.out
   to     = run.low.start
   wire   = wire.feed
   length = "1 m"
   fuse   = "5 A"`, `  from = supply.brick.out
   to   = run.low.start
   wire = wire.feed
-  fuse = "5 A"`),
-	Good:  shelf,
+  fuse = "5 A"`)
+	},
+	Good:  func() string { return shelf },
 	Check: checkLengthMissing,
 }
 

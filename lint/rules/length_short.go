@@ -17,16 +17,18 @@ Where it is the length, the voltage behind it was worked out for too little copp
 	Do: `Measure along the way that the wire takes, and write that.
 Or correct the place of one end.`,
 	Sources: []string{"arithmetic: no way is shorter than the straight one"},
-	Bad:     instead(reaching, `length = "40 cm"`, `length = "25 cm"`),
+	Bad:     func() string { return instead(reaching(), `length = "40 cm"`, `length = "25 cm"`) },
 	Good:    reaching,
 	Check:   checkLengthShort,
 }
 
 // reaching is the drawn shelf with its supply on the wall, 30 cm below the
 // start of the lower run.
-var reaching = instead(drawn,
-	"  rating = \"10 A\"\n  input  = [\"230 V\"]\n", "  rating = \"10 A\"\n  input  = [\"230 V\"]\n  on     = surface.wall\n  at     = [\"10 cm\", \"0 cm\"]\n",
-	"  to     = run.low.start\n  wire   = wire.feed\n  length = \"1 m\"", "  to     = run.low.start\n  wire   = wire.feed\n  length = \"40 cm\"")
+func reaching() string {
+	return instead(drawn(),
+		"  rating = \"10 A\"\n  input  = [\"230 V\"]\n", "  rating = \"10 A\"\n  input  = [\"230 V\"]\n  on     = surface.wall\n  at     = [\"10 cm\", \"0 cm\"]\n",
+		"  to     = run.low.start\n  wire   = wire.feed\n  length = \"1 m\"", "  to     = run.low.start\n  wire   = wire.feed\n  length = \"40 cm\"")
+}
 
 func checkLengthShort(p *lint.Pass) {
 	for _, l := range p.Plan.Leads {

@@ -26,8 +26,8 @@ A supply trimmed lower, or a first pixel fed through a diode, lowers the need as
 		"RP2040 Datasheet, Raspberry Pi Ltd, IO characteristics: VOH at least 2.62 V at 3.3 V; ESP32 datasheet: 0.8 VDD, from memory",
 		"SN74AHCT125 and SN74AHC125 datasheets, Texas Instruments, recommended operating conditions (the AHCT limits from memory)",
 	},
-	Bad:     instead(shelf, "  buffer  = \"5 V\"\n", ""),
-	Good:    shelf,
+	Bad:     func() string { return instead(shelf, "  buffer  = \"5 V\"\n", "") },
+	Good:    func() string { return shelf },
 	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkLogicLevel,
 }

@@ -22,8 +22,8 @@ One that does not say which mains it takes cannot be judged, which is a hint.`,
 	Do: `Set the selector to the mains of the place before the first power-up, with the supply unplugged, and write it down here.
 Mains wiring is for a qualified person under the local code.`,
 	Sources: []string{"common practice, no source (labels of enclosed supplies)", "IEC 60038, standard voltages: 230 V +-10 % (from memory)"},
-	Bad:     instead(selected, `selector = "230 V"`, `selector = "115 V"`),
-	Good:    selected,
+	Bad:     func() string { return instead(selected, `selector = "230 V"`, `selector = "115 V"`) },
+	Good:    func() string { return selected },
 	Check:   checkMainsMismatch,
 }
 

@@ -21,8 +21,8 @@ Green is usual for data on strips; it must never be joined to earth.`,
 		"IEC 60757:2021, letters; strip pigtails red, white or black, green: common practice, no source",
 		"NFPA 70, 200.6: white or grey for the grounded conductor, from memory",
 	},
-	Bad:   shelf + "\nmarking {\n  plus  = \"RD\"\n  minus = \"RD\"\n}\n",
-	Good:  shelf + "\nmarking {\n  plus  = \"RD\"\n  minus = \"BK\"\n  data  = \"GN\"\n}\n",
+	Bad:   func() string { return shelf + "\nmarking {\n  plus  = \"RD\"\n  minus = \"RD\"\n}\n" },
+	Good:  func() string { return shelf + "\nmarking {\n  plus  = \"RD\"\n  minus = \"BK\"\n  data  = \"GN\"\n}\n" },
 	Check: checkMarkingConfusing,
 }
 

@@ -16,14 +16,18 @@ A name of the plan wins over the same name in stock without a finding.`,
 	Do: `Give one of them another name, or remove it.
 To change a part of the stock or the catalogue for this plan, write a block that is like it.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" { gauge = "16 AWG" }
 wire "feed" { gauge = "18 AWG" }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" { gauge = "16 AWG" }
 wire "tap" { gauge = "18 AWG" }
-`,
+`
+	},
 }

@@ -21,8 +21,12 @@ When connecting, make the minus first, then plus, then data.`,
 	Sources: []string{
 		"common practice, no source (a component seller's best-practice guide for addressable LEDs says the same)",
 	},
-	Bad:   instead(shelf, `  ceiling = "4 A"`, `  ceiling = "4 A"`+"\n\n  own_power = true", leadBoard, ""),
-	Good:  instead(shelf, `  ceiling = "4 A"`, `  ceiling = "4 A"`+"\n\n  own_power = true", `  fuse   = "1 A"`, `  carries = "minus"`, "  from   = supply.brick.out\n  to     = controller.brain.power\n  wire   = wire.data\n  length = \"20 cm\"", "  from    = supply.brick.out\n  to      = controller.brain.power\n  wire    = wire.data\n  length  = \"20 cm\""),
+	Bad: func() string {
+		return instead(shelf, `  ceiling = "4 A"`, `  ceiling = "4 A"`+"\n\n  own_power = true", leadBoard, "")
+	},
+	Good: func() string {
+		return instead(shelf, `  ceiling = "4 A"`, `  ceiling = "4 A"`+"\n\n  own_power = true", `  fuse   = "1 A"`, `  carries = "minus"`, "  from   = supply.brick.out\n  to     = controller.brain.power\n  wire   = wire.data\n  length = \"20 cm\"", "  from    = supply.brick.out\n  to      = controller.brain.power\n  wire    = wire.data\n  length  = \"20 cm\"")
+	},
 	Check: checkNoCommonGround,
 }
 

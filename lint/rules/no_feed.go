@@ -16,9 +16,11 @@ A run or a controller that no lead leads to from a supply stays dark.
 A controller with a supply of its own says ` + "`own_power = true`" + `.`,
 	Do:      `Add a lead from a supply, or from a joint that a supply feeds, to the run's start or end, or to the controller's power terminal.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(shelf, "lead \"low\" {\n  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n", ""),
-	Good:    shelf,
-	Check:   checkNoFeed,
+	Bad: func() string {
+		return instead(shelf, "lead \"low\" {\n  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n", "")
+	},
+	Good:  func() string { return shelf },
+	Check: checkNoFeed,
 }
 
 func checkNoFeed(p *lint.Pass) {

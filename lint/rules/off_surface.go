@@ -18,7 +18,7 @@ var OffSurface = &lint.Rule{
 Most often a number is wrong: places count from the surface's lower left corner, x to the right and y up.`,
 	Do:      `Correct the place, or the size of the surface.`,
 	Sources: []string{"arithmetic"},
-	Bad:     instead(drawn, "[\"110 cm\", \"60 cm\"]]", "[\"130 cm\", \"60 cm\"]]"),
+	Bad:     func() string { return instead(drawn(), "[\"110 cm\", \"60 cm\"]]", "[\"130 cm\", \"60 cm\"]]") },
 	Good:    drawn,
 	Check:   checkOffSurface,
 }

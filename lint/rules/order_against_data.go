@@ -18,7 +18,7 @@ Rows of a picture that all begin on the same side are meant so, and so is a run 
 	Do: `If it is meant, put the map into the firmware, and say so: allow order-against-data because ...
 Else write the runs in the way of their data, or lay the signals in the way of the order.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(drawn, "run.top, from_end(run.low)", "run.low, run.top"),
+	Bad:     func() string { return instead(drawn(), "run.top, from_end(run.low)", "run.low, run.top") },
 	Good:    drawn,
 	Check:   checkOrderAgainstData,
 }

@@ -16,8 +16,8 @@ A run that is in none, in a plan that has orders, will stay dark or show whateve
 	Do: `Put the run into an order where an effect is to meet it.
 A plan without any order is not judged.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(shelf, "[run.top, run.low]", "[run.top]"),
-	Good:    shelf,
+	Bad:     func() string { return instead(shelf, "[run.top, run.low]", "[run.top]") },
+	Good:    func() string { return shelf },
 	Check:   checkOrderIncomplete,
 }
 

@@ -21,23 +21,25 @@ Rows of a picture that all begin on the same side are meant so and are left out.
 	Do: `Write from_end(run.NAME) for the runs that the message names.
 Places must be known: runs drawn on one surface.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(drawn, "from_end(run.low)", "run.low"),
+	Bad:     func() string { return instead(drawn(), "from_end(run.low)", "run.low") },
 	Good:    drawn,
 	Check:   checkOrderJump,
 }
 
 // drawn is the shelf with its runs drawn one above the other.
-var drawn = instead(shelf,
-	"controller \"brain\"", `surface "wall" {
+func drawn() string {
+	return instead(shelf,
+		"controller \"brain\"", `surface "wall" {
   width  = "1.2 m"
   height = "80 cm"
 }
 
 controller "brain"`,
-	"run \"top\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"top\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"60 cm\"], [\"110 cm\", \"60 cm\"]]",
-	"run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]]",
-	"length = \"40 cm\"", "length = \"60 cm\"", "length = \"30 cm\"", "length = \"1.2 m\"",
-	"run.low]", "from_end(run.low)]")
+		"run \"top\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"top\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"60 cm\"], [\"110 cm\", \"60 cm\"]]",
+		"run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip   = strip.led\n  on      = surface.wall\n  through = [[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]]",
+		"length = \"40 cm\"", "length = \"60 cm\"", "length = \"30 cm\"", "length = \"1.2 m\"",
+		"run.low]", "from_end(run.low)]")
+}
 
 func checkOrderJump(p *lint.Pass) {
 	for _, o := range p.Figures.Orders {

@@ -20,9 +20,13 @@ A lower overload takes fuses away, so it needs the sheet's word.`,
 	Do: `Remove overload, so that 150 % count.
 Or write the upper end of what its sheet prints, and the sheet as source; of a limited power source write limited = true.`,
 	Sources: []string{"common practice, no source: ranges as makers of enclosed supplies print them"},
-	Bad:     instead(shelf, brickLines, "  output   = \"5 V\"\n  rating   = \"10 A\"\n  overload = \"100 %\"\n  input    = [\"230 V\"]"),
-	Good:    instead(shelf, brickLines, "  output   = \"5 V\"\n  rating   = \"10 A\"\n  overload = \"100 %\"\n  input    = [\"230 V\"]\n  source   = \"its sheet: constant current of 10 A\""),
-	Check:   checkOverloadDoubtful,
+	Bad: func() string {
+		return instead(shelf, brickLines, "  output   = \"5 V\"\n  rating   = \"10 A\"\n  overload = \"100 %\"\n  input    = [\"230 V\"]")
+	},
+	Good: func() string {
+		return instead(shelf, brickLines, "  output   = \"5 V\"\n  rating   = \"10 A\"\n  overload = \"100 %\"\n  input    = [\"230 V\"]\n  source   = \"its sheet: constant current of 10 A\"")
+	},
+	Check: checkOverloadDoubtful,
 }
 
 // brickLines is what the shelf says of its supply.

@@ -19,8 +19,10 @@ Or give each conductor a fuse of its own: several leads with a fuse each, in pla
 		"IEC 60364-4-43, clause 433.4 (overload protection of conductors in parallel; from memory)",
 		"NFPA 70 (NEC) 310.10(G): mains conductors are paralleled only at 1/0 AWG and above (from memory)",
 	},
-	Bad:   instead(shelf, lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+"  fuse   = \"5 A\"\n\n  parallel = 3"),
-	Good:  shelf,
+	Bad: func() string {
+		return instead(shelf, lowLead+`  fuse   = "5 A"`, instead(lowLead, "wire.feed", "wire.data")+"  fuse   = \"5 A\"\n\n  parallel = 3")
+	},
+	Good:  func() string { return shelf },
 	Check: checkParallelThin,
 }
 

@@ -17,9 +17,11 @@ A strip comes on reels; a run longer than one needs a soldered joint from pad to
 If yours does join, write joinable = true in the diffuser.
 Where strips are joined by solder, feed the run near the joint.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     instead(tubed, "diffuser \"tube\" { like = catalog.silicone_tube_side_bend }", "diffuser \"tube\" {\n  like  = catalog.silicone_tube_side_bend\n  piece = \"80 cm\"\n}"),
-	Good:    tubed,
-	Check:   checkPieceTooShort,
+	Bad: func() string {
+		return instead(tubed(), "diffuser \"tube\" { like = catalog.silicone_tube_side_bend }", "diffuser \"tube\" {\n  like  = catalog.silicone_tube_side_bend\n  piece = \"80 cm\"\n}")
+	},
+	Good:  tubed,
+	Check: checkPieceTooShort,
 }
 
 func checkPieceTooShort(p *lint.Pass) {

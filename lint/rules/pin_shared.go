@@ -16,8 +16,8 @@ Two ports on one pin would send the same data to both lines, or the firmware ref
 	Do: `Give one of the ports another pin; the fix names one that is good and free.
 Where two runs are meant to show the same pixels, use one port with two signals.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     twoPorts(4, 4),
-	Good:    twoPorts(4, 13),
+	Bad:     func() string { return twoPorts(4, 4) },
+	Good:    func() string { return twoPorts(4, 13) },
 	Check:   checkPinShared,
 }
 

@@ -27,8 +27,8 @@ Where a pin that needs care is the right choice on your board, say so above the 
 		"RP2040 Datasheet, Raspberry Pi Ltd, pin functions",
 		"each pin's reason stands in the board's catalogue entry",
 	},
-	Bad:   instead(shelf, "pin = 4", "pin = 34"),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, "pin = 4", "pin = 34") },
+	Good:  func() string { return shelf },
 	Check: checkPinUnsuitable,
 }
 

@@ -20,9 +20,13 @@ Addresses, orders and currents follow the count; cutting and hanging follow the 
 	Do: `Count again, measure again, and write what is true; the fixes offer both.
 If the density is not what the reel says, write the measured one in the strip.`,
 	Sources: []string{"arithmetic; strips are cut only at their pads"},
-	Bad:     instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"\n  pixels = 58"),
-	Good:    instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"\n  pixels = 60"),
-	Check:   checkPixelCount,
+	Bad: func() string {
+		return instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"\n  pixels = 58")
+	},
+	Good: func() string {
+		return instead(shelf, "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"", "run \"low\" {\n  strip  = strip.led\n  length = \"1 m\"\n  pixels = 60")
+	},
+	Check: checkPixelCount,
 }
 
 func checkPixelCount(p *lint.Pass) {

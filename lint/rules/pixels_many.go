@@ -18,8 +18,8 @@ If your firmware does well with more, write the figure as pixels in a board bloc
 		"common practice, no source; each board's figure stands in its catalogue entry",
 		"ATmega328P: 2 KiB of memory, 3 bytes a pixel (datasheet 8271H, Atmel)",
 	},
-	Bad:   crowded("100"),
-	Good:  crowded("200"),
+	Bad:   func() string { return crowded("100") },
+	Good:  func() string { return crowded("200") },
 	Check: checkPixelsMany,
 }
 

@@ -16,9 +16,13 @@ var PlaceOffRun = &lint.Rule{
 There is nothing to solder to; the figures take the end of the run instead.`,
 	Do:      `Name a place on the run, or its end: run.NAME.end.`,
 	Sources: []string{"arithmetic"},
-	Bad:     instead(shelf, "run.low.start\n  wire   = wire.feed", "run.low[\"1.5 m\"]\n  wire   = wire.feed"),
-	Good:    instead(shelf, "run.low.start\n  wire   = wire.feed", "run.low[\"50 cm\"]\n  wire   = wire.feed"),
-	Check:   checkPlaceOffRun,
+	Bad: func() string {
+		return instead(shelf, "run.low.start\n  wire   = wire.feed", "run.low[\"1.5 m\"]\n  wire   = wire.feed")
+	},
+	Good: func() string {
+		return instead(shelf, "run.low.start\n  wire   = wire.feed", "run.low[\"50 cm\"]\n  wire   = wire.feed")
+	},
+	Check: checkPlaceOffRun,
 }
 
 func checkPlaceOffRun(p *lint.Pass) {

@@ -14,10 +14,14 @@ var PlanMissing = &lint.Rule{
 A directory of parts only is stock for other plans, and is not checked by itself.`,
 	Do:      `Add a plan block, or remove the second one; two installations are two directories.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `wire "feed" { gauge = "16 AWG" }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `wire "feed" { gauge = "16 AWG" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" { gauge = "16 AWG" }
-`,
+`
+	},
 }

@@ -14,18 +14,22 @@ What does not parse, and the rules about allowing, cannot be allowed at all.`,
 	Do: `Take the rule out of the policy, and mend what it finds.
 Where a finding is known to be harmless, write above the block: "# ohmstead: allow RULE because …".`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   off     = ["fuse-too-large"]
   because = "there is no fire in this house"
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   off     = ["rate-low"]
   because = "a still picture"
 }
-`,
+`
+	},
 }

@@ -16,14 +16,15 @@ A cord drawn through first, or a tube slit along its back, has no such limit.`,
 	Do: `Write how it gets in: insert = "cord" where a cord is pulled through first, insert = "slit" where the tube is open along its back.
 Or make two shorter runs of it.`,
 	Sources: []string{"common practice, no source: about 0.6 m (2 ft), give or take a quarter"},
-	Bad:     instead(tubed, "insert   = \"cord\"", "insert   = \"push\""),
+	Bad:     func() string { return instead(tubed(), "insert   = \"cord\"", "insert   = \"push\"") },
 	Good:    tubed,
 	Check:   checkPushTooFar,
 }
 
 // tubed is the shelf with its upper run bent in a tube.
-var tubed = instead(shelf,
-	"controller \"brain\"", `diffuser "tube" { like = catalog.silicone_tube_side_bend }
+func tubed() string {
+	return instead(shelf,
+		"controller \"brain\"", `diffuser "tube" { like = catalog.silicone_tube_side_bend }
 
 surface "wall" {
   width  = "1.2 m"
@@ -31,7 +32,7 @@ surface "wall" {
 }
 
 controller "brain"`,
-	"run \"top\" {\n  strip  = strip.led\n  length = \"1 m\"\n}", `run "top" {
+		"run \"top\" {\n  strip  = strip.led\n  length = \"1 m\"\n}", `run "top" {
   strip    = strip.led
   diffuser = diffuser.tube
   insert   = "cord"
@@ -48,6 +49,7 @@ controller "brain"`,
     line { length = "30 cm" }
   }
 }`)
+}
 
 func checkPushTooFar(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {

@@ -22,8 +22,8 @@ Or ask for less: rate in the plan block is what the effects need, and 25 to 30 f
 	Sources: []string{
 		"datasheets of the chips, data transfer time and reset; WS2812B, Worldsemi: at 800 kbit/s 1024 pixels at 30 frames a second",
 	},
-	Bad:   instead(shelf, `rate  = "40 Hz"`, `rate  = "400 Hz"`),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, `rate  = "40 Hz"`, `rate  = "400 Hz"`) },
+	Good:  func() string { return shelf },
 	Check: checkRateLow,
 }
 

@@ -26,8 +26,8 @@ Read the supply and the joints too, in the same case: then each place is reckone
 	Do: `Measure again at the pads themselves and compare places from the supply on: where the first difference lies, the cause lies.
 Then mend the wall, or write the measured value (` + "`channel_current`, `rail`, `trim`, `length`" + `) into the plan.`,
 	Sources: []string{"JCGM 100:2008, 5.1.2", "how far values vary: common practice, no source", "sheets of handheld meters (from memory)"},
-	Bad:     read("4.20 V"),
-	Good:    read("4.60 V"),
+	Bad:     func() string { return read("4.20 V") },
+	Good:    func() string { return read("4.60 V") },
 	Follows: []string{"supply-voltage-mismatch"},
 	Check:   checkReadingDiffers,
 }

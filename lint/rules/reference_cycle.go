@@ -13,14 +13,18 @@ var ReferenceCycle = &lint.Rule{
 	Why:     `A block that is like one that is like the first has no beginning, and neither has a named value that is made of itself.`,
 	Do:      `Give one of them values of its own.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "a" { like = wire.b }
 wire "b" { like = wire.a }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "a" { like = wire.b }
 wire "b" { gauge = "16 AWG" }
-`,
+`
+	},
 }

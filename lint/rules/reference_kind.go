@@ -14,12 +14,16 @@ var ReferenceKind = &lint.Rule{
 	Do: `Name a block of the kind that the message asks for.
 Places are written supply.NAME.out, joint.NAME, controller.NAME.power, run.NAME.start, run.NAME.end, run.NAME["1.5 m"] or run.NAME[90].`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.awg_16 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_60 }
-`,
+`
+	},
 }

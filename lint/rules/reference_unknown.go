@@ -15,12 +15,16 @@ One that names nothing leaves its block without that part, and what hangs on it 
 	Do: `Correct the name, or add the block that it names.
 Catalogue entries are written catalog.NAME, named values let.NAME.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_61 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_60 }
-`,
+`
+	},
 }

@@ -22,8 +22,12 @@ When connecting, make the minus first, then plus, then data.`,
 		"Kirchhoff's current law",
 		"common practice, no source: minus is connected first (a component seller's best-practice guide for addressable LEDs says the same)",
 	},
-	Bad:   instead(shelf, "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"", lowPlus),
-	Good:  instead(shelf, "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n", lowPlus+"\n}\n\n"+lowBack),
+	Bad: func() string {
+		return instead(shelf, "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"", lowPlus)
+	},
+	Good: func() string {
+		return instead(shelf, "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n", lowPlus+"\n}\n\n"+lowBack)
+	},
 	Check: checkReturnMissing,
 }
 

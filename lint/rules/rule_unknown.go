@@ -12,16 +12,20 @@ var RuleUnknown = &lint.Rule{
 	Why:     `A level or a silence for a rule that does not exist changes nothing, and the findings that it was meant for stay.`,
 	Do:      `Correct the name; ohmstead explain lists all rules.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   hint = ["rate-slow"]
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 policy {
   hint = ["rate-low"]
 }
-`,
+`
+	},
 }

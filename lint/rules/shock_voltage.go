@@ -26,8 +26,8 @@ Do not put supplies in series to reach more.`,
 		"NFPA 70 Article 411, low-voltage lighting: 60 V direct current (from memory)",
 		"IEC 60364-4-41 section 414.4.5: 60 V in the dry, 30 V in all other cases (from memory); IEC 60598-1:2008 8.2.3: 30 V in other than ordinary luminaires; NFPA 70 low-voltage contact limit: 30 V (from memory)",
 	},
-	Bad:   instead(shockFree, `output = "48 V"`, `output = "72 V"`),
-	Good:  shockFree,
+	Bad:   func() string { return instead(shockFree, `output = "48 V"`, `output = "72 V"`) },
+	Good:  func() string { return shockFree },
 	Check: checkShockVoltage,
 }
 

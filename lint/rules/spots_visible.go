@@ -17,9 +17,11 @@ Nearer than that, a line of dots shows through.`,
 	Do: `Take a deeper diffuser or a denser strip, or light the wall instead of the eye.
 If dots are what you want, allow the hint and say so.`,
 	Sources: []string{"common practice, no source: depth from 1 x (opal) to 1.5 x (frosted) the distance of the LEDs, give or take 30 %"},
-	Bad:     instead(tubed, "catalog.silicone_tube_side_bend", "catalog.silicone_tube_side_10x18"),
-	Good:    tubed,
-	Check:   checkSpotsVisible,
+	Bad: func() string {
+		return instead(tubed(), "catalog.silicone_tube_side_bend", "catalog.silicone_tube_side_10x18")
+	},
+	Good:  tubed,
+	Check: checkSpotsVisible,
 }
 
 func checkSpotsVisible(p *lint.Pass) {

@@ -15,11 +15,15 @@ A path that leads out of the workspace, to the network, to nothing or back to th
 	Do: `Write a path relative to the plan's directory, with forward slashes, that stays inside the root and holds *.ohm.hcl files.
 The root is the repository or, without one, the parent of the plan's directory; of several plans or workspace folders what holds them all.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" {
+	Bad: func() string {
+		return `plan "porch" {
   mains = "230 V"
   stock = ["../../elsewhere"]
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
-`,
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
+`
+	},
 }

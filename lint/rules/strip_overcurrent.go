@@ -24,8 +24,12 @@ Make the run shorter, or lower the ceiling.`,
 	Sources: []string{
 		"the strip's own `rail_current`; for catalogue entries computed from the copper's cross-section, well below IPC-2221 at 20 K",
 	},
-	Bad:   instead(unheld, lowRun, lowOf("1.6 m"), lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`, `"16 AWG"`, `"14 AWG"`),
-	Good:  instead(unheld, lowRun, lowOf("1.6 m"), `"16 AWG"`, `"14 AWG"`, `lead "board"`, lowAgain+`lead "board"`),
+	Bad: func() string {
+		return instead(unheld(), lowRun, lowOf("1.6 m"), lowLead+`  fuse   = "5 A"`, lowLead+`  fuse   = "10 A"`, `"16 AWG"`, `"14 AWG"`)
+	},
+	Good: func() string {
+		return instead(unheld(), lowRun, lowOf("1.6 m"), `"16 AWG"`, `"14 AWG"`, `lead "board"`, lowAgain+`lead "board"`)
+	},
 	Check: checkStripOvercurrent,
 }
 

@@ -13,9 +13,11 @@ var StripTooWide = &lint.Rule{
 	Why:     `A strip that is wider than the clear width of its tube or channel does not go in; trimming its edge cuts the copper of its rails.`,
 	Do:      `Take a wider diffuser, or a narrower strip; measure yours if the sheet is in doubt, and write width in the strip.`,
 	Sources: []string{"common practice, no source: tubes of 10-12 mm take strips of 8-10 mm, of 16-20 mm strips of 10-12 mm"},
-	Bad:     instead(tubed, "{ like = catalog.silicone_tube_side_bend }", "{\n  like        = catalog.silicone_tube_side_bend\n  inner_width = \"8.2 mm\"\n}"),
-	Good:    tubed,
-	Check:   checkStripTooWide,
+	Bad: func() string {
+		return instead(tubed(), "{ like = catalog.silicone_tube_side_bend }", "{\n  like        = catalog.silicone_tube_side_bend\n  inner_width = \"8.2 mm\"\n}")
+	},
+	Good:  tubed,
+	Check: checkStripTooWide,
 }
 
 func checkStripTooWide(p *lint.Pass) {

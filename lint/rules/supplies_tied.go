@@ -26,13 +26,18 @@ Where the maker of the supplies allows them in parallel, say so in an allow comm
 		"common practice, no source: pluses of supplies are joined only where their maker allows it",
 		"the figures: Kirchhoff's laws, solved for this plan",
 	},
-	Bad:   instead(twoBricks, "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n", "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n"+lowEnd+"\n"+commonMinus),
-	Good:  instead(twoBricks, "  from   = supply.brick.out\n"+lowLead, "  from   = supply.second.out\n"+lowLead, `lead "board"`, commonMinus+"\n"+`lead "board"`),
+	Bad: func() string {
+		return instead(twoBricks(), "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n", "  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n"+lowEnd+"\n"+commonMinus)
+	},
+	Good: func() string {
+		return instead(twoBricks(), "  from   = supply.brick.out\n"+lowLead, "  from   = supply.second.out\n"+lowLead, `lead "board"`, commonMinus+"\n"+`lead "board"`)
+	},
 	Check: checkSuppliesTied,
 }
 
 // twoBricks is the shelf with a second supply that nothing hangs on yet.
-var twoBricks = instead(shelf, `controller "brain"`, `supply "second" {
+func twoBricks() string {
+	return instead(shelf, `controller "brain"`, `supply "second" {
   output = "5 V"
   trim   = "4.9 V"
   rating = "10 A"
@@ -40,6 +45,7 @@ var twoBricks = instead(shelf, `controller "brain"`, `supply "second" {
 }
 
 controller "brain"`)
+}
 
 const lowEnd = `lead "low-end" {
   from   = supply.second.out

@@ -20,8 +20,8 @@ Where the plan's air is warmer than 50 degC and nothing says what the supply sti
 	Do: `Give the supply air, a cooler place or a larger one.
 Where the plan's ambient is a guess, measure it on the warmest evening.`,
 	Sources: []string{"LS 25-150 supply instruction manual, output derating against ambient temperature"},
-	Bad:     derated("50 degC"),
-	Good:    derated("38 degC"),
+	Bad:     func() string { return derated("50 degC") },
+	Good:    func() string { return derated("38 degC") },
 	Check:   checkSupplyDerated,
 }
 

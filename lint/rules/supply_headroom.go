@@ -20,8 +20,8 @@ How much of the rating may be in use is a matter of judgement, so the policy's `
 	Do: `Take a supply of a higher rating, share the runs among several, or set a lower ceiling.
 Where the load is short or rare, raise ` + "`load`" + ` in the policy.`,
 	Sources: []string{"common practice, no source: 80 % for continuous load, the same share that NFPA 70 (NEC) takes for continuous loads on mains circuits"},
-	Bad:     instead(shelf, `  rating = "10 A"`, `  rating = "5 A"`),
-	Good:    instead(shelf, `  rating = "10 A"`, `  rating = "6 A"`),
+	Bad:     func() string { return instead(shelf, `  rating = "10 A"`, `  rating = "5 A"`) },
+	Good:    func() string { return instead(shelf, `  rating = "10 A"`, `  rating = "6 A"`) },
 	Check:   checkSupplyHeadroom,
 }
 

@@ -25,8 +25,8 @@ Where one output feeds everything, that is at most the current of the case full.
 Share the runs among several supplies, with their pluses apart.
 Set a ceiling in the controller's firmware.`,
 	Sources: []string{"the supply's own rating plate", "common practice, no source: plan with 80 % of the rating"},
-	Bad:     instead(shelf, `  rating = "10 A"`, `  rating = "4 A"`),
-	Good:    instead(shelf, `  rating = "10 A"`, `  rating = "6 A"`),
+	Bad:     func() string { return instead(shelf, `  rating = "10 A"`, `  rating = "4 A"`) },
+	Good:    func() string { return instead(shelf, `  rating = "10 A"`, `  rating = "6 A"`) },
 	Check:   checkSupplyOverload,
 }
 

@@ -26,8 +26,8 @@ For a controller, put a step-down converter in between and write what the two ta
 		"the chip's datasheet, supply voltage, absolute maximum (the source of the catalogue entry)",
 		"common practice, no source: 10 % either way where a part says only its nominal voltage",
 	},
-	Bad:   instead(shelf, `  output = "5 V"`, `  output = "12 V"`),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, `  output = "5 V"`, `  output = "12 V"`) },
+	Good:  func() string { return shelf },
 	Check: checkSupplyVoltageMismatch,
 }
 

@@ -15,16 +15,20 @@ A mistake harms the block that it stands in; the rest of the plan is judged as e
 	Do: `Close what is open: each "{" has its "}", each "[" its "]", each quote its fellow on the same line.
 Values are written name = value, one to a line.`,
 	Sources: []string{"HCL native syntax specification"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" {
   like = 
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" {
   like = catalog.ws2815_12v_60
 }
-`,
+`
+	},
 }

@@ -21,8 +21,8 @@ Lay wires and tubes on a warmer day, and fix them so that nothing moves them. Wh
 		"the part's own sheet; a 300/500 V PVC control cable's: moved from -15 degC, fixed from -40 degC",
 		"EN 50565-1: ordinary PVC cords not bent below 5 degC (from memory)",
 	},
-	Bad:   chilled("-25 degC"),
-	Good:  chilled("-15 degC"),
+	Bad:   func() string { return chilled("-25 degC") },
+	Good:  func() string { return chilled("-15 degC") },
 	Check: checkTooCold,
 }
 

@@ -18,6 +18,10 @@ one of them is not read, what it says is not judged, and what the others say abo
 	Do: `Split the plan into several files of its directory, close the brace or quote that lets a block run on, or name copies with times.
 A file that cannot be read: give yourself the permission, save it as UTF-8, or mend or remove a link that leads nowhere or out of the root.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 201) + strings.Repeat("]", 201) + " }\n",
-	Good:    "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 3) + strings.Repeat("]", 3) + " }\n",
+	Bad: func() string {
+		return "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 201) + strings.Repeat("]", 201) + " }\n"
+	},
+	Good: func() string {
+		return "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 3) + strings.Repeat("]", 3) + " }\n"
+	},
 }

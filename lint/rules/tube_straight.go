@@ -21,8 +21,8 @@ Where the same tube bends in another run, or its shape is not drawn, nothing is 
 	Do: `Take a channel that is as wide as the strip: ` + "`ohmstead catalog diffuser`" + ` lists them.
 If the tube is meant, hold it in a rail or set its clips close.`,
 	Sources: []string{"common practice, no source"},
-	Bad:     lined("110 cm"),
-	Good:    lined("90 cm"),
+	Bad:     func() string { return lined("110 cm") },
+	Good:    func() string { return lined("90 cm") },
 	Check:   checkTubeStraight,
 }
 

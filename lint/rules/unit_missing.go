@@ -15,18 +15,22 @@ Every quantity is written in quotes with its unit, so that nobody has to guess.`
 	Do: `Take the fix with the unit that you mean.
 Compound feet and inches are read too: "16 ft 4 in".`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   reel  = 25
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   reel  = "25 m"
 }
-`,
+`
+	},
 }

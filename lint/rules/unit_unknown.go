@@ -13,18 +13,22 @@ var UnitUnknown = &lint.Rule{
 	Why:     `The unit of a quantity is none that the language reads.`,
 	Do:      `Correct its spelling: units keep their letters as they are printed, "mA" and not "ma", "AWG" and "mm2" for wire, "degC" for temperature.`,
 	Sources: []string{"SI brochure, BIPM, unit symbols; ASTM B258 for AWG"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   reel  = "25 mtr"
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   reel  = "25 m"
 }
-`,
+`
+	},
 }

@@ -15,12 +15,16 @@ var ValueKind = &lint.Rule{
 References are never in quotes, quantities always.
 There is no arithmetic with signs: use sum, difference, scale, least, greatest and round_to.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = "catalog.ws2815_12v_60" }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 strip "arch" { like = catalog.ws2815_12v_60 }
-`,
+`
+	},
 }

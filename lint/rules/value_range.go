@@ -14,18 +14,22 @@ var ValueRange = &lint.Rule{
 Out of range, a value is not used and what hangs on it is not worked out.`,
 	Do:      `Correct the number or its unit: "1200 cm" for "1200 mm" is the usual slip.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   cores = 0
 }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 wire "feed" {
   gauge = "16 AWG"
   cores = 2
 }
-`,
+`
+	},
 }

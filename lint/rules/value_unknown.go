@@ -13,12 +13,16 @@ var ValueUnknown = &lint.Rule{
 	Why:     `Some attributes take one of a few words, or a fixed form: an order of channels, a colour, a day, a protection class.`,
 	Do:      `Take one of the words that the message lists; hover over the attribute shows what each means.`,
 	Sources: []string{"the plan language: its reference lists every block and attribute"},
-	Bad: `plan "porch" { mains = "230 V" }
+	Bad: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 diffuser "tube" { kind = "hose" }
-`,
-	Good: `plan "porch" { mains = "230 V" }
+`
+	},
+	Good: func() string {
+		return `plan "porch" { mains = "230 V" }
 
 diffuser "tube" { kind = "tube" }
-`,
+`
+	},
 }

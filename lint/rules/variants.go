@@ -23,6 +23,8 @@ func lowOf(length string) string {
 }
 
 // unheld is the shelf without a ceiling, on a supply that carries all of it.
-var unheld = instead(shelf,
-	"  board   = catalog.esp32_devkit\n  buffer  = \"5 V\"\n  ceiling = \"4 A\"\n", "  board  = catalog.esp32_devkit\n  buffer = \"5 V\"\n",
-	`  rating = "10 A"`, `  rating = "20 A"`)
+func unheld() string {
+	return instead(shelf,
+		"  board   = catalog.esp32_devkit\n  buffer  = \"5 V\"\n  ceiling = \"4 A\"\n", "  board  = catalog.esp32_devkit\n  buffer = \"5 V\"\n",
+		`  rating = "10 A"`, `  rating = "20 A"`)
+}

@@ -19,9 +19,13 @@ Where the air is that warm already, nothing is left: any current softens the ins
 	Do: `Lead the wire another way, away from the heat, or use one whose insulation stands more and write its own ` + "`ampacity`" + `.
 Check ` + "`ambient`" + ` too: it is the warmest air around wires and supplies.`,
 	Sources: []string{"IEC 60204-1 table 6 and its correction for ambient temperature, 70 degC PVC", "NFPA 70 (NEC) table 402.5 and 310.15(B)(1)"},
-	Bad:     instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"75 degC\""),
-	Good:    instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"35 degC\""),
-	Check:   checkWireOverheated,
+	Bad: func() string {
+		return instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"75 degC\"")
+	},
+	Good: func() string {
+		return instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"35 degC\"")
+	},
+	Check: checkWireOverheated,
 }
 
 func checkWireOverheated(p *lint.Pass) {

@@ -41,8 +41,8 @@ The code in force where the work is done decides; mains wiring is for a qualifie
 		"common practice, no source: a supply's own protection surely acts at 150 % of its rating",
 		"IEC 62368-1, clause 6.2.2: a source of more than 15 W (above class PS1) can light things (from memory)",
 	},
-	Bad:   instead(shelf, lowLead+"  fuse   = \"5 A\"\n", lowLead),
-	Good:  shelf,
+	Bad:   func() string { return instead(shelf, lowLead+"  fuse   = \"5 A\"\n", lowLead) },
+	Good:  func() string { return shelf },
 	Check: checkWireUnprotected,
 }
 

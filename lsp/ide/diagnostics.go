@@ -106,11 +106,11 @@ func Explain(r *lint.Rule) string {
 	if r.Do != "" {
 		p.add("## What to do\n\n%s", strings.TrimSpace(r.Do))
 	}
-	if r.Bad != "" {
-		p.add("## A plan that has it\n\n%s", code(r.Bad))
+	if r.Bad != nil {
+		p.add("## A plan that has it\n\n%s", code(r.Bad()))
 	}
-	if r.Good != "" {
-		p.add("## The same, mended\n\n%s", code(r.Good))
+	if r.Good != nil {
+		p.add("## The same, mended\n\n%s", code(r.Good()))
 	}
 	if len(r.Sources) > 0 {
 		var lines []string
