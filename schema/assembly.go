@@ -359,7 +359,7 @@ func (r *resolver) fileMade(n *Node, maker *Header) {
 // leadsNowhere reports whether a member leads to the next copy in the last one, or to the previous one in the first.
 func leadsNowhere(h *Header, a *assembled) bool {
 	seen := map[string]bool{}
-	for _, n := range h.written() {
+	for _, n := range h.Written() {
 		for _, as := range n.Assigns {
 			if seen[as.Name] {
 				continue

@@ -106,7 +106,7 @@ func newResolver(dir string, before version) *resolver {
 	before.found = make([]bool, n)
 	p := &Plan{Dir: dir, Blocks: make([]Block, 0, n), named: make(map[string]Block, n), lets: map[string]*LetValue{}}
 	p.places = sync.OnceValue(p.index)
-	return &resolver{
+	r := &resolver{
 		plan:       p,
 		scope:      &scope{lets: p.lets, named: p.named, copied: map[string]counts{}, assemblies: map[string]*assembled{}},
 		assemblies: map[string]*Node{},
@@ -114,6 +114,8 @@ func newResolver(dir string, before version) *resolver {
 		blocks:     make([]Block, 0, n),
 		before:     before,
 	}
+	p.scope = r.scope
+	return r
 }
 
 // collect files the blocks of some files under their names: the named values

@@ -30,6 +30,15 @@ func (h *Header) Base() string {
 	return h.Name
 }
 
+// Within are the assemblies that a block is a member of, the outermost first, and the block itself, as they are written.
+func (h *Header) Within() []*Node {
+	out := []*Node{h.Node}
+	for f := h.frame; f != nil; f = f.outer {
+		out = append([]*Node{f.says[0]}, out...)
+	}
+	return out
+}
+
 // Assembly is the address of the assembly that a block is a member of; "" for none.
 func (h *Header) Assembly() string {
 	if h.frame == nil {
@@ -46,8 +55,9 @@ func (h *Header) Numbers() string {
 // WrittenIn reports whether a block says what stands in a node: its own one, or one that varies this copy.
 func (h *Header) WrittenIn(n *Node) bool { return h.Node == n || slices.Contains(h.says, n) }
 
-// written are the nodes that a block is written in, what wins first.
-func (h *Header) written() []*Node {
+// Written are the nodes that a block is written in, what wins first: what is different in its
+// copy, its own one, and those of what its assembly is like.
+func (h *Header) Written() []*Node {
 	if h.says != nil {
 		return h.says
 	}
@@ -59,12 +69,12 @@ func (h *Header) vary(by []*Node) []*Node {
 	if len(by) == 0 {
 		return h.says
 	}
-	return append(slices.Clone(by), h.written()...)
+	return append(slices.Clone(by), h.Written()...)
 }
 
 // assign finds an attribute where a block is written.
 func (h *Header) assign(name string) (*Assign, bool) {
-	for _, n := range h.written() {
+	for _, n := range h.Written() {
 		if a, ok := n.Assign(name); ok {
 			return a, true
 		}

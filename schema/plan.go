@@ -49,6 +49,7 @@ type Plan struct {
 
 	named  map[string]Block // "strip.arch"
 	lets   map[string]*LetValue
+	scope  *scope
 	places func() map[*source.Piece]place
 	inLets []Use // the references that named values hold
 }

@@ -113,13 +113,57 @@ func (a *Attr) takes(k Kind) string {
 	return "a value of any kind"
 }
 
-// BlockAt is the address of the plan's block that a place lies in, "" for none.
+// BlockAt is the address of the plan's block that a place lies in, of those that hold
+// one another the innermost; "" for none.
 func (p *Plan) BlockAt(at source.Span) string {
+	var in *Header
 	for _, b := range p.Blocks {
 		h := b.header()
-		if h.Node.Piece() == at.Piece && at.Start >= h.Node.Whole.Start && at.Start <= h.Node.Whole.End {
-			return h.ID()
+		whole := h.Node.Whole
+		if h.Node.Piece() == at.Piece && at.Start >= whole.Start && at.Start <= whole.End && (in == nil || whole.Start > in.Node.Whole.Start) {
+			in = h
 		}
 	}
-	return ""
+	if in == nil {
+		return ""
+	}
+	return in.ID()
+}
+
+// Meant finds the block that TYPE.NAME means in another one (nil: outside of any).
+// Where NAME means several copies, or the one beside, it is the first of all, and
+// one is false.
+func (p *Plan) Meant(typeName, name string, in Block) (b Block, one, ok bool) {
+	var of *Header
+	if in != nil {
+		of = in.header()
+	}
+	if of == nil || of.frame == nil {
+		if b, ok = p.Find(typeName + "." + name); ok {
+			return b, b.header().Copy > 0, true
+		}
+	}
+	x, ok := p.scope.copies(typeName, name, of)
+	if !ok {
+		if x, ok = p.scope.split(typeName, "", name); !ok { // a copy beside, where there is none
+			b, ok = p.Find(typeName + "." + name)
+			return b, ok && b.header().Copy > 0, ok
+		}
+	}
+	if id, single := x.one(); single && len(x.picks) > 0 {
+		if b, ok = p.named[typeName+"."+id]; ok {
+			return b, true, true
+		}
+	}
+	if typeName == assemblyType.Name {
+		b, ok = p.named[typeName+"."+x.base]
+		return b, false, ok
+	}
+	for i := range x.of.product() { // some copies may not be made
+		numbers, _ := x.of.numbered(i)
+		if b, ok = p.named[typeName+"."+copyNamed(x.base, numbers)]; ok {
+			return b, false, true
+		}
+	}
+	return nil, false, false
 }

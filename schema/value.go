@@ -191,7 +191,7 @@ func (h *Header) At(written source.Span) source.Span {
 
 // holds reports whether a place lies in the block's text.
 func (h *Header) holds(at source.Span) bool {
-	for _, n := range h.written() {
+	for _, n := range h.Written() {
 		if at.Piece == n.Head.Piece && at.Piece != nil && at.Start >= n.Whole.Start && at.End <= n.Whole.End {
 			return true
 		}

@@ -9,17 +9,14 @@ func BlockAt(v *View, offset int) string {
 	if !ok {
 		return ""
 	}
-	for _, n := range schema.NodesIn(s.piece) {
-		if n.Whole.Start > s.at || n.Whole.End < s.at {
-			continue
-		}
-		for _, list := range [][]schema.Block{v.Plan.Blocks, v.Plan.Stock} {
-			for _, b := range list {
-				if h := schema.HeaderOf(b); h.Node == n {
-					return h.ID()
-				}
+	id, start := "", -1
+	for _, list := range [][]schema.Block{v.Plan.Blocks, v.Plan.Stock} {
+		for _, b := range list {
+			h := schema.HeaderOf(b)
+			if whole := h.Node.Whole; h.Node.Piece() == s.piece && whole.Start <= s.at && s.at <= whole.End && whole.Start > start {
+				id, start = h.ID(), whole.Start
 			}
 		}
 	}
-	return ""
+	return id
 }

@@ -193,7 +193,7 @@ func (p *proposer) indexes(a *schema.Attr) {
 	if a.Kind != schema.Place || len(steps) < 2 {
 		return
 	}
-	t, ok := p.v.find(steps[0], steps[1])
+	t, ok := p.v.findIn(p.outer(), steps[0], steps[1])
 	if !ok {
 		return
 	}

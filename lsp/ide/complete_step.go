@@ -73,7 +73,7 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 // stepPlaces proposes what follows the name of a block: out, start, port.
 func (p *proposer) stepPlaces(a *schema.Attr, steps []string, prefix string) {
 	var seen []string
-	t, ok := p.v.find(steps[0], steps[1])
+	t, ok := p.v.findIn(p.outer(), steps[0], steps[1])
 	if !ok {
 		return
 	}

@@ -89,6 +89,9 @@ func (v *View) hit(offset int) (*hit, bool) {
 		}
 		h.types = append(h.types, innerType(h.types, n.Type, n.Label()))
 		h.nodes = append(h.nodes, n)
+		if k := len(h.types) - 1; k > 0 && h.types[k] != nil && h.types[k].MemberOf(h.types[k-1]) {
+			h.nodes, h.types = h.nodes[k:], h.types[k:] // a member of an assembly is a block of its own
+		}
 		nodes = n.Blocks
 	}
 	n := h.node()

@@ -1,6 +1,8 @@
 package ide
 
 import (
+	"strings"
+
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -42,14 +44,49 @@ func (v *View) usesIn(p *source.Piece, t thing) []source.Span {
 		if used == 4 && !got.same(t) {
 			got, used = v.follow(r.val.Steps[:2])
 		}
-		if used > 0 && got.same(t) {
-			out = append(out, r.val.Steps[used-1].At)
+		switch {
+		case used > 0 && got.is(t):
+			at := r.val.Steps[used-1].At
+			if used == 2 && got.block != nil && schema.HeaderOf(got.block).Assembly() != "" {
+				at, _ = partOf(bare(inBrackets(at)), got.block, got.node)
+			}
+			out = append(out, at)
+		case used > 0 && t.node != nil && t.node.Type == "assembly" && got.block != nil:
+			if at, ok := partOf(bare(inBrackets(r.val.Steps[1].At)), got.block, t.node); ok {
+				out = append(out, at)
+			}
 		}
 	}
 	if t.node != nil && t.node.Type == "pin" {
 		out = append(out, v.pinUses(p, t)...)
 	}
 	return out
+}
+
+// partOf is where a name in a reference names one of the assemblies that a block is
+// in, or the block itself: a member is named by all of them from outside, and
+// by the inner ones alone in an assembly.
+func partOf(at source.Span, b schema.Block, n *schema.Node) (source.Span, bool) {
+	text := string(at.Bytes())
+	within := schema.HeaderOf(b).Within()
+	for i := range within {
+		name, start, length := "", -1, 0
+		for k, x := range within[i:] {
+			if k > 0 {
+				name += "-"
+			}
+			if x == n {
+				start, length = len(name), len(x.Label())
+			}
+			name += x.Label()
+		}
+		if text == name || strings.HasPrefix(text, name+"-") {
+			at.Start += start
+			at.End = at.Start + length
+			return at, start >= 0
+		}
+	}
+	return at, false
 }
 
 // mayName tells most references to other things apart at once.
@@ -63,7 +100,7 @@ func (v *View) mayName(steps []schema.RefStep, t thing) bool {
 	case t.port != nil:
 		return root == "controller"
 	default:
-		return root == t.node.Type || root == "catalog"
+		return root == t.node.Type || root == "catalog" || t.node.Type == "assembly"
 	}
 }
 

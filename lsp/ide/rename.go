@@ -70,6 +70,11 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 
 // written is the thing's own name within a step that may name a copy of it.
 func (t thing) written(at source.Span) source.Span {
+	if t.block != nil {
+		if part, ok := partOf(at, t.block, t.node); ok {
+			return part
+		}
+	}
 	if t.node != nil && t.port == nil {
 		at.End = min(at.End, at.Start+len(t.node.Label()))
 	}
@@ -97,11 +102,13 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 			out = append(out, TextEdit{l, text})
 		}
 	}
-	declared := t.name()
+	labels := v.labels(t)
 	for _, f := range v.files() {
 		for _, p := range f.Pieces {
-			if declared.Piece == p {
-				add(declared, name)
+			for _, at := range labels {
+				if at.Piece == p {
+					add(at, name)
+				}
 			}
 			for _, at := range v.usesIn(p, t) {
 				add(t.written(bare(inBrackets(at))), name)
@@ -112,6 +119,23 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 		}
 	}
 	return out, nil
+}
+
+// labels are where a thing has its name: of a member of an assembly also what is different in
+// some of its copies, and in assemblies that are like its own.
+func (v *View) labels(t thing) []source.Span {
+	out := []source.Span{t.name()}
+	if t.block == nil {
+		return out
+	}
+	for _, b := range v.copies(t.node) {
+		for _, n := range schema.HeaderOf(b).Written() {
+			if at := (thing{node: n}).name(); n.Type == t.node.Type && n.Label() == t.node.Label() && !slices.Contains(out, at) {
+				out = append(out, at)
+			}
+		}
+	}
+	return out
 }
 
 // mayBeCalled says why a thing cannot have a name.
@@ -128,9 +152,9 @@ func (v *View) mayBeCalled(t thing, name string) error {
 			return fmt.Errorf("%q cannot be the name of a %s: it takes text without quotes, backslashes, ${ and line ends", name, kind)
 		}
 	}
-	for _, suffix := range []string{"-each", "-next", "-all"} {
-		if strings.HasSuffix(name, suffix) {
-			return fmt.Errorf("%q cannot be a name: %s at its end picks one of several copies", name, suffix)
+	for _, p := range schema.Picks {
+		if strings.HasSuffix(name, "-"+p.Value) {
+			return fmt.Errorf("%q cannot be a name: -%s at its end picks one of several copies", name, p.Value)
 		}
 	}
 	if v.taken(t, name) {
@@ -154,13 +178,17 @@ func (v *View) taken(t thing, name string) bool {
 		return p != nil && p.Node != t.node
 	case t.block != nil:
 		for _, b := range v.copies(t.node) {
-			written := name
-			if n := schema.HeaderOf(b).Copy; n > 0 {
-				written = fmt.Sprintf("%s-%d", name, n)
+			h := schema.HeaderOf(b)
+			written := strings.TrimSuffix(h.Base(), t.node.Label()) + name
+			if numbers := h.Numbers(); h.Copy > 0 && numbers != "" {
+				written += "-" + numbers
 			}
 			if other, ok := v.find(t.node.Type, written); ok && other.node != t.node {
 				return true
 			}
+		}
+		if schema.HeaderOf(t.block).Assembly() != "" {
+			return false
 		}
 		other, ok := v.find(t.node.Type, name)
 		return ok && other.node != t.node

@@ -19,6 +19,10 @@ func (p *page) standsFor(v *View, b schema.Block) {
 	if !h.Type.Short() {
 		return
 	}
+	if a, ok := b.(*schema.Assembly); ok {
+		p.holds(v, a)
+		return
+	}
 	var lines []string
 	usual := 0
 	for _, x := range v.Plan.Blocks {
@@ -35,6 +39,29 @@ func (p *page) standsFor(v *View, b schema.Block) {
 	}
 	if n := len(lines); n > mostStoodFor {
 		lines = append(lines[:mostStoodFor-1:mostStoodFor-1], fmt.Sprintf("- and %d more", n-mostStoodFor+1))
+	}
+	if len(lines) > 0 {
+		p.add("Stands for:\n%s", strings.Join(lines, "\n"))
+	}
+}
+
+// holds adds what an assembly makes, those of assemblies in it included.
+func (p *page) holds(v *View, a *schema.Assembly) {
+	var ids []string
+	count := map[string]int{}
+	for _, x := range v.Plan.Blocks {
+		h := schema.HeaderOf(x)
+		if h.Assembly() != a.ID() && !strings.HasPrefix(h.Assembly(), a.ID()+"-") || h.Type == a.Type {
+			continue
+		}
+		id := h.Type.Name + "." + h.Base()
+		if count[id]++; count[id] == 1 {
+			ids = append(ids, id)
+		}
+	}
+	var lines []string
+	for _, id := range ids {
+		lines = append(lines, fmt.Sprintf("- %d × %s", count[id], prose(id)))
 	}
 	if len(lines) > 0 {
 		p.add("Stands for:\n%s", strings.Join(lines, "\n"))

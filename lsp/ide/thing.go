@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"slices"
 	"strings"
 
 	"ohmstead/schema"
@@ -23,6 +24,11 @@ func (t thing) same(o thing) bool {
 		return t.let != nil && o.let != nil && t.let.Assign == o.let.Assign
 	}
 	return t.node != nil && t.node == o.node
+}
+
+// is reports whether a thing is another one, or what that is in an assembly that is like its own.
+func (t thing) is(o thing) bool {
+	return t.same(o) || t.block != nil && t.port == nil && o.node != nil && schema.HeaderOf(t.block).WrittenIn(o.node)
 }
 
 // none reports whether a thing is none.
@@ -60,34 +66,46 @@ func (t thing) id() string {
 	}
 	h := schema.HeaderOf(t.block)
 	if h.Copy > 0 && !t.one {
-		return h.Type.Name + "." + h.Node.Label()
+		return h.Type.Name + "." + h.Base()
 	}
 	return h.ID()
 }
 
-// find looks up the block that TYPE.NAME or catalog.NAME means, as it is
-// written: NAME may be that of all copies, or of the copy beside.
-func (v *View) find(typeName, name string) (thing, bool) {
-	if b, ok := v.Plan.Find(typeName + "." + name); ok {
-		h := schema.HeaderOf(b)
-		return thing{node: h.Node, block: b, one: h.Copy > 0}, true
+// find looks up the block that TYPE.NAME or catalog.NAME means outside of assemblies, as
+// it is written: NAME may be that of all copies, or of the copy beside.
+func (v *View) find(typeName, name string) (thing, bool) { return v.findIn(nil, typeName, name) }
+
+// findIn is as find, in a block as written.
+func (v *View) findIn(n *schema.Node, typeName, name string) (thing, bool) {
+	var in schema.Block
+	if n != nil {
+		if blocks := v.copies(n); len(blocks) > 0 {
+			in = blocks[0]
+		}
 	}
-	if typeName == "catalog" {
+	b, one, ok := v.Plan.Meant(typeName, name, in)
+	if !ok {
 		return thing{}, false
 	}
-	base := name
-	for _, suffix := range []string{"-each", "-next", "-all"} {
-		if b, ok := strings.CutSuffix(name, suffix); ok {
-			base = b
-			break
-		}
+	return thing{node: schema.HeaderOf(b).Node, block: b, one: one}, true
+}
+
+// memberAround is the member of an assembly that a place lies in; nil for none.
+func memberAround(at source.Span) *schema.Node {
+	if at.Piece == nil {
+		return nil
 	}
-	if b, ok := v.Plan.Find(typeName + "." + base + "-1"); ok {
-		if h := schema.HeaderOf(b); h.Copy == 1 && h.Node.Label() == base {
-			return thing{node: h.Node, block: b}, true
+	var out *schema.Node
+	for nodes := schema.NodesIn(at.Piece); ; {
+		i := slices.IndexFunc(nodes, func(n *schema.Node) bool { return n.Whole.Start <= at.Start && at.End <= n.Whole.End })
+		if i < 0 || nodes[i].Type != "assembly" && nodes[i].Type != "copy" {
+			if i >= 0 && out != nil {
+				return nodes[i]
+			}
+			return nil
 		}
+		out, nodes = nodes[i], nodes[i].Blocks
 	}
-	return thing{}, false
 }
 
 // follow finds what the first steps of a reference name, and how many steps
@@ -106,7 +124,7 @@ func (v *View) follow(steps []schema.RefStep) (t thing, used int) {
 		}
 		return thing{}, 0
 	}
-	t, ok := v.find(root, name)
+	t, ok := v.findIn(memberAround(steps[0].At), root, name)
 	if !ok {
 		return thing{}, 0
 	}
@@ -144,10 +162,10 @@ func (v *View) copies(n *schema.Node) []schema.Block {
 	var out []schema.Block
 	for _, list := range [][]schema.Block{v.Plan.Blocks, v.Plan.Stock} {
 		for _, b := range list {
-			if schema.HeaderOf(b).Node == n {
+			if h := schema.HeaderOf(b); h.WrittenIn(n) {
 				out = append(out, b)
-			} else if len(out) > 0 {
-				return out // copies stand side by side
+			} else if len(out) > 0 && schema.HeaderOf(out[0]).Assembly() == "" {
+				return out // copies stand side by side, but for those of assemblies that are alike
 			}
 		}
 	}
