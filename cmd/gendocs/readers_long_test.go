@@ -32,7 +32,7 @@ var unread = map[string]string{
 const cited = "for people: the catalogue prints it, and a test demands it there"
 
 // short are forms whose blocks stand for others, which take their attributes over as text.
-var short = []string{"Chain", "Feed", "Usual"}
+var short = []string{"Assembly", "Chain", "Hop", "Feed", "Branch", "Usual"}
 
 // TestEveryAttributeIsRead finds attributes that a plan may state and that
 // nothing makes anything of. Type checking tells the fields of the typed forms
