@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -56,7 +57,7 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 		}
 		if len(others) > 0 {
 			in[worst].Members = append([]string{in[worst].Subject}, others...)
-			in[worst].Message += "; so it is with " + quantity.List(others)
+			in[worst].Message += "; so it is " + among(plan, in[worst].Members)
 		}
 	}
 	var out []Finding
@@ -66,6 +67,48 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 		}
 	}
 	return out
+}
+
+// among says which blocks some are: of the copies of one block how many, and their
+// numbers, as "in 12 of 40: 3, 7 and 9 to 18"; of others which there are besides the first.
+func among(plan *schema.Plan, ids []string) string {
+	of := func(id string) *schema.Header {
+		b, ok := plan.Find(id)
+		if !ok {
+			return &schema.Header{}
+		}
+		return schema.HeaderOf(b)
+	}
+	first := of(ids[0])
+	if slices.ContainsFunc(ids, func(id string) bool { h := of(id); return h.Copy == 0 || h.Base() != first.Base() }) {
+		return "with " + quantity.List(ids[1:])
+	}
+	all := 0
+	var rows [][]string // the numbers of copies that follow one another
+	next := false
+	for _, b := range plan.Blocks {
+		h := schema.HeaderOf(b)
+		if h.Type != first.Type || h.Copy == 0 || h.Base() != first.Base() {
+			continue
+		}
+		all++
+		if !slices.Contains(ids, h.ID()) {
+			next = false
+			continue
+		}
+		if !next {
+			rows = append(rows, nil)
+		}
+		rows[len(rows)-1], next = append(rows[len(rows)-1], h.Numbers()), true
+	}
+	var out []string
+	for _, r := range rows {
+		if len(r) > 2 {
+			r = []string{r[0] + " to " + r[len(r)-1]}
+		}
+		out = append(out, r...)
+	}
+	return fmt.Sprintf("in %d of %d: %s", len(ids), all, quantity.List(out))
 }
 
 // Worse tells whether a finding is more than it was: about blocks that it was not

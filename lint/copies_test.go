@@ -28,15 +28,15 @@ run "landing" {
 		want []string
 	}{
 		{"the farthest from its limit speaks", func(run int) float64 { return 2 + float64(run%3) },
-			[]string{"run.tread-3 is over; so it is with run.tread-1, run.tread-2 and 2 more", "run.landing is over"}},
+			[]string{"run.tread-3 is over; so it is in 5 of 5: 1 to 5", "run.landing is over"}},
 		{"of equals the first", func(int) float64 { return 2 },
-			[]string{"run.tread-1 is over; so it is with run.tread-2, run.tread-3 and 2 more", "run.landing is over"}},
+			[]string{"run.tread-1 is over; so it is in 5 of 5: 1 to 5", "run.landing is over"}},
 		{"two of them", func(run int) float64 {
 			if run < 2 {
 				return 2
 			}
 			return 0
-		}, []string{"run.tread-1 is over; so it is with run.tread-2"}},
+		}, []string{"run.tread-1 is over; so it is in 2 of 5: 1, 2"}},
 		{"one of them", func(run int) float64 {
 			if run == 4 {
 				return 2

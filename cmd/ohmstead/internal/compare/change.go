@@ -175,6 +175,7 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 				note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
 			}
 		case inBase && inHead && resolved.Same(x.Value, y.Value, t.rename):
+		case name == "at" && schema.HeaderOf(head).Assembly() != "" && same(x.Text(), y.Text()): // its assembly is moved, which is told there
 		case inBase != inHead && t.meansDefault(base, head, name):
 		default:
 			note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)

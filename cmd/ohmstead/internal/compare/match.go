@@ -116,7 +116,7 @@ func newVersion(s *Side) *version {
 func (v *version) file(b schema.Block, h *schema.Header) {
 	id := h.ID()
 	if h.Copy > 0 {
-		id = h.Type.Name + "." + h.Node.Label()
+		id = h.Type.Name + "." + h.Base()
 	}
 	w, ok := v.byID[id]
 	if ok && h.Copy == 0 && h.Type.Label != "" && h.Type.Name != "plan" {
@@ -238,9 +238,15 @@ func (m *matching) join(b, h *written) {
 	if b.head.Copy == 0 && h.head.Copy == 0 {
 		return
 	}
-	for i := range min(len(b.blocks), len(h.blocks)) {
-		x, y := schema.HeaderOf(b.blocks[i]).ID(), schema.HeaderOf(h.blocks[i]).ID()
-		m.is[x], m.was[y] = y, x
+	numbered := map[string]string{}
+	for _, x := range h.blocks {
+		numbered[schema.HeaderOf(x).Numbers()] = schema.HeaderOf(x).ID()
+	}
+	for _, x := range b.blocks {
+		if is, ok := numbered[schema.HeaderOf(x).Numbers()]; ok {
+			was := schema.HeaderOf(x).ID()
+			m.is[was], m.was[is] = is, was
+		}
 	}
 }
 
