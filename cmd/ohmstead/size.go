@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -18,6 +20,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/cmd/ohmstead/internal/wholefile"
 	"ohmstead/cmd/ohmstead/internal/workspace"
+	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/rules"
@@ -45,6 +48,11 @@ keeps the pluses of supplies apart. A lead that gets another wire gets a fuse wh
 fault in it is fed with more than a usual wire of its load carries, even if thick wire
 without a fuse were cheaper; a lead that the plan has without a fuse stays so if it
 passes. It is a proposal: check it against the code in force where the work is done.
+
+A plan that has runs and no leads gets a first draft: a supply, a controller, a lead
+with its fuse to the start of each run (over a joint where they are many) and a line of
+data through them. A draft that passes is given as it is; run size again for thinner
+wire. What the plan says of supply and controller is used.
 
 Ctrl-C ends the search and gives the best found so far.`,
 		Example: `  ohmstead size plans/porch
@@ -75,16 +83,29 @@ Ctrl-C ends the search and gives the best found so far.`,
 					return fmt.Errorf("--keep %s: the plan has no such block", id)
 				}
 			}
+			drafted := sizing.Bare(plan)
+			if drafted {
+				if plan, fig, v, err = firstDraft(cmd.Context(), plan, fig); err != nil {
+					return fmt.Errorf("%s: %w", w.Shown(dir), err)
+				}
+			}
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 			defer stop()
 			told := &sizeProgress{w: cmd.ErrOrStderr(), on: isTerminal(cmd.ErrOrStderr())}
 			opt.Tell = told.tell
-			sized, err := remedy.New(plan, fig, v.Findings, rules.All).Size(ctx, opt)
+			trials := remedy.New(plan, fig, v.Findings, rules.All)
+			var sized sizing.Sized
+			if drafted { // a draft that passes is better to begin with than the cheapest wire for each run
+				sized, err = trials.Size(ctx, sizing.Options{LeastWork: true, Judged: 1})
+			}
+			if err == nil && (sized.Draft == nil || !sized.Draft.Empty()) {
+				sized, err = trials.Size(ctx, opt)
+			}
 			told.end()
 			if err != nil {
 				return err
 			}
-			return sizeOut(cmd, w, plan, sized, args[0], write, choices)
+			return sizeOut(cmd, w, plan, sized, sizeOutput{args[0], drafted, write, choices})
 		},
 	}
 	cmd.Flags().StringSliceVar(&opt.Keep, "keep", nil, "a block that stays as it is, such as lead.trunk; may be repeated")
@@ -96,10 +117,32 @@ Ctrl-C ends the search and gives the best found so far.`,
 	return cmd
 }
 
+// firstDraft is the plan with a first draft of its power and data, judged.
+func firstDraft(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (*schema.Plan, *figures.Figures, lint.Verdict, error) {
+	edits, err := sizing.First(fig)
+	if err == nil {
+		plan, err = plan.With(remedy.LaidOut(edits))
+	}
+	if err != nil {
+		return nil, nil, lint.Verdict{}, err
+	}
+	if broken(plan) > 0 {
+		return nil, nil, lint.Verdict{}, errors.New("a draft of its power and data could not be read; write a supply and a lead to the start of each run")
+	}
+	fig, v, err := judge(ctx, plan, nil)
+	return plan, fig, v, err
+}
+
+// sizeOutput says what is printed and written of a search.
+type sizeOutput struct {
+	arg                     string
+	drafted, write, choices bool
+}
+
 // sizeOut prints what a search found, and writes it where that is wanted.
-func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s sizing.Sized, arg string, write, choices bool) error {
+func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s sizing.Sized, opt sizeOutput) error {
 	var out strings.Builder
-	if choices {
+	if opt.choices {
 		for _, line := range s.Finite {
 			fmt.Fprintln(&out, terminal.Printable("choices: "+line))
 		}
@@ -114,7 +157,7 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 		}
 		_, err := io.WriteString(cmd.OutOrStdout(), out.String())
 		return errors.Join(err, errors.New("no change of the sizes that may be chosen makes the plan pass"))
-	case s.Draft.Empty():
+	case s.Draft.Empty() && !opt.drafted:
 		fmt.Fprintf(&out, "the plan passes as it is: %s\n", s.Is)
 	default:
 		var err error
@@ -122,13 +165,23 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 			return err
 		}
 	}
+	for _, f := range plan.Files { // what was drafted and not sized any more
+		if name := f.Text.Path(); opt.drafted && texts[name] == nil && !bytes.Equal(f.Text.Bytes(), w.File(name).Text.Bytes()) {
+			texts[name] = f.Text.Bytes()
+		}
+	}
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
 		out.Write(diff.Diff("a/"+name, w.File(name).Text.Bytes(), "b/"+name, texts[name]))
 	}
-	if !s.Draft.Empty() {
+	if opt.drafted {
+		s.Before = nil // there was nothing to compare with
+	}
+	if opt.drafted || !s.Draft.Empty() {
 		figuresOut(&out, s)
 	}
-	fmt.Fprintln(&out, bounded(s))
+	if !opt.drafted || !s.Draft.Empty() {
+		fmt.Fprintln(&out, bounded(s))
+	}
 	for _, l := range s.After.Leads {
 		if l.OK && !l.Lead.Length.Set {
 			fmt.Fprintf(&out, "lengths are estimated from positions: the answer holds up to those, such as %s of %s\n", s.After.Habit.Show(quantity.Length, l.Length), l.ID())
@@ -138,13 +191,13 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 	if !s.Measured() {
 		fmt.Fprintln(&out, "new leads have estimated lengths: the answer holds up to those; measure before cutting")
 	}
-	if !s.Draft.Empty() {
+	if len(texts) > 0 {
 		fmt.Fprintln(&out, "It is a proposal: check it against the code in force where the work is done.")
 	}
-	if _, err := io.WriteString(cmd.OutOrStdout(), out.String()); err != nil || !write {
+	if _, err := io.WriteString(cmd.OutOrStdout(), out.String()); err != nil || !opt.write {
 		return err
 	}
-	within, err := borderOf([]string{arg})
+	within, err := borderOf([]string{opt.arg})
 	if err != nil {
 		return err
 	}
@@ -175,7 +228,10 @@ func figuresOut(out *strings.Builder, s sizing.Sized) {
 		}
 		return least
 	}
-	was, is := volts(s.Before), volts(s.After)
+	was, is := map[string]float64{}, volts(s.After)
+	if s.Before != nil {
+		was = volts(s.Before)
+	}
 	for _, id := range slices.Sorted(maps.Keys(is)) {
 		line := fmt.Sprintf("%s: least voltage %s", id, quantity.Show(quantity.Voltage, is[id]))
 		if before, ok := was[id]; ok {
@@ -183,7 +239,11 @@ func figuresOut(out *strings.Builder, s sizing.Sized) {
 		}
 		fmt.Fprintln(out, terminal.Printable(line))
 	}
-	fmt.Fprintf(out, "cost: %s; was %s\n", s.Is, s.Was)
+	fmt.Fprintf(out, "cost: %s", s.Is)
+	if s.Before != nil {
+		fmt.Fprintf(out, "; was %s", s.Was)
+	}
+	fmt.Fprintln(out)
 }
 
 // textOf names the block that a run or its copies are written as.

@@ -62,7 +62,7 @@ func (d *Draft) added(id string) *addition {
 		if a.id() == id {
 			return a
 		}
-		if number, ok := strings.CutPrefix(id, a.id()+"-"); ok && a.says[0][0] == "times" && strings.Trim(number, "0123456789") == "" {
+		if number, ok := strings.CutPrefix(id, a.id()+"-"); ok && len(a.says) > 0 && a.says[0][0] == "times" && strings.Trim(number, "0123456789") == "" {
 			return a
 		}
 	}

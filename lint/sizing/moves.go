@@ -483,7 +483,7 @@ func ratings() []float64 {
 
 func joints() []*schema.Joint {
 	var out []*schema.Joint
-	for _, b := range schema.Catalogue().Blocks {
+	for _, b := range schema.Catalogue().Entries("joint") {
 		if j, ok := b.(*schema.Joint); ok && j.Rating.Known() && j.Rating.Set && j.Ways.Set {
 			out = append(out, j)
 		}
@@ -508,7 +508,7 @@ func rated(s *state, o Obstacle) bool {
 	if _, own := j.Node.Assign("rating"); !own && j.Like != nil && schema.HeaderOf(j.Like).Home == schema.InCatalogue {
 		var best *schema.Joint
 		for _, x := range joints() {
-			if x.Kind.V != "plug" && x.Rating.V.SI >= need*(1-1e-9) && x.Ways.V >= ends && (best == nil || x.Rating.V.SI < best.Rating.V.SI || x.Rating.V.SI == best.Rating.V.SI && x.Ways.V < best.Ways.V) && all(s.fig.Ends(j), func(l *figures.Lead) bool { return fitsInto(x, l) }) {
+			if x.Kind.V == j.Kind.V && x.Rating.V.SI >= need*(1-1e-9) && x.Ways.V >= ends && (best == nil || x.Rating.V.SI < best.Rating.V.SI || x.Rating.V.SI == best.Rating.V.SI && x.Ways.V < best.Ways.V) && all(s.fig.Ends(j), func(l *figures.Lead) bool { return fitsInto(x, l) }) {
 				best = x
 			}
 		}

@@ -44,9 +44,9 @@ func (d *Drawing) Plan(name, from string) ([]byte, error) {
 			return nil, fmt.Errorf("%s (line %d) has %s, more than one run of a plan can say; simplify it or cut it into several", s.Name, s.Line, quantity.Count(len(s.Steps), "piece"))
 		}
 	}
-	w.line("# ? Power and data: supply, controller, leads with their fuses, signals; a plan of")
-	w.line("# \"ohmstead new\" alone shows how they are written. The mains side is for a qualified")
-	w.line("# person under the code in force at the place.")
+	w.line("# ? Power and data: with mains = \"230 V\" or \"120 V\" in the plan block, ohmstead size")
+	w.line("# drafts supply, controller, leads with their fuses and the line of data. The mains")
+	w.line("# side is for a qualified person under the code in force at the place.")
 	if w.Len() > source.MaxFile*3/4 || len(d.Shapes) > source.MaxPieces/2 {
 		return nil, fmt.Errorf("what is drawn, %s, is more than a plan of one file can say; simplify it or cut it into several", quantity.Count(len(d.Shapes), "run"))
 	}
