@@ -4,6 +4,8 @@
 package lint
 
 import (
+	"strconv"
+
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
@@ -72,8 +74,14 @@ type Pass struct {
 }
 
 // Report adds a finding of the pass's rule. Rule is filled in, and so is Level
-// where the finding does not weigh less than its rule.
+// where the finding does not weigh less than its rule. One about a value that is
+// usual is told at the block, and points to the value too.
 func (p *Pass) Report(f Finding) {
+	if b, ok := p.Plan.Find(f.Subject); ok && schema.HeaderOf(b).IsUsual(f.At) {
+		h := schema.HeaderOf(b)
+		f.Related = append([]Related{{At: f.At, Message: "comes from usual " + strconv.Quote(h.Type.Name)}}, f.Related...)
+		f.At = h.Head()
+	}
 	f.Rule = p.rule.Name
 	if f.Level == Off || f.Level > p.rule.Level {
 		f.Level = p.rule.Level

@@ -232,8 +232,11 @@ order.word run.a run.c
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
 	bare := p.Leads[0]
-	if at := bare.At(bare.Wire.At); at != bare.Head() {
+	if at := bare.At(bare.Wire.At); string(at.Bytes()) != "wire.feed" || !bare.IsUsual(at) {
 		t.Errorf("the usual wire of lead.bare is shown at %q", at.Bytes())
+	}
+	if liking := p.Leads[2]; liking.IsUsual(liking.Wire.At) || liking.IsUsual(liking.Fuse.At) {
+		t.Error("what lead.liking is like or says itself counts as usual")
 	}
 }
 

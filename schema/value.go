@@ -174,20 +174,23 @@ func (h *Header) Head() source.Span {
 	return h.Node.Head
 }
 
-// At is the place to show for a value of this block: the value itself where
-// it is written here, else the attribute like where it comes by that, else the block's head.
+// At is the place to show for a value of this block: the value itself where it is
+// written here or usual, else the attribute like where it comes by that, else the block's head.
 func (h *Header) At(written source.Span) source.Span {
 	if h.Node == nil {
 		return written
 	}
-	if h.holds(written) {
+	if h.holds(written) || h.IsUsual(written) {
 		return written
 	}
-	if a, ok := h.assign("like"); ok && written.Piece != nil && !(h.Usual != nil && h.Usual.header().holds(written)) {
+	if a, ok := h.assign("like"); ok && written.Piece != nil {
 		return a.Val.At
 	}
 	return h.Head()
 }
+
+// IsUsual reports whether a place lies where the plan says what is usual for the block.
+func (h *Header) IsUsual(at source.Span) bool { return h.Usual != nil && h.Usual.header().holds(at) }
 
 // holds reports whether a place lies in the block's text.
 func (h *Header) holds(at source.Span) bool {

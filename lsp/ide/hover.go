@@ -82,6 +82,7 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 		case it.block != nil:
 			p.copies(v, v.copies(n), caseName)
 			p.standsFor(v, it.block)
+			p.isUsual(it.block)
 		}
 	}
 	if typed && t != nil {

@@ -68,6 +68,21 @@ func (p *page) holds(v *View, a *schema.Assembly) {
 	}
 }
 
+// isUsual adds what a block has because it is usual.
+func (p *page) isUsual(b schema.Block) {
+	h := schema.HeaderOf(b)
+	var has []string
+	attrs, _ := schema.Says(b)
+	for _, a := range attrs {
+		if h.IsUsual(a.Whole) {
+			has = append(has, prose(a.Name+" = "+a.Val.String()))
+		}
+	}
+	if len(has) > 0 {
+		p.add("Comes from usual %q: %s", h.Type.Name, strings.Join(has, ", "))
+	}
+}
+
 // stoodFor says in a line what a made block is.
 func (v *View) stoodFor(b schema.Block) string {
 	h := schema.HeaderOf(b)
