@@ -18,8 +18,8 @@ import (
 
 // How much the random tests try.
 var (
-	variants    = thorough.Or(60, 6)
-	brokenPlans = thorough.Or(1000, 40)
+	variants    = thorough.Or(30, 6)
+	brokenPlans = thorough.Or(150, 40)
 )
 
 // tally counts what came of trying fixes.

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"flag"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -13,6 +14,8 @@ import (
 	"ohmstead/lint"
 	"ohmstead/schema/bigplan"
 )
+
+var ruinedPlans = flag.Int("ruined", thorough.Or(80, 2), "how many ruined plans are to get remedies; 500 take some minutes")
 
 // ruined is a random plan with what makers forget: wire that is too thin, fuses
 // left out, long runs, a single feed, a ceiling that holds nothing.
@@ -105,7 +108,7 @@ func helped(t *testing.T, plans int) (found, with map[string]int, untrueOnes int
 // Nearly all errors and warnings that sizes can clear get a remedy, whatever
 // the rule, and every one of them is true.
 func TestRuinedPlansGetRemedies(t *testing.T) {
-	found, with, lies := helped(t, thorough.Or(500, 2))
+	found, with, lies := helped(t, *ruinedPlans)
 	all, helpedAll := 0, 0
 	for _, rule := range slices.Sorted(maps.Keys(found)) {
 		all, helpedAll = all+found[rule], helpedAll+with[rule]
