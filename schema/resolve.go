@@ -479,6 +479,9 @@ func (r *resolver) fillForm(b Block, e *effective) {
 		if !ok {
 			f.spoil(at)
 			h.Broken = true
+			if r.rec != nil {
+				r.rec.faulty = true // also where it is another block that tells what is wrong
+			}
 			continue
 		}
 		f.put(x, at)

@@ -293,10 +293,10 @@ func (t *Trials) asItStands(ctx context.Context) (*judged, error) {
 	return t.before, nil
 }
 
-// left lists where a finding is still there, of its subject and of all that
-// share the text.
+// left lists where a finding is still there, of its subject, of the copies that it
+// is told of together with, and of all that share the text.
 func (j *judged) left(before *judged, f *lint.Finding, of figures.Hazard, sharing []string) (out []string) {
-	for _, id := range append(sharing, f.Subject) {
+	for _, id := range slices.Concat(sharing, f.Members, []string{f.Subject}) {
 		k := [2]string{f.Rule, id}
 		if before.found[k].count == 0 || slices.Contains(out, id) {
 			continue
