@@ -46,7 +46,14 @@ func checkLeadOvercurrent(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: up to %s flow %s, above the %s that its %s may carry", l.ID(),
 				quantity.ShowAgainst(quantity.Current, w.Value, l.Ampacity), inWorst(w), showAmps(l.Ampacity), conductors(l)),
 		}
-		f.Message += "; use a thicker wire" + thickEnough(p.Figures, l, " carries it", func(ampacity float64) bool { return ampacity >= w.Value }) + ", or share the current among more leads"
+		does, enough := " carries it", func(ampacity float64) bool { return ampacity >= w.Value }
+		if l.Fused() { // whoever takes the advice is not to get the next error for it
+			does = " carries it and suits its fuse"
+			enough = func(ampacity float64) bool {
+				return ampacity >= w.Value && l.Device.Protects(l.Fuse.V.SI, ampacity)
+			}
+		}
+		f.Message += "; use a thicker wire" + thickEnough(p.Figures, l, does, enough) + ", or share the current among more leads"
 		f.Propose = func() [][]lint.Proposal {
 			return [][]lint.Proposal{thickerAndFused(p.Figures, l, l.Fuse.Set)}
 		}

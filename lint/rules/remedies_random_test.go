@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"flag"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -16,10 +17,10 @@ import (
 	"ohmstead/schema/bigplan"
 )
 
-// How much the random tests try.
+// How much the random tests try; a thousand broken plans are for the night.
 var (
 	variants    = thorough.Or(30, 6)
-	brokenPlans = thorough.Or(150, 40)
+	brokenPlans = flag.Int("broken", thorough.Or(150, 40), "how many random broken plans are tried")
 )
 
 // tally counts what came of trying fixes.
@@ -181,10 +182,10 @@ func TestRemediesOfBrokenPlans(t *testing.T) {
 	var c tally
 	r := rand.New(rand.NewPCG(5, 11))
 	blind := 0
-	for i := range brokenPlans {
+	for i := range *brokenPlans {
 		text := bigplan.Random(r)
 		c.tryAll(t, fmt.Sprintf("plan %d", i), text)
-		if i < brokenPlans/4 {
+		if i < *brokenPlans/4 {
 			blind += blindly(t, text)
 		}
 	}
@@ -275,7 +276,7 @@ func notationOf(t *testing.T, b *bench) (edits []schema.Edit, rules map[string]i
 func TestNotationTogether(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 4))
 	fixed := map[string]int{}
-	for i := range brokenPlans {
+	for i := range *brokenPlans {
 		right := bigplan.Random(r)
 		text := misspelt(r, right)
 		before := stateOf(t, right)
@@ -308,10 +309,10 @@ func TestNotationTogether(t *testing.T) {
 			t.Errorf("plan %d: %s\n%s", i, strings.Join(lies, ", "), text)
 		}
 	}
-	t.Logf("fixed together in %d plans: %v", brokenPlans, fixed)
+	t.Logf("fixed together in %d plans: %v", *brokenPlans, fixed)
 	for _, rule := range []string{"value-kind", "reference-unknown", "allow-unused"} {
-		if fixed[rule] < brokenPlans/2 {
-			t.Errorf("%s was fixed %d times in %d plans", rule, fixed[rule], brokenPlans)
+		if fixed[rule] < *brokenPlans/2 {
+			t.Errorf("%s was fixed %d times in %d plans", rule, fixed[rule], *brokenPlans)
 		}
 	}
 }
