@@ -3,15 +3,13 @@ package main
 import (
 	"fmt"
 	"io"
-	"regexp"
-	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 
 	"ohmstead/lint"
 	"ohmstead/lint/report"
 	"ohmstead/lint/rules"
+	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
 
@@ -35,7 +33,7 @@ func newExplain(g *globals) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			_, err = io.WriteString(cmd.OutOrStdout(), plainText(report.RulePage(r, rules.All, 1), report.Style{Color: g.colored(cmd.OutOrStdout())}))
+			_, err = io.WriteString(cmd.OutOrStdout(), terminal.Plain(report.RulePage(r, rules.All, 1), report.Style{Color: g.colored(cmd.OutOrStdout())}.Bold))
 			return err
 		},
 	}
@@ -67,35 +65,4 @@ func findRule(name string) (*lint.Rule, error) {
 		hint = fmt.Sprintf("; did you mean %q?", best)
 	}
 	return nil, fmt.Errorf("there is no rule %q%s", name, hint)
-}
-
-var (
-	boldMark = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\*\*([^*\n]+)\*\*`) })
-	emphasis = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(^|[^*])\*([^*\n]+)\*`) })
-	codeMark = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile("`([^`\n]+)`") })
-)
-
-// plainText turns the little Markdown that rule pages are written in into text
-// for a terminal: code set off by blanks, marks taken away.
-func plainText(markdown string, s report.Style) string {
-	var b strings.Builder
-	fenced := false
-	for line := range strings.Lines(markdown) {
-		line = strings.TrimRight(line, "\n")
-		switch {
-		case strings.HasPrefix(line, "```"):
-			fenced = !fenced
-			continue
-		case fenced:
-			line = "    " + line
-		case strings.HasPrefix(line, "#"):
-			line = s.Bold(strings.TrimLeft(line, "# "))
-		default:
-			line = boldMark().ReplaceAllStringFunc(line, func(m string) string { return s.Bold(strings.Trim(m, "*")) })
-			line = emphasis().ReplaceAllString(line, "$1$2")
-			line = codeMark().ReplaceAllString(line, "$1")
-		}
-		b.WriteString(strings.TrimRight(line, " ") + "\n")
-	}
-	return strings.TrimRight(b.String(), "\n") + "\n"
 }

@@ -30,3 +30,11 @@ func TestWidth(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+func TestPlain(t *testing.T) {
+	const page = "# Head\n\n**run.a**: *least* `4 V`, a\\<b and \\![x]\\(y)\n\n````ohmstead\nrun \"a\" {} # ```\n````\n- along: `▁█`\n\n"
+	const want = "<Head>\n\n<run.a>: least 4 V, a<b and ![x]\\(y)\n\n    run \"a\" {} # ```\n- along: ▁█\n"
+	if got := Plain(page, func(s string) string { return "<" + s + ">" }); got != want {
+		t.Errorf("%q\nwant %q", got, want)
+	}
+}

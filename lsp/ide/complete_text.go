@@ -88,8 +88,11 @@ func (p *proposer) quantity(at source.Span, a *schema.Attr) {
 		return
 	}
 	behind := spelled().FindString(text(source.Span{Piece: at.Piece, Start: p.at, End: at.End}))
-	start := p.at - len(m[2]) - len(m[3])
-	r := p.file(source.Span{Piece: at.Piece, Start: start, End: p.at + len(behind)})
+	keep, gap := "", func(string) string { return "" } // behind a blank there is one
+	if m[2] == "" {
+		keep, gap = m[1], unitGap
+	}
+	r := p.file(source.Span{Piece: at.Piece, Start: p.at - len(keep) - len(m[3]), End: p.at + len(behind)})
 	dims := []quantity.Dimension{dimensionOf(a)}
 	if dims[0] == quantity.None {
 		dims = nil
@@ -104,7 +107,7 @@ func (p *proposer) quantity(at source.Span, a *schema.Attr) {
 				continue
 			}
 			seen = append(seen, u.Symbol)
-			it := Item{Range: r, Label: u.Symbol, Kind: UnitItem, Detail: d.String(), Text: unitGap(u.Symbol) + u.Symbol, Filter: m[2] + u.Symbol}
+			it := Item{Range: r, Label: u.Symbol, Kind: UnitItem, Detail: d.String(), Text: keep + gap(u.Symbol) + u.Symbol, Filter: keep + u.Symbol}
 			if q, err := quantity.ParseFor(d, m[1]+unitGap(u.Symbol)+u.Symbol); err == nil {
 				if others := converted(q); len(others) > 0 {
 					it.Note = "= " + others[0]

@@ -1,9 +1,12 @@
 package ide
 
 import (
+	"bytes"
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
@@ -112,7 +115,26 @@ func (p *proposer) add(rank int, it Item) {
 		it.Range = p.file(p.replace)
 	}
 	it.Sort = fmt.Sprintf("%02d%05d", rank, len(p.items))
-	p.items = append(p.items, it)
+	p.items = append(p.items, it.atWord(p.v.File.Text.Bytes()[it.Start:max(it.Start, p.base+p.at)]))
+}
+
+// atWord is an item that replaces no more of what was typed than the word at the
+// cursor, where it begins with the rest: small clients replace a word, whatever range
+// they are told.
+func (it Item) atWord(typed []byte) Item {
+	before := string(typed[:bytes.LastIndexFunc(typed, func(r rune) bool { return !inWord(r) })+1])
+	if before == "" || len(it.Text) <= len(before) || !strings.HasPrefix(it.Text, before) || !strings.HasPrefix(it.Snippet, before) && it.Snippet != "" {
+		return it
+	}
+	it.Start += len(before)
+	it.Filter = strings.TrimPrefix(cmp.Or(it.Filter, it.Label), before)
+	it.Text, it.Snippet = it.Text[len(before):], strings.TrimPrefix(it.Snippet, before)
+	return it
+}
+
+// inWord reports whether editors take a sign for a part of a word in a plan.
+func inWord(r rune) bool {
+	return r == '_' || r == '-' || unicode.IsLetter(r) || unicode.IsDigit(r)
 }
 
 // figures gives the figures of the plan, or nil.

@@ -163,7 +163,7 @@ func call(f *schema.Function) (label string, params []Range) {
 		start := b.Len()
 		b.WriteString(p.Name)
 		if f.More && i == len(f.Params)-1 {
-			b.WriteString(", …")
+			b.WriteString(", ...") // labels are ASCII: clients count their signs in three ways
 		}
 		params = append(params, Range{start, b.Len()})
 	}

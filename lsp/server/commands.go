@@ -81,5 +81,5 @@ func (s *server) showRule(ctx context.Context, name, text string) {
 			return
 		}
 	}
-	_ = s.client.ShowMessage(ctx, &protocol.ShowMessageParams{Type: protocol.MessageTypeInfo, Message: text}) // the text is the command's result too
+	_ = s.client.ShowMessage(ctx, &protocol.ShowMessageParams{Type: protocol.MessageTypeInfo, Message: markup(false, text).Value}) // the text is the command's result too
 }

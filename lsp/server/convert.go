@@ -7,6 +7,7 @@ import (
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
 
+	"ohmstead/lint/terminal"
 	"ohmstead/lsp/ide"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -114,13 +115,13 @@ func (s *server) addEdits(out *protocol.WorkspaceEdit, doc *document, edits []id
 	out.DocumentChanges = append(out.DocumentChanges, change)
 }
 
-// markup gives text in the format that the client reads.
+// markup gives Markdown in the format that the client reads.
 func markup(markdown bool, text string) *protocol.MarkupContent {
-	kind := protocol.MarkupKindPlainText
 	if markdown {
-		kind = protocol.MarkupKindMarkdown
+		return &protocol.MarkupContent{Kind: protocol.MarkupKindMarkdown, Value: text}
 	}
-	return &protocol.MarkupContent{Kind: kind, Value: text}
+	plain := terminal.Plain(text, func(bold string) string { return bold })
+	return &protocol.MarkupContent{Kind: protocol.MarkupKindPlainText, Value: strings.TrimSuffix(plain, "\n")}
 }
 
 func ptr[T any](v T) *T { return &v }

@@ -151,8 +151,8 @@ func TestHover(t *testing.T) {
 	e, u, text = desk(t, setup{capabilities: plain})
 	h, err := e.Hover(e.ctx(), &protocol.HoverParams{TextDocumentPositionParams: e.place(u, text, `run "ar|ch"`)})
 	e.must(err)
-	if m := h.Contents.(*protocol.MarkupContent); m.Kind != protocol.MarkupKindPlainText {
-		t.Errorf("kind %s", m.Kind)
+	if m := h.Contents.(*protocol.MarkupContent); m.Kind != protocol.MarkupKindPlainText || strings.Contains(m.Value, "**") || strings.Contains(m.Value, "`") {
+		t.Errorf("plain: %s %s", m.Kind, m.Value)
 	}
 }
 
