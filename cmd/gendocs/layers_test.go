@@ -17,7 +17,7 @@ import (
 var floors = []string{
 	"calc/quantity", "calc/thorough", "calc",
 	"schema/source", "schema/catalog", "schema", "schema/plans",
-	"lint/terminal", "lint/sentences", "lint/figures", "lint/lists", "lint/layout", "lint", "lint/sizing", "lint/remedy", "lint/linttest", "lint/report", "lint/locating", "lint/rules", "lint/drawing",
+	"lint/terminal", "lint/sentences", "lint/figures", "lint/lists", "lint/layout", "lint", "lint/sizing", "lint/remedy", "lint/linttest", "lint/report", "lint/locating", "lint/rules", "lint/limits", "lint/drawing",
 	"lsp/ide", "lsp/page", "lsp/server",
 	"cmd",
 }

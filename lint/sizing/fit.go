@@ -205,3 +205,11 @@ func (d *Draft) wire(l *figures.Lead, s size) (string, bool) {
 	}
 	return a.id(), true
 }
+
+// OfGauge are the edits that make a lead of a wire of another size: one of the plan, else
+// a new one like its own.
+func OfGauge(f *figures.Figures, l *figures.Lead, g wire.Gauge) []schema.Edit {
+	d := newDraft(f.Plan)
+	d.apply(l, size{gauge: g, wire: wireLike(f.Plan, l.Wire.V, g)})
+	return d.Edits()
+}
