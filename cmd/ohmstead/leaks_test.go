@@ -33,7 +33,7 @@ var callsOf = map[string]func(plan, before, out string) [][]string{
 	"size": func(plan, _, _ string) [][]string { return [][]string{{"size", plan, "--only", "fuses", "--choices"}} },
 	"fmt":  func(plan, _, _ string) [][]string { return [][]string{{"fmt", "--check", plan}} },
 	"show": func(plan, _, _ string) [][]string {
-		return [][]string{{"show", plan}, {"show", plan, "--format", "json"}}
+		return [][]string{{"show", plan}, {"show", plan, "--format", "json"}, {"show", plan, "--limits", "--at", "supply.s"}, {"show", plan, "--limits", "--at", "run.x\x1b[31mx"}}
 	},
 	"locate": func(plan, _, _ string) [][]string {
 		return [][]string{{"locate", plan}, {"locate", plan, "--at", "run.x\x1b[31mx", "--volts", "\x1b[31m4 V"}, {"locate", plan, "--at", "run.x.end\n}", "--case", "x"}}

@@ -25,6 +25,7 @@ type Knob struct {
 	steps  func(way int) int // how many are looked at one way
 	stride func(n int) int   // the widest from n steps on
 	edits  func(Value) []schema.Edit
+	means  func(Value) string // what is written for it, where that is something else; may be nil
 }
 
 // Value is one that a knob may have.
@@ -84,7 +85,7 @@ func knobsOf(plan *schema.Plan, fig *figures.Figures) []*Knob {
 	}
 	for _, c := range fig.Controllers {
 		if c.Full > 0 {
-			m.measure(c.Controller, "ceiling", c.Ceiling, math.Ceil(c.Full/amps-rounding)*amps, c.Full)
+			m.measure(c.Controller, "ceiling", c.Ceiling, math.Ceil(c.Full/amps-rounding)*amps, c.Full) // none is as one of all that they take
 		}
 	}
 	for _, r := range fig.Runs {
@@ -214,8 +215,8 @@ func (k *Knob) table(values []Value) {
 	k.stride = func(int) int { return 1 }
 }
 
-// measure is a quantity that a block has. as is what counts today; it is looked far times
-// as far, of a ceiling up to far amperes.
+// measure is a quantity that a block has. It is looked far times
+// as far, of a ceiling up to far amperes; as is what counts today where nothing is written.
 func (m *maker) measure(b schema.Block, attr string, v schema.Value[schema.Quantity], as, far float64) {
 	t := schema.HeaderOf(b).Type
 	declared, ok := t.Attr(attr)
@@ -225,12 +226,15 @@ func (m *maker) measure(b schema.Block, attr string, v schema.Value[schema.Quant
 	m.add(b, attr, func(k *Knob) bool {
 		is := quantity.Of(declared.Dim, as)
 		if v.Set {
-			is = v.V
+			is, as = v.V, v.V.SI
 		}
 		unit, step := stepOf(is, m.fig.Habit)
 		k.Today = Value{as, is.Exact()}
 		if !v.Set {
 			k.Today.Text = m.fig.Habit.Show(declared.Dim, as)
+			if attr == "ceiling" {
+				k.Today.Text = "none"
+			}
 		}
 		least, most := declared.Least, declared.Most
 		if declared.Above {
@@ -407,7 +411,23 @@ func (m *maker) brightness() {
 		}
 		return out
 	}
+	k.means = func(v Value) string {
+		var out []string
+		for _, c := range lit {
+			out = append(out, "ceiling "+CeilingFor(c, v.SI)+" of "+c.ID())
+		}
+		return strings.Join(out, ", ")
+	}
 	m.knobs = append(m.knobs, k)
+}
+
+// Means says what is written for a value of it, where that is something else: the ceilings
+// of a brightness; else "".
+func (k *Knob) Means(v Value) string {
+	if k.means == nil {
+		return ""
+	}
+	return k.means(v)
 }
 
 // CeilingFor is the ceiling with which the pixels of a controller have a share of what
@@ -417,33 +437,69 @@ func CeilingFor(c *figures.Controller, share float64) string {
 	return quantity.Of(quantity.Current, math.Max(fewAmps, math.Floor(a/fewAmps+rounding)*fewAmps)).Exact()
 }
 
-// times is how many copies there are of what is copied.
+// times is how many copies there are. What is copied as often, or once more or less, belongs
+// together (treads, the leads between them, a tap for each): it is changed together.
 func (m *maker) times() {
-	for _, b := range m.plan.Blocks {
-		var v schema.Value[int]
-		switch b := b.(type) {
-		case *schema.Run:
-			v = b.Times
-		case *schema.Lead:
-			v = b.Times
-		case *schema.Signal:
-			v = b.Times
-		}
-		m.count(b, v)
+	type copied struct {
+		h *schema.Header
+		n int
 	}
-	for _, a := range m.plan.Assemblies {
-		m.count(a, a.Times)
+	var families [][]copied
+	for _, b := range m.plan.Blocks {
+		h, v := schema.HeaderOf(b), timesOf(b)
+		if h.Home != schema.InPlan || h.Broken || h.Node == nil || h.Node.Maker != nil || !v.Set || v.Bad {
+			continue
+		}
+		if i := slices.IndexFunc(families, func(f []copied) bool {
+			return slices.ContainsFunc(f, func(c copied) bool { return max(v.V-c.n, c.n-v.V) <= 1 })
+		}); i < 0 {
+			families = append(families, []copied{{h, v.V}})
+		} else if !slices.ContainsFunc(families[i], func(c copied) bool { return c.h.Node == h.Node }) {
+			families[i] = append(families[i], copied{h, v.V})
+		}
+	}
+	for _, f := range families {
+		first := f[0]
+		if i := slices.IndexFunc(f, func(c copied) bool { return c.h.Type.Name == "run" || c.h.Type.Name == "assembly" }); i >= 0 {
+			first = f[i]
+		}
+		k := &Knob{ID: first.h.Type.Name + "." + first.h.Base(), Attr: "times", Today: Value{float64(first.n), strconv.Itoa(first.n)}}
+		for _, c := range f {
+			k.blocks = append(k.blocks, c.h.ID(), c.h.Type.Name+"."+c.h.Base())
+		}
+		k.even(quantity.Unit{}, quantity.None, 1, 1, float64(max(first.n*reach, leastReach)))
+		each := func(v Value, c copied) string { return strconv.Itoa(max(1, c.n+int(math.Round(v.SI))-first.n)) }
+		k.edits = func(v Value) (out []schema.Edit) {
+			for _, c := range f {
+				out = append(out, write(c.h, "times", each(v, c))...)
+			}
+			return out
+		}
+		if len(f) > 1 {
+			k.means = func(v Value) string {
+				var out []string
+				for _, c := range f {
+					out = append(out, "times "+each(v, c)+" of "+c.h.Type.Name+"."+c.h.Base())
+				}
+				return strings.Join(out, ", ")
+			}
+		}
+		m.knobs = append(m.knobs, k)
 	}
 }
 
-func (m *maker) count(b schema.Block, v schema.Value[int]) {
-	if !v.Known() || !v.Set {
-		return
+func timesOf(b schema.Block) schema.Value[int] {
+	switch b := b.(type) {
+	case *schema.Assembly:
+		return b.Times
+	case *schema.Run:
+		return b.Times
+	case *schema.Joint:
+		return b.Times
+	case *schema.Lead:
+		return b.Times
+	case *schema.Signal:
+		return b.Times
 	}
-	m.add(b, "times", func(k *Knob) bool {
-		k.Today = Value{float64(v.V), strconv.Itoa(v.V)}
-		k.even(quantity.Unit{}, quantity.None, 1, 1, float64(max(v.V*reach, leastReach)))
-		k.edits = func(x Value) []schema.Edit { return write(schema.HeaderOf(b), "times", strings.TrimSpace(x.Text)) }
-		return true
-	})
+	return schema.Value[int]{}
 }

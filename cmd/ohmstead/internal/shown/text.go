@@ -296,7 +296,7 @@ func (t *table) write(w io.Writer, title string) {
 // words reports whether a column holds words, not numbers.
 func words(head string) bool {
 	switch head {
-	case "when lit", "run", "taken", "port", "data goes", "in order", "fixing", "holds":
+	case "when lit", "run", "value", "taken", "port", "data goes", "in order", "fixing", "holds":
 		return true
 	}
 	return false
