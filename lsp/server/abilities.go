@@ -17,6 +17,7 @@ type abilities struct {
 	watchFiles       bool // takes a registration for watched files
 	progress         bool
 	showDocument     bool
+	applyEdit        bool
 	documentChanges  bool
 	virtualDocuments bool // asks for the text of documents by a scheme of ours
 
@@ -28,6 +29,7 @@ type abilities struct {
 	version     bool // of published diagnostics
 
 	snippets           bool
+	itemKinds          []protocol.CompletionItemKind // empty: those of the first version of the protocol
 	labelDetails       bool
 	completionResolve  bool // may fetch the documentation later
 	completionTags     bool
@@ -42,7 +44,11 @@ type abilities struct {
 	definitionLinks    bool
 	typeLinks          bool
 	prepareRename      bool
-	hierarchy          bool // of document symbols
+	hierarchy          bool                  // of document symbols
+	symbolKinds        []protocol.SymbolKind // empty: those of the first version of the protocol
+	wideSymbolKinds    []protocol.SymbolKind // the same of symbols of the workspace
+	linkTips           bool
+	formatRanges       bool
 	lineFolding        bool
 	foldLimit          int
 	collapsedText      bool
@@ -97,11 +103,15 @@ func (a *abilities) workspace(w *protocol.WorkspaceClientCapabilities) {
 	a.configuration = yes(w.Configuration)
 	a.watchConfig = w.DidChangeConfiguration != nil && yes(w.DidChangeConfiguration.DynamicRegistration)
 	a.watchFiles = w.DidChangeWatchedFiles != nil && yes(w.DidChangeWatchedFiles.DynamicRegistration)
+	a.applyEdit = yes(w.ApplyEdit)
 	a.documentChanges = w.WorkspaceEdit != nil && yes(w.WorkspaceEdit.DocumentChanges)
 	a.virtualDocuments = w.TextDocumentContent != nil
 	a.pullRefresh = w.Diagnostics != nil && yes(w.Diagnostics.RefreshSupport)
 	a.lensRefresh = w.CodeLens != nil && yes(w.CodeLens.RefreshSupport)
 	a.hintRefresh = w.InlayHint != nil && yes(w.InlayHint.RefreshSupport)
+	if w.Symbol != nil && w.Symbol.SymbolKind != nil {
+		a.wideSymbolKinds = w.Symbol.SymbolKind.ValueSet
+	}
 }
 
 func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
@@ -115,6 +125,9 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 	if d := t.Diagnostic; d != nil {
 		a.pull = true
 		a.diagnostics(&d.DiagnosticsCapabilities)
+	}
+	if c := t.Completion; c != nil && c.CompletionItemKind != nil {
+		a.itemKinds = c.CompletionItemKind.ValueSet
 	}
 	if c := t.Completion; c != nil && c.CompletionItem != nil {
 		i := c.CompletionItem
@@ -139,7 +152,14 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 	}
 	a.definitionLinks = t.Definition != nil && yes(t.Definition.LinkSupport)
 	a.typeLinks = t.TypeDefinition != nil && yes(t.TypeDefinition.LinkSupport)
-	a.hierarchy = t.DocumentSymbol != nil && yes(t.DocumentSymbol.HierarchicalDocumentSymbolSupport)
+	if d := t.DocumentSymbol; d != nil {
+		a.hierarchy = yes(d.HierarchicalDocumentSymbolSupport)
+		if d.SymbolKind != nil {
+			a.symbolKinds = d.SymbolKind.ValueSet
+		}
+	}
+	a.linkTips = t.DocumentLink != nil && yes(t.DocumentLink.TooltipSupport)
+	a.formatRanges = t.RangeFormatting != nil && yes(t.RangeFormatting.RangesSupport)
 	a.prepareRename = t.Rename != nil && yes(t.Rename.PrepareSupport)
 	if f := t.FoldingRange; f != nil {
 		a.lineFolding = yes(f.LineFoldingOnly)

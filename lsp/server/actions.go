@@ -48,6 +48,9 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	for _, a := range actions {
 		data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: a.Kind, Title: a.Title}
 		if !s.can.actionLiterals {
+			if !s.can.applyEdit {
+				continue // nothing that it can be done by
+			}
 			out = append(out, &protocol.Command{Title: a.Title, Command: applyCommand, Arguments: []protocol.LSPAny{jsonData(data)}})
 			continue
 		}

@@ -29,12 +29,12 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 		DocumentHighlightProvider:       protocol.Boolean(true),
 		DocumentSymbolProvider:          protocol.Boolean(true),
 		WorkspaceSymbolProvider:         protocol.Boolean(true),
-		CodeActionProvider:              &protocol.CodeActionOptions{CodeActionKinds: actionKinds, ResolveProvider: ptr(true)},
+		CodeActionProvider:              protocol.Boolean(true),
 		CodeLensProvider:                &protocol.CodeLensOptions{ResolveProvider: ptr(true)},
 		DocumentLinkProvider:            &protocol.DocumentLinkOptions{ResolveProvider: ptr(false)},
 		ColorProvider:                   protocol.Boolean(true),
 		DocumentFormattingProvider:      protocol.Boolean(true),
-		DocumentRangeFormattingProvider: &protocol.DocumentRangeFormattingOptions{RangesSupport: ptr(true)},
+		DocumentRangeFormattingProvider: protocol.Boolean(true),
 		DocumentOnTypeFormattingProvider: protocol.DocumentOnTypeFormattingOptions{
 			FirstTriggerCharacter: ide.FormatTriggers[0],
 			MoreTriggerCharacter:  ide.FormatTriggers[1:],
@@ -52,7 +52,14 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 		InlayHintProvider: &protocol.InlayHintOptions{ResolveProvider: ptr(false)},
 		Workspace:         s.workspaceOptions(),
 	}
-	if s.can.prepareRename { // clients that do not know it take only a plain yes
+	// Clients that do not know these options take only a plain yes.
+	if s.can.actionLiterals {
+		c.CodeActionProvider = &protocol.CodeActionOptions{CodeActionKinds: actionKinds, ResolveProvider: ptr(true)}
+	}
+	if s.can.formatRanges {
+		c.DocumentRangeFormattingProvider = &protocol.DocumentRangeFormattingOptions{RangesSupport: ptr(true)}
+	}
+	if s.can.prepareRename {
 		c.RenameProvider = &protocol.RenameOptions{PrepareProvider: ptr(true)}
 	}
 	if s.can.pull {

@@ -40,6 +40,7 @@ type editor struct {
 	dir    string
 	done   chan error // of serveStream
 	hangUp func()
+	talk   *conversation // that is listened to
 }
 
 func (e *editor) PublishDiagnostics(_ context.Context, p *protocol.PublishDiagnosticsParams) error {
@@ -132,6 +133,7 @@ type setup struct {
 	folders      []string
 	noFolder     bool
 	noInitialize bool
+	nonsense     bool // the client breaks the protocol itself, so that nobody can tell what is right
 	opts         Options
 }
 
@@ -146,6 +148,7 @@ const capable = `{
 		"didChangeWatchedFiles": {"dynamicRegistration": true},
 		"inlayHint": {"refreshSupport": true}, "codeLens": {"refreshSupport": true},
 		"diagnostics": {"refreshSupport": true},
+		"symbol": {"symbolKind": {"valueSet": [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26]}},
 		"textDocumentContent": {}
 	},
 	"textDocument": {
@@ -154,8 +157,8 @@ const capable = `{
 		"hover": {"contentFormat": ["markdown", "plaintext"]},
 		"signatureHelp": {"signatureInformation": {"documentationFormat": ["markdown"], "parameterInformation": {"labelOffsetSupport": true}}},
 		"codeAction": {"codeActionLiteralSupport": {"codeActionKind": {"valueSet": ["quickfix", "refactor", "source"]}}, "dataSupport": true, "isPreferredSupport": true, "resolveSupport": {"properties": ["edit"]}},
-		"definition": {"linkSupport": true},
-		"documentSymbol": {"hierarchicalDocumentSymbolSupport": true},
+		"definition": {"linkSupport": true}, "documentLink": {"tooltipSupport": true}, "rangeFormatting": {"rangesSupport": true},
+		"documentSymbol": {"hierarchicalDocumentSymbolSupport": true, "symbolKind": {"valueSet": [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26]}},
 		"rename": {"prepareSupport": true},
 		"foldingRange": {"lineFoldingOnly": false},
 		"semanticTokens": {"requests": {"full": {"delta": true}, "range": true}, "tokenTypes": [], "tokenModifiers": [], "formats": ["relative"]}
@@ -174,6 +177,9 @@ func start(t testing.TB, archive string, with setup) *editor {
 		e.write(f.Name, string(f.Data))
 	}
 	near, far := jsonrpc2.NewChannelStreamPair(64)
+	if t, test := t.(*testing.T); test && !with.nonsense { // a benchmark measures the server alone
+		near, e.talk = overhear(t, near)
+	}
 	if with.opts.CacheDir == "" {
 		with.opts.CacheDir = filepath.Join(e.dir, "..", filepath.Base(e.dir)+"-cache")
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"slices"
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
@@ -33,6 +34,14 @@ var itemKinds = map[ide.ItemKind]protocol.CompletionItemKind{
 	ide.ColourItem:    protocol.CompletionItemKindColor,
 	ide.SnippetItem:   protocol.CompletionItemKindSnippet,
 	ide.WordItem:      protocol.CompletionItemKindText,
+}
+
+// plainItemKinds stand for kinds that a client need not know: those that the
+// protocol had from the start reach to Reference.
+var plainItemKinds = map[protocol.CompletionItemKind]protocol.CompletionItemKind{
+	protocol.CompletionItemKindFolder:     protocol.CompletionItemKindFile,
+	protocol.CompletionItemKindEnumMember: protocol.CompletionItemKindValue,
+	protocol.CompletionItemKindConstant:   protocol.CompletionItemKindValue,
 }
 
 // itemData is what an item carries until it is resolved.
@@ -76,6 +85,9 @@ func (s *server) Completion(ctx context.Context, params *protocol.CompletionPara
 
 func (s *server) completionItem(v *ide.View, q *question, u uri.URI, it ide.Item) protocol.CompletionItem {
 	out := protocol.CompletionItem{Label: it.Label, Kind: itemKinds[it.Kind]}
+	if plain, late := plainItemKinds[out.Kind]; late && !slices.Contains(s.can.itemKinds, out.Kind) {
+		out.Kind = plain
+	}
 	text := it.Text
 	if it.Snippet != "" && s.can.snippets {
 		text = it.Snippet

@@ -382,7 +382,7 @@ func TestSymbols(t *testing.T) {
 	if !strings.Contains(wire(t, w), "run.gate") {
 		t.Errorf("in the workspace: %s", wire(t, w))
 	}
-	flat := strings.Replace(capable, `"hierarchicalDocumentSymbolSupport": true`, "", 1)
+	flat := strings.Replace(capable, `"hierarchicalDocumentSymbolSupport": true`, `"hierarchicalDocumentSymbolSupport": false`, 1)
 	e, u, _ = desk(t, setup{capabilities: flat})
 	r, err = e.DocumentSymbol(e.ctx(), &protocol.DocumentSymbolParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}})
 	e.must(err)
@@ -565,7 +565,7 @@ func TestCodeActions(t *testing.T) {
 		}
 	})
 	t.Run("as commands", func(t *testing.T) {
-		e := start(t, "", setup{capabilities: "{}"})
+		e := start(t, "", setup{capabilities: `{"workspace": {"applyEdit": true}}`})
 		u := e.openText("a/a.ohm.hcl", text)
 		e.eventually("a finding", func() bool { return len(e.codes(u)) > 0 })
 		var made int

@@ -38,7 +38,7 @@ func anyParams(u string, line, char uint32) map[string]any {
 }
 
 func TestHostileClient(t *testing.T) {
-	e := start(t, porch, setup{})
+	e := start(t, porch, setup{nonsense: true})
 	u := e.open("porch/porch.ohm.hcl")
 	defects := func() int {
 		e.mu.Lock()

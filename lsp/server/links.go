@@ -36,7 +36,7 @@ func (s *server) DocumentLink(ctx context.Context, params *protocol.DocumentLink
 		default:
 			continue
 		}
-		if l.Tip != "" {
+		if l.Tip != "" && s.can.linkTips {
 			link.Tooltip = &l.Tip
 		}
 		out = append(out, link)

@@ -18,7 +18,7 @@ const sizeTitle = "Write the cheapest gauges, fuses and feeds with which the pla
 
 // sizeAction offers the search where the plan block begins.
 func (s *server) sizeAction(q *question, v *ide.View, params *protocol.CodeActionParams) []protocol.CommandOrCodeAction {
-	if !wanted(ide.RefactorRewrite, params.Context.Only) || !ide.InPlanBlock(v, s.offset(q.file.Text, params.Range.Start)) {
+	if !s.can.applyEdit || !wanted(ide.RefactorRewrite, params.Context.Only) || !ide.InPlanBlock(v, s.offset(q.file.Text, params.Range.Start)) {
 		return nil
 	}
 	data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: ide.RefactorRewrite, Title: sizeTitle}

@@ -33,7 +33,7 @@ lead "low" {
   length = "1 m"
 }
 `
-	e := start(t, "", setup{capabilities: "{}"})
+	e := start(t, "", setup{capabilities: `{"workspace": {"applyEdit": true}}`})
 	u := e.openText("a/a.ohm.hcl", text)
 	ask := func(line uint32) *protocol.Command {
 		got, err := e.CodeAction(e.ctx(), &protocol.CodeActionParams{TextDocument: protocol.TextDocumentIdentifier{URI: u},

@@ -26,6 +26,23 @@ var symbolKinds = map[ide.SymbolKind]protocol.SymbolKind{
 	ide.AttributeSymbol: protocol.SymbolKindProperty,
 }
 
+// plainKinds stand for kinds that a client need not know: those that the
+// protocol had from the start reach to Array.
+var plainKinds = map[protocol.SymbolKind]protocol.SymbolKind{
+	protocol.SymbolKindObject: protocol.SymbolKindConstant,
+	protocol.SymbolKindStruct: protocol.SymbolKindField,
+	protocol.SymbolKindEvent:  protocol.SymbolKindFunction,
+}
+
+// symbolKind is the kind of a symbol for a client that knows some kinds.
+func symbolKind(k ide.SymbolKind, known []protocol.SymbolKind) protocol.SymbolKind {
+	kind := symbolKinds[k]
+	if plain, late := plainKinds[kind]; late && !slices.Contains(known, kind) {
+		return plain
+	}
+	return kind
+}
+
 // DocumentSymbol lists the blocks of a document: as a tree, or flat for
 // clients that know no tree.
 func (s *server) DocumentSymbol(ctx context.Context, params *protocol.DocumentSymbolParams) (protocol.DocumentSymbolResult, error) {
@@ -49,7 +66,7 @@ func (s *server) DocumentSymbol(ctx context.Context, params *protocol.DocumentSy
 				continue // a flat list is lost in them
 			}
 			var info protocol.SymbolInformation
-			info.Name, info.Kind = x.Name, symbolKinds[x.Kind]
+			info.Name, info.Kind = x.Name, symbolKind(x.Kind, s.can.symbolKinds)
 			if container != "" {
 				info.ContainerName = &container
 			}
@@ -67,7 +84,7 @@ func (s *server) symbolTree(t *source.Text, list []ide.Symbol) []protocol.Docume
 	for _, x := range list {
 		d := protocol.DocumentSymbol{
 			Name:           cmp.Or(x.Name, "?"), // an empty name is not allowed
-			Kind:           symbolKinds[x.Kind],
+			Kind:           symbolKind(x.Kind, s.can.symbolKinds),
 			Range:          s.span(t, x.Start, x.End),
 			SelectionRange: s.span(t, x.Selected.Start, x.Selected.End),
 		}
@@ -121,7 +138,7 @@ func (s *server) Symbols(ctx context.Context, params *protocol.WorkspaceSymbolPa
 			continue
 		}
 		var info protocol.SymbolInformation
-		info.Name, info.Kind, info.Location = h.Name, symbolKinds[h.Kind], l
+		info.Name, info.Kind, info.Location = h.Name, symbolKind(h.Kind, s.can.wideSymbolKinds), l
 		if h.Container != "" {
 			info.ContainerName = &h.Container
 		}
