@@ -43,6 +43,14 @@ const (
 	GradeFact
 )
 
+// Caution is what is said behind the title of a fix: a fact is looked at before it is written.
+func (g Grade) Caution() string {
+	if g == GradeFact {
+		return "; check it on site first"
+	}
+	return ""
+}
+
 func (g Grade) String() string { return [...]string{"choice", "notation", "fact"}[g] }
 
 // Edit replaces a stretch of text; an empty stretch inserts.

@@ -188,7 +188,7 @@ func byCommand(t *testing.T, folder string, count map[string]int) map[string]boo
 			if err != nil {
 				t.Fatal(err)
 			}
-			out[said(filepath.Join(in, path.Base(d.Path)), uint32(p.Line), uint32(p.Column), d.Code, d.Message)] = true
+			out[said(filepath.Join(in, path.Base(d.Path)), uint32(p.Line), uint32(p.Column), d.Code, lint.Headline(d.Message))] = true
 		}
 	}
 	return out

@@ -132,10 +132,9 @@ func (s Style) finding(b *bufio.Writer, f *Finding) {
 	}
 	shown := map[schema.Grade]bool{} // only the first of a grade is what the command takes
 	for _, x := range f.Repairs {
-		how := ""
+		how := x.Grade.Caution()
 		switch {
 		case x.Grade == schema.GradeFact:
-			how = ", once checked on site"
 		case shown[x.Grade] || shown[schema.GradeNotation]:
 		case x.Grade == schema.GradeNotation:
 			how = " (ohmstead fix)"

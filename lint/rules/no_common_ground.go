@@ -65,7 +65,7 @@ func checkNoCommonGround(p *lint.Pass) {
 				f.At = c.At(c.OwnPower.At)
 			}
 			if feeds {
-				f.Message += fmt.Sprintf("; add a lead that carries minus from %s to %s.power, beside the data line", from, c.ID())
+				f.Message += fmt.Sprintf("; lead minus from %s to %s.power, beside the data line", from, c.ID())
 				f.Fixes = joinGround(p.Figures, c, from)
 			}
 			p.Report(f)

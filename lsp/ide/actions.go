@@ -102,10 +102,7 @@ func (v *View) fixes(here []int) []Action {
 			if !ok {
 				continue
 			}
-			a := Action{Title: fix.Title, Kind: QuickFix, Edits: edits, Preferred: fix.Grade == schema.GradeNotation || len(all) == 1 && fix.Grade != schema.GradeFact, Solves: []int{i}}
-			if fix.Grade == schema.GradeFact {
-				a.Title += ", once checked on site"
-			}
+			a := Action{Title: fix.Title + fix.Grade.Caution(), Kind: QuickFix, Edits: edits, Preferred: fix.Grade == schema.GradeNotation || len(all) == 1 && fix.Grade != schema.GradeFact, Solves: []int{i}}
 			if j := slices.IndexFunc(out, func(o Action) bool { return o.Title == a.Title && slices.Equal(o.Edits, a.Edits) }); j >= 0 {
 				out[j].Solves = append(out[j].Solves, i)
 				continue

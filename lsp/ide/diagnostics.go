@@ -47,7 +47,7 @@ func Diagnostics(v *View, least lint.Level) []Diagnostic {
 		}
 		_, explained := v.rule(f.Rule)
 		d := Diagnostic{
-			Location: at, Level: f.Level, Code: f.Rule, Explained: explained, Message: terminal.Printable(f.Message), Finding: i,
+			Location: at, Level: f.Level, Code: f.Rule, Explained: explained, Message: Shown(f), Finding: i,
 			Unnecessary: f.Rule == lint.RuleAllowUnused,
 		}
 		for _, r := range f.Related {
@@ -59,6 +59,9 @@ func Diagnostics(v *View, least lint.Level) []Diagnostic {
 	}
 	return out
 }
+
+// Shown is the message of a finding as the editor has it.
+func Shown(f *lint.Finding) string { return terminal.Printable(lint.Headline(f.Message)) }
 
 // Unjudged tells the wiring that no rule has looked at, where what has to be known
 // first is written. Nothing is to be mended there but what a finding says anyway.

@@ -163,7 +163,7 @@ func (s *server) solved(v *ide.View, q *question, a ide.Action, shown []protocol
 	for _, i := range a.Solves {
 		f := &v.Findings[i]
 		for _, d := range shown {
-			if d.Code == protocol.String(f.Rule) && d.Message == protocol.InlayHintTooltip(protocol.String(f.Message)) {
+			if d.Code == protocol.String(f.Rule) && d.Message == protocol.InlayHintTooltip(protocol.String(ide.Shown(f))) {
 				out = append(out, d)
 			}
 		}
