@@ -10,7 +10,7 @@ import (
 )
 
 // laidOut gives edits the layout of plan files, where what they change has it:
-// then a piece of text gets one edit, of what differs in the end.
+// then a piece of text gets one edit, of what differs in the end, unless the edits leave it laid out as they are.
 func laidOut(edits []lint.Edit) []lint.Edit {
 	var order []*source.Piece
 	of := map[*source.Piece][]lint.Edit{}
@@ -24,7 +24,8 @@ func laidOut(edits []lint.Edit) []lint.Edit {
 	for _, p := range order {
 		list := of[p]
 		if old, err := layout.Format(p.Bytes()); err == nil && bytes.Equal(old, p.Bytes()) {
-			if now, err := layout.Format(edited(p, list)); err == nil {
+			made := edited(p, list)
+			if now, err := layout.Format(made); err == nil && !bytes.Equal(now, made) {
 				list = []lint.Edit{difference(p, now)}
 			}
 		}
@@ -39,11 +40,16 @@ func edited(p *source.Piece, edits []lint.Edit) []byte {
 	slices.SortStableFunc(edits, func(a, b lint.Edit) int { return a.At.Start - b.At.Start })
 	var out []byte
 	at := 0
+	windows := bytes.Contains(p.Bytes(), []byte("\r\n"))
 	for _, e := range edits {
 		if e.At.Start < at {
 			return nil // they overlap: no text at all, which no layout mends
 		}
-		out = append(append(out, p.Bytes()[at:e.At.Start]...), e.New...)
+		text := []byte(e.New)
+		if windows {
+			text = bytes.ReplaceAll(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")), []byte("\n"), []byte("\r\n"))
+		}
+		out = append(append(out, p.Bytes()[at:e.At.Start]...), text...)
 		at = e.At.End
 	}
 	return append(out, p.Bytes()[at:]...)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -24,8 +25,9 @@ type Action struct {
 	Title     string // a verb phrase
 	Kind      string
 	Edits     []TextEdit
-	Preferred bool  // the one sensible answer to what it solves
-	Solves    []int // indexes of v.Findings
+	Preferred bool              // the one sensible answer to what it solves
+	Solves    []int             // indexes of v.Findings
+	Renames   map[string]string // names that it gives, with what was called so before
 }
 
 // Actions lists the changes that make sense for a selection of v.File: remedies
@@ -60,11 +62,11 @@ func (v *View) findingsAt(at Range) []int {
 	return out
 }
 
-// edits turns edits of pieces into edits of files; false if one of them lies
-// outside of the plan and its stock: nobody can change the catalogue.
+// edits turns edits of pieces into edits of files that leave laid out what was so; false if
+// one of them lies outside of the plan and its stock: nobody can change the catalogue.
 func (v *View) edits(in []schema.Edit) ([]TextEdit, bool) {
 	var out []TextEdit
-	for _, e := range in {
+	for _, e := range remedy.LaidOut(in) {
 		f, start, end, ok := v.Plan.Locate(e.At)
 		if !ok || strings.HasPrefix(f.Text.Path(), schema.CataloguePath) {
 			return nil, false
@@ -217,7 +219,7 @@ func (v *View) addMissing(h *hit) []Action {
 	for _, a := range n.Assigns {
 		says[a.Name] = true
 	}
-	if blocks := v.copies(n); len(h.nodes) == 1 && len(blocks) > 0 {
+	if blocks := v.copies(n); len(blocks) > 0 {
 		attrs, _ := schema.Says(blocks[0])
 		for _, a := range attrs {
 			says[a.Name] = true

@@ -99,6 +99,8 @@ func (v *View) mayName(steps []schema.RefStep, t thing) bool {
 		return root == "let" && steps[1].Name == t.let.Name
 	case t.port != nil:
 		return root == "controller"
+	case t.block != nil && root == schema.HeaderOf(t.block).Type.Name: // which may be misspelt in the text
+		return true
 	default:
 		return root == t.node.Type || root == "catalog" || t.node.Type == "assembly"
 	}

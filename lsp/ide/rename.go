@@ -52,6 +52,8 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 		return nil, thing{}, source.Span{}, fmt.Errorf("%s has its name of the %s %q and of what it joins; rename these", t.id(), m.Type, m.Label())
 	case t.node != nil && t.node.Type == "usual":
 		return nil, thing{}, source.Span{}, errors.New("what stands behind usual is a kind of block, and keeps its name")
+	case t.node != nil && t.node.Type == "copy":
+		return nil, thing{}, source.Span{}, errors.New("a copy has its number for a name")
 	case t.node != nil && t.node.Type == "pin":
 		return nil, thing{}, source.Span{}, errors.New("a pin has the number that the chip's maker gave it")
 	}
@@ -93,15 +95,17 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 	if err != nil {
 		return nil, err
 	}
+	if t.block != nil { // where it is different in some copies, it has its name of the block that it varies
+		written := schema.HeaderOf(t.block).Written()
+		if first := written[len(written)-1]; first != t.node && first.Type == t.node.Type && first.Label() == t.node.Label() {
+			t.node, t.block = first, v.copies(first)[0]
+		}
+	}
 	if err := v.mayBeCalled(t, name); err != nil {
 		return nil, err
 	}
-	var out []TextEdit
-	add := func(at source.Span, text string) {
-		if l, ok := v.Locate(at); ok {
-			out = append(out, TextEdit{l, text})
-		}
-	}
+	var edits []schema.Edit
+	add := func(at source.Span, text string) { edits = append(edits, schema.Edit{At: at, New: text}) }
 	labels := v.labels(t)
 	for _, f := range v.files() {
 		for _, p := range f.Pieces {
@@ -117,6 +121,10 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 				add(t.written(at), name)
 			}
 		}
+	}
+	out, ok := v.edits(edits)
+	if !ok {
+		return nil, errNoName
 	}
 	return out, nil
 }

@@ -234,12 +234,12 @@ func (v *View) atStep(val *schema.Val, step int) (thing, source.Span, bool) {
 // declared finds the thing that a block in the text declares.
 func (v *View) declared(nodes []*schema.Node) (thing, bool) {
 	n := nodes[len(nodes)-1]
-	blocks := v.copies(nodes[0])
-	if len(blocks) == 0 {
-		return thing{}, false
-	}
-	if len(nodes) == 1 {
+	if blocks := v.copies(n); len(blocks) > 0 {
 		return thing{node: n, block: blocks[0]}, true
+	}
+	blocks := v.copies(nodes[0])
+	if len(nodes) == 1 || len(blocks) == 0 {
+		return thing{}, false
 	}
 	if c, ok := blocks[0].(*schema.Controller); ok && n.Type == "port" {
 		for _, p := range c.Ports {

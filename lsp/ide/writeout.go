@@ -25,6 +25,9 @@ func (v *View) writeOut(h *hit) []Action {
 	if _, shifted := n.Assign("shift"); shifted {
 		return nil // a shift without like would mean something else
 	}
+	if t := schema.HeaderOf(blocks[0]).Type; t.Name == "assembly" && len(n.Blocks) > 0 {
+		return nil // its members say only what is different in them
+	}
 	own := map[any]bool{}
 	for _, a := range n.Assigns {
 		own[a] = true
@@ -45,18 +48,32 @@ func (v *View) writeOut(h *hit) []Action {
 		values = append(values, [2]string{a.Name, value})
 	}
 	lines := aligned(values)
+	var inner []string
 	for _, c := range nested {
 		if !own[c] {
-			lines = append(lines, dedented(c.Whole))
+			inner = append(inner, dedented(c.Whole))
 		}
 	}
-	indent := strings.Repeat(" ", column(like.Whole))
-	body := strings.ReplaceAll(strings.Join(lines, "\n"), "\n", "\n"+indent)
-	edits, ok := v.edits([]schema.Edit{{At: like.Whole, New: body}})
-	if !ok || body == "" {
+	if len(lines)+len(inner) == 0 {
 		return nil
 	}
-	return []Action{{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline, Edits: edits}}
+	var edits []schema.Edit
+	if !strings.Contains(text(n.Inside), "\n") { // like alone, on the line of its block
+		indent := "\n" + strings.Repeat(" ", column(n.TypeAt))
+		body := strings.Join(append(lines, inner...), "\n")
+		edits = append(edits, schema.Edit{At: n.Inside, New: indent + "  " + strings.ReplaceAll(body, "\n", indent+"  ") + indent})
+	} else {
+		indent := "\n" + strings.Repeat(" ", column(like.Whole))
+		edits = append(edits, schema.Edit{At: like.Whole, New: strings.Join(lines, indent)})
+		if len(inner) > 0 {
+			edits = append(edits, schema.InsertBlock(n, strings.Join(inner, "\n")))
+		}
+	}
+	out, ok := v.edits(edits)
+	if !ok {
+		return nil
+	}
+	return []Action{{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline, Edits: out}}
 }
 
 // aligned writes attributes below one another.
