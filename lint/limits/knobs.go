@@ -39,6 +39,9 @@ func (k *Knob) of(at string) bool {
 	return slices.ContainsFunc(append([]string{k.ID}, k.blocks...), func(id string) bool { return at == id || at == id+"."+k.Attr })
 }
 
+// Block is the id of the first block that has the value.
+func (k *Knob) Block() string { return k.blocks[0] }
+
 // Says reports whether a block has the value.
 func (k *Knob) Says(id string) bool { return slices.Contains(k.blocks, id) }
 

@@ -24,8 +24,10 @@ type Limits struct {
 	rules []*lint.Rule
 	knobs []*Knob
 
-	mu    sync.Mutex
-	today *judged // the plan as it stands; nil until it is asked for
+	judging sync.Mutex
+	today   *judged // the plan as it stands; nil until it is asked for
+
+	mu    sync.Mutex // held for a moment only: a hover asks what is known while others are worked out
 	known map[*Knob]*Limit
 }
 
@@ -155,8 +157,8 @@ func (l *Limits) judge(ctx context.Context, plan *schema.Plan, fig *figures.Figu
 }
 
 func (l *Limits) asItStands(ctx context.Context) (*judged, error) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
+	l.judging.Lock()
+	defer l.judging.Unlock()
 	if l.today == nil {
 		is, err := l.judge(ctx, l.plan, l.fig)
 		if err != nil {
@@ -338,4 +340,16 @@ func (s *scan) clear(way int, on []passed) error {
 		s.clears, s.nearer = &Clears{s.knob.value(way * n), most.gone}, n
 	}
 	return nil
+}
+
+// Of lists the limits of a block that have been worked out.
+func (l *Limits) Of(id string) (out []*Limit) {
+	for _, k := range l.knobs {
+		if k.Says(id) {
+			if is, ok := l.Known(k); ok {
+				out = append(out, is)
+			}
+		}
+	}
+	return out
 }

@@ -45,6 +45,9 @@ func (l *Limit) Say() string {
 	}
 	if b.Open {
 		beyond := " and more"
+		if l.Attr == "brightness" || l.Attr == "level" {
+			return fmt.Sprintf(form, b.Last.Text) // there is no more
+		}
 		if l.Attr == "wire" || l.Attr == "rating" {
 			beyond = " and less"
 		}

@@ -21,6 +21,8 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/limits"
+	"ohmstead/lint/rules"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -324,6 +326,23 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			w.line("%s", w.text(h.Range))
 			w.line("%s", h.Markdown)
 		}
+	case "limits": // a hover when the limits have been worked out, by all rules; without a needle the lenses
+		l := limits.New(v.Plan, v.Figures, rules.All)
+		for _, k := range l.Knobs("") {
+			if _, err := l.Find(t.Context(), k); err != nil {
+				t.Fatal(err)
+			}
+		}
+		v.Limits = l.Of
+		if h, ok := HoverAt(v, max(m.offset, 0), "full"); ok && m.offset >= 0 {
+			w.line("%s", w.text(h.Range))
+			w.line("%s", h.Markdown)
+		} else if m.offset < 0 {
+			for _, x := range Lenses(v, "full") {
+				w.line("%s: %s", w.text(x.Range), x.Title)
+			}
+		}
+		v.Limits = nil
 	case "picture": // a hover with pictures; they are told by their titles and sizes
 		v.Pictures = true
 		if h, ok := HoverAt(v, m.offset, "full"); ok {

@@ -81,6 +81,7 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 			p.facts(v.portFacts(it.port))
 		case it.block != nil:
 			p.copies(v, v.copies(n), caseName)
+			p.facts(v.limitFacts(v.copies(n), ""))
 			p.standsFor(v, it.block)
 			p.isUsual(it.block)
 		}
@@ -131,6 +132,9 @@ func (v *View) attrPage(h *hit) page {
 	}
 	p.add("**%s**", h.attr.Name)
 	p.add("%s", attrDoc(h.blockType(), h.attr))
+	if len(h.nodes) == 1 {
+		p.facts(v.limitFacts(v.copies(h.node()), h.attr.Name))
+	}
 	if h.attr.Name == "fuse" && len(h.nodes) == 1 {
 		if leads := v.copies(h.node()); len(leads) > 0 {
 			p.facts(v.fuseOf(leads[0]))
@@ -189,6 +193,9 @@ func (v *View) valuePage(h *hit, caseName string) (source.Span, page) {
 	}
 	if h.attr != nil && h.attr.Name != "*" {
 		p.add("%s: %s", h.attr.Name, lowerFirst(h.attr.Doc))
+		if len(h.nodes) == 1 {
+			p.facts(v.limitFacts(v.copies(h.node()), h.attr.Name))
+		}
 	}
 	return at, p
 }

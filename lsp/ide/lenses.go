@@ -33,6 +33,9 @@ func Lenses(v *View, caseName string) []Lens {
 				title = v.summary()
 			case "run", "supply", "controller", "order", "universes":
 				title = v.briefOf(copies, caseName)
+				if l := v.limited(copies[0]); l != "" && title != "" {
+					title += ", " + l
+				}
 			}
 			if title != "" {
 				out = append(out, Lens{s.file(n.Head), title, n.Type == "plan"})

@@ -6,6 +6,7 @@ package ide
 import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/limits"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -29,6 +30,10 @@ type View struct {
 	// Remedies gives the fixes of a finding that were tried; nil takes Fixes as
 	// they are proposed.
 	Remedies func(finding int) []lint.Fix
+
+	// Limits gives how far the values of a block may go, those that have been worked out
+	// already; nil gives none.
+	Limits func(block string) []*limits.Limit
 
 	// Pictures says that the editor shows images in hovers.
 	Pictures bool

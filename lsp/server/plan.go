@@ -6,11 +6,13 @@ import (
 	"maps"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"go.lsp.dev/protocol"
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/limits"
 	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/plans"
@@ -34,7 +36,8 @@ type plan struct {
 	worked   *stage[*figures.Figures]
 	judged   *stage[lint.Verdict]
 	tried    *stage[*remedy.Trials]
-	reported *stage[report] // see diagnostics.go
+	reported *stage[report]                // see diagnostics.go
+	limited  atomic.Pointer[limits.Limits] // how far its values may go, as far as that was worked out when the user rested
 	byPath   func() map[string]*document
 
 	memo  *figures.Memo // of what was solved for earlier versions

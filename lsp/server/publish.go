@@ -113,7 +113,10 @@ func (s *server) diagnose() {
 		case <-rested:
 			rested = nil
 			snap := s.current.Load()
-			s.beside("searching remedies", func() { s.searchRemedies(snap) })
+			s.beside("searching remedies", func() {
+				s.searchRemedies(snap)
+				s.searchLimits(snap)
+			})
 			continue
 		case <-s.queue.wake:
 			rested = s.opts.rest()

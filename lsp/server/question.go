@@ -83,6 +83,9 @@ func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, er
 	if q.root != nil {
 		v.Dirs = q.root.planDirs
 	}
+	if l := q.plan.limited.Load(); l != nil {
+		v.Limits = l.Of
+	}
 	if v.Plan, err = q.plan.decode(ctx); err != nil {
 		return nil, err
 	}
