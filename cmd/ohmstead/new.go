@@ -28,11 +28,16 @@ var planName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(
 
 func newNew(*globals) *cobra.Command {
 	var from, scale string
+	var said answers
 	cmd := &cobra.Command{
 		Use:   "new NAME",
 		Short: "Write a commented plan to start from",
 		Long: `New makes the directory NAME with a small, commented plan that passes check.
 NAME may be a path; the plan is called after its last part.
+
+With --length, --strip or --mains, the plan has one run of that strip, and a supply, a
+controller, wires and fuses that it passes with. What is not said is 3 m, ws2815_12v_60
+and 230 V. Where no such plan passes, it is said why, and nothing is written.
 
 With --from, the plan begins with the runs of a drawing in SVG: each path, line,
 polygon, circle and rectangle that is seen becomes a run of the same shape, called
@@ -54,11 +59,18 @@ one of its units is, and --scale "96 dpi" how many are an inch.`,
 			if have, err := filepath.Glob(filepath.Join(dir, "*"+plans.Suffix)); err == nil && len(have) > 0 {
 				return fmt.Errorf("%s is there already; nothing was written", have[0])
 			}
-			text, said := []byte(strings.ReplaceAll(starter, starterName, name)), ""
+			text, told := []byte(strings.ReplaceAll(starter, starterName, name)), ""
 			switch {
+			case from != "" && said != answers{}:
+				return errors.New("--length, --strip and --mains make a plan without a drawing; leave them out, or --from")
+			case said != answers{}:
+				var err error
+				if text, err = fromAnswers(cmd.Context(), name, said); err != nil {
+					return fmt.Errorf("nothing was written: %w", err)
+				}
 			case from != "":
 				var err error
-				if text, said, err = fromDrawing(cmd.ErrOrStderr(), name, from, scale); err != nil {
+				if text, told, err = fromDrawing(cmd.ErrOrStderr(), name, from, scale); err != nil {
 					return err
 				}
 			case scale != "":
@@ -71,10 +83,13 @@ one of its units is, and --scale "96 dpi" how many are an inch.`,
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s%s\nnext: ohmstead check %s\n", terminal.Printable(file), said, terminal.Printable(dir))
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s%s\nnext: ohmstead check %s\n", terminal.Printable(file), told, terminal.Printable(dir))
 			return err
 		},
 	}
+	cmd.Flags().StringVar(&said.length, "length", "", `how long the strip is, such as "3.6 m"`)
+	cmd.Flags().StringVar(&said.strip, "strip", "", "strip of the catalogue, such as ws2815_12v_60")
+	cmd.Flags().StringVar(&said.mains, "mains", "", `voltage of the mains, such as "230 V"`)
 	cmd.Flags().StringVar(&from, "from", "", "drawing in SVG whose paths become runs")
 	cmd.Flags().StringVar(&scale, "scale", "", `scale of the drawing: "1 mm" or "96 dpi" for one without real units, else as in 1:20`)
 	if err := cmd.MarkFlagFilename("from", "svg"); err != nil {

@@ -83,25 +83,16 @@ Ctrl-C ends the search and gives the best found so far.`,
 					return fmt.Errorf("--keep %s: the plan has no such block", id)
 				}
 			}
-			drafted := sizing.Bare(plan)
-			if drafted {
-				if plan, fig, v, err = firstDraft(cmd.Context(), plan, fig); err != nil {
-					return fmt.Errorf("%s: %w", w.Shown(dir), err)
-				}
-			}
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 			defer stop()
 			told := &sizeProgress{w: cmd.ErrOrStderr(), on: isTerminal(cmd.ErrOrStderr())}
 			opt.Tell = told.tell
-			trials := remedy.New(plan, fig, v.Findings, rules.All)
-			var sized sizing.Sized
-			if drafted { // a draft that passes is better to begin with than the cheapest wire for each run
-				sized, err = trials.Size(ctx, sizing.Options{LeastWork: true, Judged: 1})
-			}
-			if err == nil && (sized.Draft == nil || !sized.Draft.Empty()) {
-				sized, err = trials.Size(ctx, opt)
-			}
+			drafted := sizing.Bare(plan)
+			plan, sized, err := sizes(ctx, plan, fig, v, opt)
 			told.end()
+			if drafted && plan == nil {
+				err = fmt.Errorf("%s: %w", w.Shown(dir), err)
+			}
 			if err != nil {
 				return err
 			}
@@ -115,6 +106,25 @@ Ctrl-C ends the search and gives the best found so far.`,
 	cmd.Flags().BoolVar(&choices, "choices", false, "also print what is chosen from")
 	complete(cmd, "only", sizing.Kinds)
 	return cmd
+}
+
+// sizes searches the cheapest sizes of a plan. One that has only runs is drafted
+// first; the plan is that draft then, or nil where there can be none.
+func sizes(ctx context.Context, plan *schema.Plan, fig *figures.Figures, v lint.Verdict, opt sizing.Options) (_ *schema.Plan, sized sizing.Sized, err error) {
+	drafted := sizing.Bare(plan)
+	if drafted {
+		if plan, fig, v, err = firstDraft(ctx, plan, fig); err != nil {
+			return nil, sized, err
+		}
+	}
+	trials := remedy.New(plan, fig, v.Findings, rules.All)
+	if drafted { // a draft that passes is better to begin with than the cheapest wire for each run
+		sized, err = trials.Size(ctx, sizing.Options{LeastWork: true, Judged: 1})
+	}
+	if err == nil && (sized.Draft == nil || !sized.Draft.Empty()) {
+		sized, err = trials.Size(ctx, opt)
+	}
+	return plan, sized, err
 }
 
 // firstDraft is the plan with a first draft of its power and data, judged.

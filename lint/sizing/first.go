@@ -141,7 +141,7 @@ func (w *first) supply(volts, load float64) (string, error) {
 	}
 	rating := math.Ceil(load/w.f.Plan.Limits().Load - 1e-9)
 	if rating > mostSupply {
-		return "", fmt.Errorf("the runs take up to %s at %s, more than one supply commonly gives (%s): write the supplies, and a lead from one of them to the start of each run", quantity.Show(quantity.Current, load), quantity.Show(quantity.Voltage, volts), quantity.Show(quantity.Current, mostSupply))
+		return "", fmt.Errorf("the runs take up to %s at %s; a supply for that has %s, more than one commonly gives (%s): write the supplies, and a lead from one of them to the start of each run", quantity.Show(quantity.Current, load), quantity.Show(quantity.Voltage, volts), quantity.Show(quantity.Current, rating), quantity.Show(quantity.Current, mostSupply))
 	}
 	n := w.name("supply", "main")
 	w.say("supply %q {\n output = %q\n rating = %q\n input = [%q]\n}", n, quantity.Of(quantity.Voltage, volts).Exact(), amps(rating), head.Mains.V.String())

@@ -98,7 +98,7 @@ func (s *state) pieces(r *figures.Run) bool {
 		return false
 	}
 	for _, x := range s.fig.Plan.Signals {
-		if x.From.V != nil && x.From.V.Run == r.Run && x.Copy == 0 {
+		if x.From.V != nil && x.From.V.Run == r.Run && x.Copy == 0 && x.MadeBy() == nil {
 			if !s.set(x.ID(), "from", last) {
 				return false
 			}
@@ -190,23 +190,24 @@ func (s *state) countedOn(r *figures.Run) bool {
 	return false
 }
 
-// dataWire is the wire of the signal that reaches a run, "" for none.
+// dataWire is the wire of the signal that reaches a run, "" for none; a chain
+// takes the data through the pieces by itself.
 func (s *state) dataWire(r *figures.Run) string {
 	for _, x := range s.fig.Plan.Signals {
-		if x.To.V != nil && x.To.V.Run == r.Run && x.Wire.V != nil {
+		if x.MadeBy() == nil && x.To.V != nil && x.To.V.Run == r.Run && x.Wire.V != nil {
 			return x.Wire.V.ID()
 		}
 	}
 	return ""
 }
 
-// ordered puts the pieces of a run in its place in the orders. It fails where an order is
-// not a mere list of runs.
+// ordered puts the pieces of a run in its place in orders and chains. It fails where one is
+// not a mere list of runs, or has a length for each.
 func (s *state) ordered(r *figures.Run, runs []string) bool {
-	for _, x := range s.fig.Plan.Orders {
+	in := func(id string, list []schema.RunRef, each bool) bool {
 		var items []string
 		has := false
-		for _, ref := range x.Runs.V {
+		for _, ref := range list {
 			ids := []string{ref.Run.ID()}
 			if ref.Run == r.Run {
 				ids, has = slices.Clone(runs), true
@@ -219,8 +220,18 @@ func (s *state) ordered(r *figures.Run, runs []string) bool {
 			}
 			items = append(items, ids...)
 		}
-		if has && !s.set(x.ID(), "runs", "["+strings.Join(items, ", ")+"]") {
-			return false
+		return !has || !each && s.set(id, "runs", "["+strings.Join(items, ", ")+"]")
+	}
+	for _, b := range s.fig.Plan.Blocks {
+		switch x := b.(type) {
+		case *schema.Order:
+			if x.MadeBy() == nil && !in(x.ID(), x.Runs.V, false) {
+				return false
+			}
+		case *schema.Chain:
+			if !in(x.ID(), x.Runs.V, len(x.Length.V) > 1) {
+				return false
+			}
 		}
 	}
 	return true
