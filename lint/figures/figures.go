@@ -321,6 +321,7 @@ type Island struct {
 	split      *circuit.Split
 	parts      []*part
 	cut        *cut
+	memo       *Memo                     // that its parts are kept in
 	meet       map[*schema.Joint][]*Lead // the leads of each joint
 	exposures  *faulted
 	touching   [][]protect.Load // of each plus that lies beside a minus of another supply

@@ -96,7 +96,7 @@ func (c *cut) spend(p *circuit.Part, key content, d *digest) spent {
 // prepare finds the entries of an island's parts in the memo.
 func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 	parts, cases := make([]part, len(is.split.Parts)), len(f.Cases)
-	is.parts = make([]*part, len(parts))
+	is.parts, is.memo = make([]*part, len(parts)), memo
 	drives := make([]circuit.Drive, len(parts)*cases) // of all parts; each takes its own from the front
 	solutions := make([]*kept[*circuit.Solution], len(parts)*cases)
 	strips := make(circuit.Drive, len(is.Runs)*cases)

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"slices"
 
 	"ohmstead/schema"
 )
@@ -58,36 +59,42 @@ func (f *Figures) Unsure(is *Island) [][]Change {
 // Each is so little that what it moves is in proportion.
 type Spread [][]float64
 
-// SpreadOf works it out, and what is shown where nothing varies.
+// SpreadOf works it out, and what is shown where nothing varies. What varies where the meter does not look moves
+// nothing and is not solved for.
 func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s Spread, err error) {
-	if shown, err = f.showsAll(is, c, tips); err != nil {
+	planned, shown, err := f.showsAll(is, c, tips)
+	if err != nil {
 		return nil, nil, err
 	}
 	for _, changes := range f.Unsure(is) {
-		moved, err := f.showsAll(is, c, tips, changes...)
-		if err != nil {
-			return nil, nil, err
-		}
-		for i := range moved {
-			moved[i] -= shown[i]
+		changes = slices.DeleteFunc(changes, func(ch Change) bool { return !planned.moves(ch) })
+		moved := make([]float64, len(tips))
+		if len(changes) > 0 {
+			if _, moved, err = f.showsAll(is, c, tips, changes...); err != nil {
+				return nil, nil, err
+			}
+			for i := range moved {
+				moved[i] -= shown[i]
+			}
 		}
 		s = append(s, moved)
 	}
 	return shown, s, nil
 }
 
-func (f *Figures) showsAll(is *Island, c *Case, tips []Tips, changes ...Change) ([]float64, error) {
+func (f *Figures) showsAll(is *Island, c *Case, tips []Tips, changes ...Change) (*Wall, []float64, error) {
 	w, err := f.Wall(is, c, changes...)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
+	w.keeps = true
 	out := make([]float64, len(tips))
 	for i, t := range tips {
 		if out[i], err = w.Shows(t); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	return out, nil
+	return w, out, nil
 }
 
 // Leaves is how far a sum of what is shown, each so many times, may lie off on a wall that is as planned: what each thing

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -56,6 +57,9 @@ type Wall struct {
 	split   *circuit.Split
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
+	read    map[int]bool // parts that what was shown depends on
+	climbed bool         // and on how supplies lie above each other
+	keeps   bool         // what is solved stays in the memo
 	err     error
 }
 
@@ -67,7 +71,7 @@ type altered struct {
 
 // Wall is an island of the plan in a case, with changes. What it shows is worked out when it is asked for.
 func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
-	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: slices.Clone(changes), split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}}
+	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: slices.Clone(changes), split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}, read: map[int]bool{}}
 	switch {
 	case is.Err != nil:
 		return nil, is.Err
@@ -193,18 +197,34 @@ func (l *Lead) copper() float64 {
 	return l.Ohms - (contact(l.From.V)+contact(l.To.V))/float64(l.Parallel.V)
 }
 
+// moves reports whether a change to a wall may move what this one has shown.
+func (w *Wall) moves(ch Change) bool {
+	wire := func(i int) bool { return i >= 0 && w.read[w.split.Wires[i].Part] }
+	switch ch.What {
+	case Added:
+		return wire(ch.Lead.first())
+	case Opened, Stretched:
+		return wire(ch.Lead.plus) || wire(ch.Lead.minus)
+	case Trimmed:
+		found := w.climbed
+		w.is.outputs(ch.Supply, func(source int) {
+			found = found || slices.ContainsFunc(w.split.Sources[source], func(at circuit.Place) bool { return w.read[at.Part] })
+		})
+		return found
+	}
+	return w.read[w.split.Strips[ch.Run.strip].Part]
+}
+
 // solution is that of a part, nil where nothing flows.
 func (w *Wall) solution(i int) *circuit.Solution {
 	if s, ok := w.solved[i]; ok {
 		return s
 	}
+	w.read[i] = true
 	base, err := w.is.solution(i, w.in)
 	s := base
 	if a := w.altered[i]; a != nil && err == nil && base != nil {
-		var n *circuit.Network
-		if n, err = circuit.Prepare(a.circuit); err == nil {
-			s, err = n.SolveFrom(a.drive, base)
-		}
+		s, err = w.solve(a, base)
 	}
 	if err != nil {
 		w.err = err
@@ -214,6 +234,24 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	}
 	w.solved[i] = s
 	return s
+}
+
+// solve solves a part with its changes.
+func (w *Wall) solve(a *altered, base *circuit.Solution) (*circuit.Solution, error) {
+	work := func() (*circuit.Solution, error) {
+		n, err := circuit.Prepare(a.circuit)
+		if err != nil {
+			return nil, err
+		}
+		return n.SolveFrom(a.drive, base)
+	}
+	if !w.keeps {
+		return work()
+	}
+	var d digest
+	s := w.is.memo.solutions.entry(d.drive(d.circuit(a.circuit), a.drive))
+	_ = s.get(context.Background(), work) // that does not end
+	return s.value, s.err
 }
 
 // Locate says where the added resistance sits, for what is read along parts of a lead. It changes nothing else.
@@ -254,6 +292,7 @@ func (w *Wall) shows(t Tips) float64 {
 		key = outputPlace(pt.Supply, pt.Output)
 	}
 	n := w.is.nodes[key]
+	w.climbed = true
 	volts, _ := w.split.Between(n[0], n[1], w.solution)
 	return volts
 }
@@ -267,6 +306,7 @@ func (w *Wall) along(l *Lead, where schema.Where, of func(side circuit.Wire, wir
 			continue
 		}
 		at := w.split.Wires[i]
+		w.read[at.Part] = true
 		c := w.split.Parts[at.Part].Circuit
 		if a := w.altered[at.Part]; a != nil {
 			c = a.circuit

@@ -1,0 +1,83 @@
+package figures
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"ohmstead/schema"
+	"ohmstead/schema/bigplan"
+)
+
+// What varies where a meter does not look is left out; that moves nothing of what is left open.
+func TestSpreadIsWhole(t *testing.T) {
+	texts := []string{bigplan.Wall(1)}
+	for seed := range uint64(20) {
+		texts = append(texts, randomPlan(rand.New(rand.NewPCG(seed, 23))))
+	}
+	type kind struct {
+		reads Reads
+		what  What
+	}
+	kinds := map[kind]int{}
+	for n, text := range texts {
+		rng := rand.New(rand.NewPCG(uint64(n), 5))
+		f := figuresOf(t, decode(t, "x", text), nil)
+		for _, is := range f.Islands {
+			if is.split == nil {
+				continue
+			}
+			tips := tipsIn(is)
+			rng.Shuffle(len(tips), func(i, k int) { tips[i], tips[k] = tips[k], tips[i] })
+			for _, tip := range tips[:min(len(tips), 12)] {
+				_, spread, err := f.SpreadOf(is, f.Cases[0], []Tips{tip})
+				planned, e := f.Wall(is, f.Cases[0])
+				if err != nil || e != nil {
+					t.Fatalf("plan %d: %v, %v", n, err, e)
+				}
+				shown, _ := planned.Shows(tip)
+				for i, changes := range f.Unsure(is) {
+					w, err := f.Wall(is, f.Cases[0], changes...)
+					if err != nil {
+						t.Fatal(err)
+					}
+					got, err := w.Shows(tip)
+					if want := got - shown; err != nil || math.Abs(spread[i][0]-want) > 1e-9 {
+						t.Errorf("plan %d: %v of %v: %v moves %g, worked out whole %g, %v", n, tip.Reads, schema.HeaderOf(tip.At.Block()).ID(), changes[0].What, spread[i][0], want, err)
+					} else if want != 0 {
+						kinds[kind{tip.Reads, changes[0].What}]++
+					}
+				}
+			}
+		}
+	}
+	for _, what := range []What{Trimmed, Railed, Drawn, Idled, Stretched} {
+		if kinds[kind{Volts, what}] == 0 || kinds[kind{Amps, what}] == 0 {
+			t.Errorf("no change %d moves both a voltage and a current: %v", what, kinds)
+		}
+	}
+	if kinds[kind{Ohms, Stretched}] == 0 {
+		t.Error("no length moves a resistance")
+	}
+}
+
+// tipsIn lists the places of an island where a meter may be held.
+func tipsIn(is *Island) (out []Tips) {
+	both := func(pt *schema.Point) { out = append(out, Tips{At: pt}, Tips{At: pt, Reads: Amps}) }
+	for _, r := range is.Runs {
+		both(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtStart})
+		both(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtEnd})
+	}
+	for _, j := range is.Joints {
+		both(&schema.Point{Kind: schema.JointPlace, Joint: j})
+	}
+	for _, s := range is.Supplies {
+		both(&schema.Point{Kind: schema.SupplyOut, Supply: s, Output: 1})
+	}
+	for _, l := range is.Leads {
+		pt := &schema.Point{Kind: schema.LeadPlace, Lead: l.Lead, Where: schema.LeadPlaces[l.place%len(schema.LeadPlaces)]}
+		both(pt)
+		out = append(out, Tips{At: pt, Reads: Ohms})
+	}
+	return out
+}
