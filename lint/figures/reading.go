@@ -83,7 +83,7 @@ func (f *Figures) Readings() []Reading {
 			}
 		}
 		if len(before) == 0 {
-			r.Want, r.Leave = r.worked, r.Still+r.Share*math.Abs(r.worked)+r.spread.Leaves(map[int]float64{r.at: 1})
+			r.Want, r.Leave = r.worked, r.Still+r.Share*math.Abs(r.worked)+r.spread.Leaves(r.at)
 			continue
 		}
 		r.From = before[len(before)-1].Reading
@@ -145,14 +145,14 @@ func (f *Figures) Expect(places []*schema.Point, c *Case) []Expected {
 			if e.OK = err == nil; !e.OK {
 				continue
 			}
-			e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + s.Leaves(map[int]float64{at: 1})
+			e.VoltsLeave = meter.Error(e.Volts, meter.Accuracy, meter.Digits, meter.Range(e.Volts)) + s.Leaves(at)
 			e.Below, e.BelowLeave = math.NaN(), math.NaN()
 			if pt.Supply == nil {
 				e.Below = source - e.Volts
 				// Both are read with one meter, so its share of the reading falls out of the difference.
-				e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + meter.Accuracy*math.Abs(e.Below) + s.Leaves(map[int]float64{at: 1, top: -1})
+				e.BelowLeave = 2*meter.Error(0, meter.Accuracy, meter.Digits, hundredths) + meter.Accuracy*math.Abs(e.Below) + s.Between(at, top)
 			}
-			e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + s.Leaves(map[int]float64{at + 1: 1})
+			e.AmpsLeave = meter.Error(e.Amps, meter.CurrentAccuracy, meter.CurrentDigits, math.Max(meter.CurrentStep, meter.Range(e.Amps))) + s.Leaves(at+1)
 		}
 	}
 	return out
@@ -187,7 +187,7 @@ func (f *Figures) At(pt *schema.Point, c *Case) (volts, amps float64, ok bool) {
 // It is one meter, so its share of the reading falls out of the difference.
 func (r *Reading) behind(x *Reading) (want, leave float64) {
 	drop := x.worked - r.worked
-	return x.Got - drop, r.Still + x.Still + r.Share*drop + r.spread.Leaves(map[int]float64{r.at: 1, x.at: -1})
+	return x.Got - drop, r.Still + x.Still + r.Share*drop + r.spread.Between(r.at, x.at)
 }
 
 // meterError is what the meter leaves open: a share of what it shows, and the same at 0.

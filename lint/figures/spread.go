@@ -55,58 +55,88 @@ func (f *Figures) Unsure(is *Island) [][]Change {
 	return out
 }
 
-// Spread is by how much each thing that may vary moves what a meter shows at some places, at the end of its range.
-// Each is so little that what it moves is in proportion.
-type Spread [][]float64
+// Spread is, of some places, what moves that which a meter shows there. Each thing that may vary is so little that what
+// it moves is in proportion.
+type Spread [][]Move
 
-// SpreadOf works it out, and what is shown where nothing varies. What varies where the meter does not look moves
-// nothing and is not solved for.
+// Move is by how much one thing that may vary moves it, at the end of its range.
+type Move struct {
+	Of int // which of what Unsure lists; a place has them in that order
+	By float64
+}
+
+// SpreadOf works it out, and what is shown where nothing varies. Where the meter does not look nothing that varies moves
+// what it shows, so that is not solved for.
 func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s Spread, err error) {
-	planned, shown, err := f.showsAll(is, c, tips)
+	planned, err := f.Wall(is, c)
 	if err != nil {
 		return nil, nil, err
 	}
-	for _, changes := range f.Unsure(is) {
-		changes = slices.DeleteFunc(changes, func(ch Change) bool { return !planned.moves(ch) })
-		moved := make([]float64, len(tips))
-		if len(changes) > 0 {
-			if _, moved, err = f.showsAll(is, c, tips, changes...); err != nil {
+	shown, s = make([]float64, len(tips)), make(Spread, len(tips))
+	reads := map[int][]int{} // of each part: the places that depend on it
+	for i, t := range tips {
+		clear(planned.read)
+		if shown[i], err = planned.Shows(t); err != nil {
+			return nil, nil, err
+		}
+		for part := range planned.read {
+			reads[part] = append(reads[part], i)
+		}
+	}
+	for of, changes := range f.Unsure(is) {
+		at := map[int]bool{}
+		changes = slices.DeleteFunc(changes, func(ch Change) bool {
+			unseen := true
+			for _, part := range planned.concerns(ch) {
+				for _, i := range reads[part] {
+					at[i], unseen = true, false
+				}
+			}
+			return unseen
+		})
+		if len(changes) == 0 {
+			continue
+		}
+		w, err := f.Wall(is, c, changes...)
+		if err != nil {
+			return nil, nil, err
+		}
+		w.keeps = true
+		for i := range at {
+			moved, err := w.Shows(tips[i])
+			if err != nil {
 				return nil, nil, err
 			}
-			for i := range moved {
-				moved[i] -= shown[i]
-			}
+			s[i] = append(s[i], Move{of, moved - shown[i]})
 		}
-		s = append(s, moved)
 	}
 	return shown, s, nil
 }
 
-func (f *Figures) showsAll(is *Island, c *Case, tips []Tips, changes ...Change) (*Wall, []float64, error) {
-	w, err := f.Wall(is, c, changes...)
-	if err != nil {
-		return nil, nil, err
-	}
-	w.keeps = true
-	out := make([]float64, len(tips))
-	for i, t := range tips {
-		if out[i], err = w.Shows(t); err != nil {
-			return nil, nil, err
-		}
-	}
-	return w, out, nil
-}
+// Leaves is how far what is shown at a place may lie off on a wall that is as planned: what each thing that may vary moves
+// at the end of its range, added as squares (JCGM 100:2008, 5.1.2), so that a lone one leaves its range.
+func (s Spread) Leaves(place int) float64 { return leaves(s[place], nil) }
 
-// Leaves is how far a sum of what is shown, each so many times, may lie off on a wall that is as planned: what each thing
-// that may vary moves at the end of its range, added as squares (JCGM 100:2008, 5.1.2), so that a lone one leaves its range.
-func (s Spread) Leaves(times map[int]float64) float64 {
+// Between is the same of how far a place lies above another.
+func (s Spread) Between(place, other int) float64 { return leaves(s[place], s[other]) }
+
+func leaves(a, b []Move) float64 {
 	squares := 0.0
-	for _, moved := range s {
-		sum := 0.0
-		for i, n := range times {
-			sum += n * moved[i]
+	for len(a) > 0 || len(b) > 0 {
+		moved := 0.0
+		of := math.MaxInt
+		for _, m := range [][]Move{a, b} {
+			if len(m) > 0 {
+				of = min(of, m[0].Of)
+			}
 		}
-		squares += sum * sum
+		if len(a) > 0 && a[0].Of == of {
+			moved, a = a[0].By, a[1:]
+		}
+		if len(b) > 0 && b[0].Of == of {
+			moved, b = moved-b[0].By, b[1:]
+		}
+		squares += moved * moved
 	}
 	return math.Sqrt(squares)
 }

@@ -54,12 +54,12 @@ type Wall struct {
 	is      *Island
 	in      int // the case, as an index of Figures.Cases
 	changes []Change
-	split   *circuit.Split
+	split   *circuit.Split   // as planned
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
-	read    map[int]bool // parts that what was shown depends on
-	climbed bool         // and on how supplies lie above each other
-	keeps   bool         // what is solved stays in the memo
+	read    map[int]bool   // parts that what was shown depends on; apart among them
+	keeps   bool           // what is solved stays in the memo
+	risen   *circuit.Split // with the voltages of supplies as they are; nil until it is asked for
 	err     error
 }
 
@@ -78,50 +78,48 @@ func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
 	case is.split == nil || w.in < 0 || f.withheld(c):
 		return nil, ErrPartial
 	}
-	if err := w.trim(); err != nil {
-		return nil, err
-	}
 	for _, ch := range changes {
 		w.alter(ch)
 	}
 	return w, nil
 }
 
-// trim sets the voltages of supplies, which every part may stand on.
-func (w *Wall) trim() error {
-	var sources []circuit.Source
-	for _, ch := range w.changes {
-		if ch.What != Trimmed {
-			continue
-		}
-		if sources == nil {
-			sources = slices.Clone(w.is.Circuit.Sources)
-		}
-		w.is.outputs(ch.Supply, func(source int) { sources[source].Volts *= ch.By })
+// rises is the split of the wall with the supplies as they are set: how far a node lies above another of another part
+// depends on them, whatever is solved.
+func (w *Wall) rises() *circuit.Split {
+	w.read[apart] = true
+	if w.risen != nil {
+		return w.risen
 	}
-	if sources == nil {
-		return nil
-	}
+	w.risen = w.split
 	whole := *w.is.Circuit
-	whole.Sources = sources
-	var err error
-	if w.split, err = whole.SplitFrom(w.is.split); err != nil {
-		return err
-	}
-	for i := range w.split.Parts {
-		if w.split.Parts[i].Circuit != w.is.split.Parts[i].Circuit {
-			w.part(i)
+	whole.Sources = slices.Clone(whole.Sources)
+	trimmed := false
+	for _, ch := range w.changes {
+		if ch.What == Trimmed {
+			w.is.outputs(ch.Supply, func(source int) { whole.Sources[source].Volts *= ch.By })
+			trimmed = true
 		}
 	}
-	return nil
+	if trimmed {
+		if split, err := whole.SplitFrom(w.split); err == nil {
+			w.risen = split
+		} else {
+			w.err = err
+		}
+	}
+	return w.risen
 }
+
+// apart stands among parts for how they lie above each other.
+const apart = -1
 
 // part is a part that is to be changed.
 func (w *Wall) part(i int) *altered {
 	a := w.altered[i]
 	if a == nil {
 		c := *w.split.Parts[i].Circuit
-		c.Wires, c.Strips = slices.Clone(c.Wires), slices.Clone(c.Strips)
+		c.Sources, c.Wires, c.Strips = slices.Clone(c.Sources), slices.Clone(c.Wires), slices.Clone(c.Strips)
 		a = &altered{circuit: &c}
 		if w.is.parts[i].Live {
 			a.drive = slices.Clone(w.is.parts[i].drives[w.in])
@@ -140,6 +138,12 @@ func (w *Wall) alter(ch Change) {
 		x.Heat *= was / x.Ohms // the copper warms as before
 	}
 	switch ch.What {
+	case Trimmed:
+		w.is.outputs(ch.Supply, func(source int) {
+			for _, at := range w.split.Sources[source] {
+				w.part(at.Part).circuit.Sources[at.Index].Volts *= ch.By
+			}
+		})
 	case Added:
 		wire(ch.Lead.first(), func(x *circuit.Wire) float64 { return x.Ohms + ch.By })
 	case Opened, Stretched:
@@ -197,30 +201,38 @@ func (l *Lead) copper() float64 {
 	return l.Ohms - (contact(l.From.V)+contact(l.To.V))/float64(l.Parallel.V)
 }
 
-// moves reports whether a change to a wall may move what this one has shown.
-func (w *Wall) moves(ch Change) bool {
-	wire := func(i int) bool { return i >= 0 && w.read[w.split.Wires[i].Part] }
+// concerns lists the parts that a change is made to, and apart where it is to that.
+func (w *Wall) concerns(ch Change) (parts []int) {
+	wire := func(i int) {
+		if i >= 0 {
+			parts = append(parts, w.split.Wires[i].Part)
+		}
+	}
 	switch ch.What {
 	case Added:
-		return wire(ch.Lead.first())
+		wire(ch.Lead.first())
 	case Opened, Stretched:
-		return wire(ch.Lead.plus) || wire(ch.Lead.minus)
+		wire(ch.Lead.plus)
+		wire(ch.Lead.minus)
 	case Trimmed:
-		found := w.climbed
+		parts = append(parts, apart)
 		w.is.outputs(ch.Supply, func(source int) {
-			found = found || slices.ContainsFunc(w.split.Sources[source], func(at circuit.Place) bool { return w.read[at.Part] })
+			for _, at := range w.split.Sources[source] {
+				parts = append(parts, at.Part)
+			}
 		})
-		return found
+	default:
+		parts = append(parts, w.split.Strips[ch.Run.strip].Part)
 	}
-	return w.read[w.split.Strips[ch.Run.strip].Part]
+	return parts
 }
 
 // solution is that of a part, nil where nothing flows.
 func (w *Wall) solution(i int) *circuit.Solution {
+	w.read[i] = true
 	if s, ok := w.solved[i]; ok {
 		return s
 	}
-	w.read[i] = true
 	base, err := w.is.solution(i, w.in)
 	s := base
 	if a := w.altered[i]; a != nil && err == nil && base != nil {
@@ -292,8 +304,7 @@ func (w *Wall) shows(t Tips) float64 {
 		key = outputPlace(pt.Supply, pt.Output)
 	}
 	n := w.is.nodes[key]
-	w.climbed = true
-	volts, _ := w.split.Between(n[0], n[1], w.solution)
+	volts, _ := w.rises().Between(n[0], n[1], w.solution)
 	return volts
 }
 

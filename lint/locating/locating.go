@@ -4,7 +4,9 @@ package locating
 
 import (
 	"context"
+	"maps"
 	"math"
+	"slices"
 
 	"ohmstead/calc/diagnosis"
 	"ohmstead/calc/meter"
@@ -128,7 +130,7 @@ type search struct {
 // network cannot be solved.
 func (s *search) model(ctx context.Context, readings []figures.Reading, suspects []*suspect, quick bool) (*diagnosis.Model, []*suspect, error) {
 	m := &diagnosis.Model{}
-	var spread figures.Spread
+	moved := map[int][]float64{}                            // of each thing that may vary: by how much, of all places
 	for from, to := 0, 0; from < len(s.places); from = to { // a case at a time
 		for to < len(s.places) && s.places[to].in == s.places[from].in {
 			to++
@@ -138,22 +140,21 @@ func (s *search) model(ctx context.Context, readings []figures.Reading, suspects
 			return nil, nil, nil
 		}
 		m.Shown = append(m.Shown, shown...)
-		for k, moved := range part {
-			if from == 0 {
-				spread = append(spread, nil)
+		for i, moves := range part {
+			for _, m := range moves {
+				if moved[m.Of] == nil {
+					moved[m.Of] = make([]float64, len(s.places))
+				}
+				// Every value is as likely anywhere in its range: its standard deviation is that over the root of 3 (JCGM 100:2008, 4.3.7).
+				moved[m.Of][from+i] = m.By / math.Sqrt(3)
 			}
-			spread[k] = append(spread[k], moved...)
 		}
 		if ctx.Err() != nil {
 			return nil, nil, ctx.Err()
 		}
 	}
-	// Every value is as likely anywhere in its range: its standard deviation is that over the root of 3 (JCGM 100:2008, 4.3.7).
-	for _, moved := range spread {
-		for i := range moved {
-			moved[i] /= math.Sqrt(3)
-		}
-		m.Factors = append(m.Factors, moved)
+	for _, of := range slices.Sorted(maps.Keys(moved)) {
+		m.Factors = append(m.Factors, moved[of])
 	}
 	gains := make([][]float64, 3) // of the one meter, by what it is set to
 	for i := range gains {

@@ -187,7 +187,7 @@ func (x *suspect) plant(t *testing.T, ctx context.Context, r *rand.Rand, s *sear
 		if !ok {
 			t.Fatalf("%s: nothing is shown", what)
 		}
-		leave := y.Still + y.Share*math.Abs(shown[i]) + spread.Leaves(map[int]float64{i: 1})
+		leave := y.Still + y.Share*math.Abs(shown[i]) + spread.Leaves(i)
 		if off := math.Abs(y.Got-shown[i]) / leave; off > most {
 			most, first = off, y
 		}
