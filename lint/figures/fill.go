@@ -2,7 +2,9 @@ package figures
 
 import (
 	"context"
+	"errors"
 	"math"
+	"slices"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/calc/protect"
@@ -53,6 +55,34 @@ func (f *Figures) Need(b schema.Block) {
 			f.fillJoint(is, b)
 		}
 	}
+}
+
+// Partial reports whether the currents and voltages of a block are not there since
+// something that they depend on cannot be read.
+func (f *Figures) Partial(b schema.Block) bool {
+	var is *Island
+	switch b := b.(type) {
+	case *schema.Supply, *schema.Joint:
+		is = f.wired[b]
+	case *schema.Lead:
+		if l := f.leads[b]; l != nil {
+			is = l.Island
+		}
+	case *schema.Run:
+		if r := f.runs[b]; r != nil {
+			is = r.Island
+		}
+	case *schema.Controller:
+		if c := f.controllers[b]; c != nil {
+			is = c.Island
+		}
+	default:
+		return false
+	}
+	if is != nil {
+		return errors.Is(is.Err, ErrPartial)
+	}
+	return slices.ContainsFunc(f.Leads, func(l *Lead) bool { return l.From.Bad || l.To.Bad }) // it may hang on that
 }
 
 // Solve works out what nobody has needed yet, several parts at a time. Its only

@@ -44,6 +44,12 @@ func (v *View) brief(b schema.Block, caseName string) string {
 	if v.Figures == nil || b == nil {
 		return ""
 	}
+	if before, was, ok := v.judgedBefore(b); ok {
+		if text := before.brief(was, caseName); text != "" {
+			return old + text
+		}
+		return ""
+	}
 	c := v.loadCase(caseName)
 	var parts []string
 	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }

@@ -32,8 +32,16 @@ const mostParts = 50
 // reference leads to; both ends where it stands on a lead or signal.
 func PartAt(v *View, offset int) []Part {
 	t, ok := v.thingAt(offset)
-	if !ok {
-		return nil
+	if _, part := v.part(t); !ok || !part && t.none() {
+		h, inside := v.hit(offset)
+		if !inside || len(h.nodes) == 0 {
+			return nil
+		}
+		if t, ok = v.declared(h.nodes); !ok || t.port == nil && t.block == nil {
+			if t, ok = v.declared(h.nodes[:1]); !ok {
+				return nil
+			}
+		}
 	}
 	var out []Part
 	add := func(t thing) {
@@ -152,6 +160,34 @@ func (v *View) links() []link {
 // FedBy lists what feeds a part, along leads and signals against their direction.
 func FedBy(v *View, id string) []Flow {
 	return v.flows(func(l link) (thing, source.Span, bool) { return l.from, l.in, l.ID == id })
+}
+
+// FeedText says what feeds a part, lead by lead back to the supplies.
+func FeedText(v *View, id string) string {
+	lines := []string{}
+	seen := map[string]bool{}
+	var back func(id, indent string)
+	back = func(id, indent string) {
+		if seen[id] {
+			return // a ring
+		}
+		seen[id] = true
+		for _, f := range FedBy(v, id) {
+			if strings.HasPrefix(f.ID, "controller.") || f.Kind == symbolKinds["port"] && strings.Contains(f.ID, ".port.") {
+				continue // data
+			}
+			if len(lines) == mostParts {
+				return
+			}
+			lines = append(lines, indent+f.ID+": "+f.Detail)
+			back(f.ID, indent+"  ")
+		}
+	}
+	back(id, "  ")
+	if len(lines) == 0 {
+		return "nothing feeds " + id
+	}
+	return id + " is fed by\n" + strings.Join(lines, "\n")
 }
 
 // Feeds lists what a part feeds, along leads and signals.

@@ -134,14 +134,19 @@ type fixture struct {
 	order []string
 	dirs  []string
 	views map[string]*View
+	past  map[string]map[string]*source.File // of earlier versions: "before" when all was judged last, "saved"
 }
 
 func loadFixture(t *testing.T, ar *txtar.Archive) (*fixture, []marker) {
 	t.Helper()
-	fx := &fixture{files: map[string]*source.File{}, views: map[string]*View{}}
+	fx := &fixture{past: map[string]map[string]*source.File{"before": {}, "saved": {}}, files: map[string]*source.File{}, views: map[string]*View{}}
 	var markers []marker
 	for _, f := range ar.Files {
 		if !strings.HasSuffix(f.Name, ".ohm.hcl") {
+			continue
+		}
+		if version, name, ok := strings.Cut(f.Name, "/"); ok && fx.past[version] != nil {
+			fx.past[version][name] = source.Parse(source.NewText(name, f.Data))
 			continue
 		}
 		text, ms := cutMarkers(t, f.Name, string(f.Data))
@@ -239,8 +244,30 @@ func (fx *fixture) view(name string) *View {
 	fig := worked(p)
 	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: func() []string { return fx.dirs }}
 	v.Findings = judged(p, fig)
+	v.Before = fx.version("before", dir, fetch)
+	if f, ok := fx.past["saved"][name]; ok {
+		v.Saved = fx.version("saved", dir, fetch)
+		now, then := fx.files[name].Text.Bytes(), f.Text.Bytes()
+		for v.Edited = len(now); now[v.Edited-1] == then[v.Edited-1-len(now)+len(then)]; {
+			v.Edited--
+		}
+	}
 	fx.views[name] = v
 	return v
+}
+
+// version gives the figures of an earlier version of a directory; nil where there is none.
+func (fx *fixture) version(name, dir string, fetch func(string) ([]*source.File, error)) *figures.Figures {
+	var files []*source.File
+	for _, n := range fx.order {
+		if f := fx.past[name][n]; f != nil && path.Dir(n) == dir {
+			files = append(files, f)
+		}
+	}
+	if len(files) == 0 {
+		return nil
+	}
+	return worked(schema.Decode(dir, files, fetch))
 }
 
 func (fx *fixture) in(dir string) []*source.File {
@@ -338,7 +365,7 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			w.line("%s", w.text(h.Range))
 			w.line("%s", h.Markdown)
 		} else if m.offset < 0 {
-			for _, x := range Lenses(v, "full") {
+			for _, x := range Lenses(v, LensesFor{Case: "full"}) {
 				w.line("%s: %s", w.text(x.Range), x.Title)
 			}
 		}
@@ -464,11 +491,11 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 		w.line("solves %d", len(solves))
 		w.edits(edits)
 	case "lenses":
-		for _, l := range Lenses(v, cmpOr(arg(0), "full")) {
-			w.line("%s: %s", w.text(l.Range), l.Title)
+		for _, l := range Lenses(v, LensesFor{Case: cmpOr(arg(0), "full"), Figures: arg(1) == ""}) {
+			w.line("%s: %s%s", w.text(l.Range), l.Title, strings.TrimRight(map[bool]string{true: " [" + string(l.Do) + " " + l.About}[l.Do != ""], " ")+map[bool]string{true: "]"}[l.Do != ""])
 		}
 	case "inlays":
-		h := Hints{Pixels: true, Metres: true, Amps: true, Drop: true, Load: true, Lengths: true, Case: "full"}
+		h := Hints{Pixels: true, Metres: true, Amps: true, Drop: true, Load: true, Lengths: true, Moved: true, Case: "full"}
 		for _, off := range m.args {
 			switch off {
 			case "pixels":
@@ -483,6 +510,8 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 				h.Load = false
 			case "lengths":
 				h.Lengths = false
+			case "near":
+				h.Near = true
 			default:
 				h.Case = off
 			}

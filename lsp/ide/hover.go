@@ -108,6 +108,11 @@ func (p *page) copies(v *View, blocks []schema.Block, caseName string) {
 			p.add("%s has %s:", prose(schema.HeaderOf(b).ID()), prose(why))
 		}
 	}
+	if before, was, ok := v.judgedBefore(b); ok {
+		p.add("%s", oldNote)
+		p.facts(before.facts(was, caseName))
+		return
+	}
 	p.facts(v.facts(b, caseName))
 }
 

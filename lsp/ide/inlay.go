@@ -1,12 +1,16 @@
 package ide
 
 import (
+	"bytes"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
+	"ohmstead/schema/source"
 )
 
 // Hints says which inlay hints to show.
@@ -17,6 +21,8 @@ type Hints struct {
 	Drop    bool   // what a lead loses, and the least voltage of a run
 	Load    bool   // how much of its rating a supply gives
 	Lengths bool   // the length of a lead that is estimated
+	Near    bool   // of currents and voltages only those near a limit
+	Moved   bool   // at the end of the last edit, what it moved
 	Case    string // the load case of the figures (see HoverAt)
 }
 
@@ -43,7 +49,7 @@ func Inlays(v *View, at Range, h Hints) []Inlay {
 		}
 		for _, n := range schema.NodesIn(p) {
 			copies := blocks[n]
-			place := s.base + n.Head.End
+			place := v.lineEnd(s.base + n.Head.End) // nobody edits there
 			if len(copies) == 0 || place < at.Start || place > at.End {
 				continue
 			}
@@ -52,13 +58,32 @@ func Inlays(v *View, at Range, h Hints) []Inlay {
 				out = append(out, Inlay{Offset: place, Label: label, Tip: v.tip(copies, h.Case)})
 			}
 			if l, ok := b.(*schema.Lead); ok && h.Lengths {
-				if x, ok := v.estimate(l, n); ok {
+				if x, ok := v.estimate(l, n, place); ok {
 					out = append(out, x)
 				}
 			}
 		}
 	}
+	if place := v.lineEnd(v.Edited); h.Moved && v.Saved != nil && place >= at.Start && place <= at.End {
+		if text := v.moved(h.Case); text != "" {
+			out = append(out, Inlay{Offset: place, Label: text, Tip: "What moved since the plan was saved, in the load case " + v.caseName(v.loadCase(h.Case)) + "."})
+		}
+	}
 	return out
+}
+
+// lineEnd is the end of the line that an offset of v.File lies in.
+func (v *View) lineEnd(offset int) int {
+	t := v.File.Text
+	line := t.OffsetPosition(offset, source.UTF8).Line
+	return t.LineStart(line) + len(bytes.TrimRight(t.Line(line), "\r\n"))
+}
+
+func (v *View) caseName(c *figures.Case) string {
+	if c == nil {
+		return schema.Full
+	}
+	return c.Name
 }
 
 func (v *View) tip(copies []schema.Block, caseName string) string {
@@ -69,7 +94,16 @@ func (v *View) tip(copies []schema.Block, caseName string) string {
 
 // hint is the text behind the head of a block.
 func (v *View) hint(b schema.Block, h Hints) string {
+	if before, was, ok := v.judgedBefore(b); ok {
+		if text := before.hint(was, h); text != "" {
+			return old + text
+		}
+		return ""
+	}
 	c := v.loadCase(h.Case)
+	if _, plan := b.(*schema.PlanHead); h.Near && !plan && !v.near(b, c) {
+		h.Amps, h.Drop, h.Load = false, false, false
+	}
 	var parts []string
 	say := func(on bool, format string, args ...any) {
 		if on {
@@ -77,6 +111,8 @@ func (v *View) hint(b schema.Block, h Hints) string {
 		}
 	}
 	switch b := b.(type) {
+	case *schema.PlanHead: // so that no other hint has to
+		say(c != nil && (h.Amps || h.Drop || h.Load), "figures of case %s", v.caseName(c))
 	case *schema.Run:
 		i := v.runIndex(b)
 		if i < 0 || !v.Figures.Runs[i].OK {
@@ -103,21 +139,46 @@ func (v *View) hint(b schema.Block, h Hints) string {
 	return strings.Join(parts, ", ")
 }
 
+// nearFrom is from which part of what is allowed on a figure is near its limit.
+const nearFrom = 0.8
+
+// near reports whether a run's least voltage, a lead's current or a supply's load is near
+// or beyond what is allowed, or not known.
+func (v *View) near(b schema.Block, c *figures.Case) bool {
+	switch b := b.(type) {
+	case *schema.Run:
+		i := v.runIndex(b)
+		if x, ok := v.runCase(i, c); ok {
+			nominal := v.Figures.Runs[i].Volts
+			return !(nominal-x.MinVolts < nearFrom*nominal*v.Plan.Limits().Drop)
+		}
+	case *schema.Lead:
+		i := v.leadIndex(b)
+		if x, ok := v.leadCase(i, c); ok {
+			return !(math.Max(math.Abs(x.Amps), math.Abs(x.Back)) < nearFrom*v.Figures.Leads[i].Ampacity)
+		}
+	case *schema.Supply:
+		if x, ok := v.supplyCase(b, c); ok {
+			return !(x.Load < nearFrom*v.Plan.Limits().Load)
+		}
+	}
+	return true
+}
+
 // estimate shows the length of a lead that does not say its own.
-func (v *View) estimate(l *schema.Lead, n *schema.Node) (Inlay, bool) {
+func (v *View) estimate(l *schema.Lead, n *schema.Node, place int) (Inlay, bool) {
 	i := v.leadIndex(l)
 	if i < 0 || !v.Figures.Leads[i].OK || !v.Figures.Leads[i].Estimated || n.Inside.End <= n.Inside.Start {
 		return Inlay{}, false
 	}
 	length := quantity.Number(v.Figures.Leads[i].Length, 3) + " m"
 	edit := schema.InsertAttr(n, "length", strconv.Quote(length))
-	place, ok := v.Locate(n.Head)
-	insert, ok2 := v.Locate(edit.At)
-	if !ok || !ok2 || l.Copy > 0 { // copies may have a length each
+	insert, ok := v.Locate(edit.At)
+	if !ok || l.Copy > 0 { // copies may have a length each
 		return Inlay{}, false
 	}
 	return Inlay{
-		Offset: place.End, Label: "about " + length + " long",
+		Offset: place, Label: "about " + length + " long",
 		Tip:    "Estimated from the places of its ends plus the policy's slack.",
 		Insert: []TextEdit{{insert, edit.New}},
 	}, true

@@ -1,6 +1,9 @@
 package ide
 
 import (
+	"cmp"
+	"fmt"
+	"math"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -8,16 +11,35 @@ import (
 	"ohmstead/schema"
 )
 
-// Lens is a line of figures above a block. It does nothing when clicked.
+// Lens is a line above a block: figures, or something to do.
 type Lens struct {
 	Range
 	Title string // 216 pixels, 3.6 m, least 11.4 V in full
-	Plan  bool   // it stands above the plan block
+	Do    Deed   // what a click does; "" for nothing
+	About string // the address of the block that it does so about; "" for the plan
 }
 
-// Lenses lists the figures of the blocks of v.File, in the load case of that
-// name (see HoverAt).
-func Lenses(v *View, caseName string) []Lens {
+// Deed is what a lens does.
+type Deed string
+
+// What lenses do: go to the next finding, show the figures of the next load case, tell what
+// feeds a run, tell the limits of a block or the plan, show the plan in the browser.
+const (
+	NextFinding Deed = "next"
+	NextCase    Deed = "case"
+	TellFeeds   Deed = "feeds"
+	TellLimits  Deed = "limits"
+	ShowPlan    Deed = "view"
+)
+
+// LensesFor says what lenses are for.
+type LensesFor struct {
+	Case    string // the load case of the figures (see HoverAt)
+	Figures bool   // of runs and supplies too: the editor shows no hints that say them
+}
+
+// Lenses lists the lenses of v.File: what they do, and the figures that no hint says.
+func Lenses(v *View, with LensesFor) []Lens {
 	var out []Lens
 	blocks := v.byNode()
 	for i, p := range v.File.Pieces {
@@ -27,26 +49,51 @@ func Lenses(v *View, caseName string) []Lens {
 			if len(copies) == 0 {
 				continue
 			}
-			var title string
+			at := s.file(n.Head)
+			do := func(title string, deed Deed, about string) {
+				if title != "" {
+					out = append(out, Lens{at, title, deed, about})
+				}
+			}
 			switch n.Type {
 			case "plan":
-				title = v.summary()
-			case "run", "supply", "controller", "order", "universes":
-				title = v.briefOf(copies, caseName)
+				if found, some := v.counted(); some {
+					do(found+": next", NextFinding, "")
+				} else {
+					do(found, "", "")
+				}
+				if status := v.Status(with.Case); v.Figures != nil && len(v.Figures.Cases) > 1 {
+					do(status+": other case", NextCase, "")
+				} else {
+					do(status, "", "")
+				}
+				do("limits", TellLimits, "")
+				do("show in the browser", ShowPlan, "")
+			case "run", "supply":
+				if with.Figures {
+					do(v.briefOf(copies, with.Case), "", "")
+				}
+				id := schema.HeaderOf(copies[0]).ID()
+				limits := v.limited(copies[0])
+				if n.Type == "run" {
+					do("what feeds it", TellFeeds, id)
+					limits = cmp.Or(limits, "limits")
+				}
+				do(limits, TellLimits, id)
+			case "controller", "order", "universes":
+				title := v.briefOf(copies, with.Case)
 				if l := v.limited(copies[0]); l != "" && title != "" {
 					title += ", " + l
 				}
-			}
-			if title != "" {
-				out = append(out, Lens{s.file(n.Head), title, n.Type == "plan"})
+				do(title, "", "")
 			}
 		}
 	}
 	return out
 }
 
-// summary says what was found in the whole plan, and how large it is.
-func (v *View) summary() string {
+// counted says what was found in the whole plan, and whether there is anything.
+func (v *View) counted() (text string, some bool) {
 	var parts []string
 	for _, l := range []struct {
 		level lint.Level
@@ -62,15 +109,54 @@ func (v *View) summary() string {
 			parts = append(parts, quantity.Count(n, l.noun))
 		}
 	}
-	if len(parts) == 0 {
-		parts = append(parts, "nothing found")
-	}
+	some = len(parts) > 0
 	if v.Figures != nil {
-		for _, f := range v.planFacts() {
-			if f.name == "runs" {
-				parts = append(parts, f.text)
-			}
+		if n := len(lint.UnjudgedIn(v.Plan, v.Figures)); n > 0 {
+			parts = append(parts, quantity.Count(n, "network")+" not judged")
 		}
 	}
-	return strings.Join(parts, ", ")
+	if len(parts) == 0 {
+		return "nothing found", false
+	}
+	return strings.Join(parts, ", "), some
+}
+
+// Status says in one line how large a plan is, and of a load case the least voltage and
+// the greatest load: "2 runs, 300 pixels, 5 m, least 11.4 V at run.arch, load 91 % in full".
+func (v *View) Status(caseName string) string {
+	if v.Figures == nil {
+		return ""
+	}
+	var parts []string
+	for _, f := range v.planFacts() {
+		if f.name == "runs" {
+			parts = append(parts, f.text)
+		}
+	}
+	c := v.loadCase(caseName)
+	if c == nil {
+		return strings.Join(parts, ", ")
+	}
+	worst, run := math.Inf(1), ""
+	for i, r := range v.Figures.Runs {
+		if x, ok := v.runCase(i, c); ok && x.MinVolts < worst {
+			worst, run = x.MinVolts, r.ID()
+		}
+	}
+	load := math.Inf(-1)
+	for _, s := range v.Plan.Supplies {
+		if x, ok := v.supplyCase(s, c); ok && x.Load > load { // a rating that is not known is no load
+			load = x.Load
+		}
+	}
+	if run != "" {
+		parts = append(parts, fmt.Sprintf("least %s at %s", volts(worst), run))
+	}
+	if !math.IsInf(load, -1) {
+		parts = append(parts, "load "+share(load))
+	}
+	if run == "" && math.IsInf(load, -1) {
+		return strings.Join(parts, ", ")
+	}
+	return strings.Join(parts, ", ") + " in " + c.Name
 }

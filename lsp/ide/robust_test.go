@@ -183,10 +183,10 @@ func (c checker) whole() {
 	for _, x := range Colours(v) {
 		c.inside("colour", 0, x.Range)
 	}
-	for _, l := range Lenses(v, "full") {
+	for _, l := range Lenses(v, LensesFor{Case: "full", Figures: true}) {
 		c.inside("lens", 0, l.Range)
 	}
-	Inlays(v, all, Hints{true, true, true, true, true, true, "held"})
+	Inlays(v, all, Hints{true, true, true, true, true, true, true, true, "held"})
 	WorkspaceSymbols(v, "ar")
 	Diagnostics(v, lint.Hint)
 	c.edits("format", 0, Format(v))
@@ -356,8 +356,8 @@ func BenchmarkFeatures(b *testing.B) {
 			{"actions", func() { Actions(v, Range{middle, middle}) }},
 			{"tokens", func() { Tokens(v, all)(func(Token) bool { return true }) }},
 			{"symbols", func() { Symbols(v) }},
-			{"lenses", func() { Lenses(v, "full") }},
-			{"inlays", func() { Inlays(v, all, Hints{true, true, true, true, true, true, "full"}) }},
+			{"lenses", func() { Lenses(v, LensesFor{Case: "full", Figures: true}) }},
+			{"inlays", func() { Inlays(v, all, Hints{true, true, true, true, true, true, false, true, "full"}) }},
 			{"format", func() { Format(v) }},
 			{"folds", func() { Folds(v) }},
 			{"type", func() { FormatTyped(v, empty, "\n") }},

@@ -20,6 +20,13 @@ type View struct {
 	Hidden   []lint.Hidden // what the plan says not to tell
 	Rules    []*lint.Rule
 	File     *source.File // the file that the question is about
+	// Before are the last figures in which all networks could be judged, where not all
+	// can be now: what is shown of a network that is not judged, marked as old.
+	Before *figures.Figures
+	// Saved are the figures of the plan as it was saved last, which those of an edit are
+	// held against, and Edited is the end of the last edit in v.File since; nil for none.
+	Saved  *figures.Figures
+	Edited int
 	// Work gives Figures where completion asks for them, which it seldom does;
 	// it may be nil, and so may what it gives.
 	Work func() *figures.Figures

@@ -44,6 +44,7 @@ type abilities struct {
 	definitionLinks    bool
 	typeLinks          bool
 	prepareRename      bool
+	linkedEditing      bool
 	hierarchy          bool                  // of document symbols
 	symbolKinds        []protocol.SymbolKind // empty: those of the first version of the protocol
 	wideSymbolKinds    []protocol.SymbolKind // the same of symbols of the workspace
@@ -54,6 +55,7 @@ type abilities struct {
 	collapsedText      bool
 	lensRefresh        bool
 	hintRefresh        bool
+	hints              bool // shows hints within the text
 }
 
 func yes(b *bool) bool { return b != nil && *b }
@@ -150,6 +152,8 @@ func (a *abilities) textDocument(t *protocol.TextDocumentClientCapabilities) {
 		a.actionResolve = slices.Contains(c.ResolveSupport.Properties, "edit") && yes(c.DataSupport)
 		a.actionPreferred = yes(c.IsPreferredSupport)
 	}
+	a.hints = t.InlayHint != nil
+	a.linkedEditing = t.LinkedEditingRange != nil
 	a.definitionLinks = t.Definition != nil && yes(t.Definition.LinkSupport)
 	a.typeLinks = t.TypeDefinition != nil && yes(t.TypeDefinition.LinkSupport)
 	if d := t.DocumentSymbol; d != nil {

@@ -42,7 +42,7 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 		RenameProvider:         protocol.Boolean(true),
 		FoldingRangeProvider:   protocol.Boolean(true),
 		SelectionRangeProvider: protocol.Boolean(true),
-		ExecuteCommandProvider: protocol.ExecuteCommandOptions{Commands: []string{explainCommand, applyCommand, viewCommand}},
+		ExecuteCommandProvider: protocol.ExecuteCommandOptions{Commands: commands},
 		CallHierarchyProvider:  protocol.Boolean(true),
 		SemanticTokensProvider: &protocol.SemanticTokensOptions{
 			Legend: protocol.SemanticTokensLegend{TokenTypes: ide.TokenTypes, TokenModifiers: ide.TokenModifiers},
@@ -55,6 +55,9 @@ func (s *server) capabilities() protocol.ServerCapabilities {
 	// Clients that do not know these options take only a plain yes.
 	if s.can.actionLiterals {
 		c.CodeActionProvider = &protocol.CodeActionOptions{CodeActionKinds: actionKinds, ResolveProvider: ptr(true)}
+	}
+	if s.can.linkedEditing {
+		c.LinkedEditingRangeProvider = protocol.Boolean(true)
 	}
 	if s.can.formatRanges {
 		c.DocumentRangeFormattingProvider = &protocol.DocumentRangeFormattingOptions{RangesSupport: ptr(true)}

@@ -159,7 +159,7 @@ const capable = `{
 		"codeAction": {"codeActionLiteralSupport": {"codeActionKind": {"valueSet": ["quickfix", "refactor", "source"]}}, "dataSupport": true, "isPreferredSupport": true, "resolveSupport": {"properties": ["edit"]}},
 		"definition": {"linkSupport": true}, "documentLink": {"tooltipSupport": true}, "rangeFormatting": {"rangesSupport": true},
 		"documentSymbol": {"hierarchicalDocumentSymbolSupport": true, "symbolKind": {"valueSet": [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26]}},
-		"rename": {"prepareSupport": true},
+		"rename": {"prepareSupport": true}, "linkedEditingRange": {},
 		"foldingRange": {"lineFoldingOnly": false},
 		"semanticTokens": {"requests": {"full": {"delta": true}, "range": true}, "tokenTypes": [], "tokenModifiers": [], "formats": ["relative"]}
 	}

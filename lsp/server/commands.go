@@ -8,6 +8,7 @@ import (
 	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/lsp/ide"
 )
 
@@ -24,6 +25,8 @@ const (
 	// the browser closed.
 	viewCommand = "ohmstead.view"
 )
+
+var commands = []string{explainCommand, applyCommand, viewCommand, nextCommand, caseCommand, feedsCommand, limitsCommand}
 
 // ExecuteCommand does what an action or a user asks for by name.
 func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCommandParams) (protocol.LSPAny, error) {
@@ -42,6 +45,8 @@ func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCom
 		return jsonData(text), nil
 	case viewCommand:
 		return s.showPage(ctx, params)
+	case nextCommand, caseCommand, feedsCommand, limitsCommand:
+		return s.deed(ctx, params)
 	case applyCommand:
 		var data actionData
 		if err := argument(params, &data); err != nil {
@@ -60,7 +65,7 @@ func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCom
 		}
 		return nil, nil
 	}
-	return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no command %q; there are %s, %s and %s", params.Command, explainCommand, applyCommand, viewCommand)
+	return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no command %q; there are %s", params.Command, quantity.List(commands))
 }
 
 // argument reads a command's only argument.

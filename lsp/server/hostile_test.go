@@ -20,7 +20,7 @@ var everywhere = []string{
 	"textDocument/foldingRange", "textDocument/selectionRange", "textDocument/documentLink", "textDocument/formatting",
 	"textDocument/rangeFormatting", "textDocument/onTypeFormatting", "textDocument/codeAction", "textDocument/codeLens", "textDocument/inlayHint",
 	"textDocument/semanticTokens/full", "textDocument/semanticTokens/full/delta", "textDocument/semanticTokens/range", "textDocument/documentColor",
-	"textDocument/colorPresentation", "textDocument/prepareCallHierarchy", "textDocument/diagnostic", "workspace/symbol", "workspace/executeCommand",
+	"textDocument/colorPresentation", "textDocument/prepareCallHierarchy", "textDocument/linkedEditingRange", "textDocument/diagnostic", "workspace/symbol", "workspace/executeCommand",
 	"workspace/textDocumentContent", "completionItem/resolve", "codeAction/resolve", "codeLens/resolve", "callHierarchy/incomingCalls", "callHierarchy/outgoingCalls",
 }
 

@@ -12,11 +12,17 @@ import (
 
 // lensData is what a lens carries.
 type lensData struct {
-	URI   uri.URI `json:"uri"`
-	Start int     `json:"start"`
+	URI   uri.URI  `json:"uri"`
+	Start int      `json:"start"`
+	Do    ide.Deed `json:"do"`
 }
 
-// CodeLens shows figures above blocks.
+// lensesFor says what the lenses of a document are for: what hints say they leave to those.
+func (s *server) lensesFor(q *question) ide.LensesFor {
+	return ide.LensesFor{Case: q.snap.settings.Hints.Case, Figures: !s.can.hints}
+}
+
+// CodeLens shows figures, and what to do, above blocks.
 func (s *server) CodeLens(ctx context.Context, params *protocol.CodeLensParams) ([]protocol.CodeLens, error) {
 	q, ok := s.about(ctx, params.TextDocument.URI)
 	if !ok {
@@ -27,18 +33,12 @@ func (s *server) CodeLens(ctx context.Context, params *protocol.CodeLensParams) 
 	if err != nil {
 		return nil, err
 	}
-	for _, l := range ide.Lenses(v, q.snap.settings.Hints.Case) {
+	for _, l := range ide.Lenses(v, s.lensesFor(q)) {
 		out = append(out, protocol.CodeLens{
 			Range:   s.span(q.file.Text, l.Start, l.End),
-			Command: protocol.Command{Title: l.Title},
-			Data:    jsonData(lensData{URI: params.TextDocument.URI, Start: l.Start}),
+			Command: command(params.TextDocument.URI, l),
+			Data:    jsonData(lensData{URI: params.TextDocument.URI, Start: l.Start, Do: l.Do}),
 		})
-		if l.Plan {
-			out = append(out, protocol.CodeLens{
-				Range:   s.span(q.file.Text, l.Start, l.End),
-				Command: protocol.Command{Title: "Show in the browser", Command: viewCommand, Arguments: []protocol.LSPAny{jsonData(params.TextDocument.URI)}},
-			})
-		}
 	}
 	return out, nil
 }
@@ -58,9 +58,10 @@ func (s *server) CodeLensResolve(ctx context.Context, lens *protocol.CodeLens) (
 	if err != nil {
 		return nil, err
 	}
-	for _, l := range ide.Lenses(v, q.snap.settings.Hints.Case) {
-		if l.Start == data.Start {
-			lens.Command = protocol.Command{Title: l.Title}
+	for _, l := range ide.Lenses(v, s.lensesFor(q)) {
+		if l.Start == data.Start && l.Do == data.Do {
+			lens.Command = command(data.URI, l)
+			break
 		}
 	}
 	return lens, nil

@@ -46,7 +46,9 @@ func (s *server) searchLimits(snap *snapshot) {
 	if size*len(here) > mostLimited {
 		return
 	}
-	q.plan.limited.Store(l)
+	if !q.plan.limited.CompareAndSwap(nil, l) {
+		return // somebody has asked for them
+	}
 	for _, k := range here {
 		s.running.quiet(ctx)
 		if _, err := l.Find(ctx, k); err != nil {

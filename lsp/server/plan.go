@@ -40,8 +40,10 @@ type plan struct {
 	limited  atomic.Pointer[limits.Limits] // how far its values may go, as far as that was worked out when the user rested
 	byPath   func() map[string]*document
 
-	memo  *figures.Memo // of what was solved for earlier versions
-	texts *schema.Memo  // of the blocks decoded for earlier versions
+	memo    *figures.Memo // of what was solved for earlier versions
+	texts   *schema.Memo  // of the blocks decoded for earlier versions
+	past    *past         // what is kept of them
+	version int
 
 	newest    context.Context // ends when there is a newer version
 	supersede context.CancelFunc
@@ -53,9 +55,9 @@ func newPlan(id planID, own *directory, stock map[string]*directory, before *pla
 		decoded: &stage[*schema.Plan]{}, worked: &stage[*figures.Figures]{}, judged: &stage[lint.Verdict]{}, tried: &stage[*remedy.Trials]{}, reported: &stage[report]{},
 	}
 	if before != nil {
-		p.memo, p.texts = before.memo, before.texts
+		p.memo, p.texts, p.past, p.version = before.memo, before.texts, before.past, before.version+1
 	} else {
-		p.memo, p.texts = figures.NewMemo(), new(schema.Memo)
+		p.memo, p.texts, p.past = figures.NewMemo(), new(schema.Memo), &past{saved: p}
 	}
 	p.newest, p.supersede = context.WithCancel(context.Background())
 	p.byPath = sync.OnceValue(p.index)
@@ -76,7 +78,9 @@ func (p *plan) figures(ctx context.Context) (*figures.Figures, error) {
 		if err != nil {
 			return nil, err
 		}
-		return figures.Prepare(decoded, p.memo), nil
+		f := figures.Prepare(decoded, p.memo)
+		p.past.note(p.version, f)
+		return f, nil
 	})
 }
 

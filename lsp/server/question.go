@@ -93,6 +93,7 @@ func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, er
 		if v.Figures, err = q.plan.figures(ctx); err != nil {
 			return nil, err
 		}
+		v.Before = q.plan.past.before(v.Figures)
 	}
 	if n&needFindings != 0 {
 		s.running.awaits(ctx)

@@ -40,8 +40,20 @@ func (s *server) Rename(ctx context.Context, params *protocol.RenameParams) (*pr
 	if !ok {
 		return nil, failed(errNoDocument)
 	}
-	byDoc := map[*document][]ide.TextEdit{}
-	var order []*document
+	order, byDoc, err := s.renamed(ctx, q, offset, params.NewName)
+	if err != nil {
+		return nil, err
+	}
+	out := &protocol.WorkspaceEdit{}
+	for _, doc := range order {
+		s.addEdits(out, doc, byDoc[doc])
+	}
+	return out, nil
+}
+
+// renamed gives the edits that rename what stands at a place, in every plan that has it.
+func (s *server) renamed(ctx context.Context, q *question, offset int, name string) (order []*document, byDoc map[*document][]ide.TextEdit, err error) {
+	byDoc = map[*document][]ide.TextEdit{}
 	type place struct {
 		doc        *document
 		start, end int
@@ -49,16 +61,16 @@ func (s *server) Rename(ctx context.Context, params *protocol.RenameParams) (*pr
 	seen := map[place]bool{}
 	spots, err := s.everywhere(ctx, q, offset)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for _, o := range spots {
 		v, err := s.view(ctx, o.question, 0)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		edits, err := ide.Rename(v, o.offset, params.NewName)
+		edits, err := ide.Rename(v, o.offset, name)
 		if err != nil {
-			return nil, failed(err)
+			return nil, nil, failed(err)
 		}
 		for _, e := range edits {
 			f, ok := o.plan.document(e.Path)
@@ -72,9 +84,34 @@ func (s *server) Rename(ctx context.Context, params *protocol.RenameParams) (*pr
 			byDoc[f.doc] = append(byDoc[f.doc], e)
 		}
 	}
-	out := &protocol.WorkspaceEdit{}
-	for _, doc := range order {
-		s.addEdits(out, doc, byDoc[doc])
+	return order, byDoc, nil
+}
+
+// LinkedEditingRange gives the places of a name that are typed together: its block's and
+// its references', where all of them stand in this document and say nothing else.
+func (s *server) LinkedEditingRange(ctx context.Context, params *protocol.LinkedEditingRangeParams) (*protocol.LinkedEditingRanges, error) {
+	q, offset, ok := s.at(ctx, &params.TextDocumentPositionParams)
+	if !ok || q.doc == nil {
+		return nil, nil
+	}
+	v, err := s.view(ctx, q, 0)
+	if err != nil {
+		return nil, err
+	}
+	r, err := ide.PrepareRename(v, offset)
+	if err != nil {
+		return nil, nil // no name stands there
+	}
+	order, byDoc, err := s.renamed(ctx, q, offset, r.Name+"-x")
+	if err != nil || len(order) != 1 || order[0] != q.doc || len(byDoc[q.doc]) < 2 {
+		return nil, ctx.Err()
+	}
+	out := &protocol.LinkedEditingRanges{WordPattern: ptr(`[A-Za-z_][\w-]*`)}
+	for _, e := range byDoc[q.doc] {
+		if string(q.file.Text.Bytes()[e.Start:e.End]) != r.Name || e.New != r.Name+"-x" {
+			return nil, nil
+		}
+		out.Ranges = append(out.Ranges, s.span(q.file.Text, e.Start, e.End))
 	}
 	return out, nil
 }

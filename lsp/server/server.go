@@ -16,6 +16,7 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -108,6 +109,13 @@ type server struct {
 
 	tokens tokenMemory
 	shelf  shelf
+	seen   seen
+}
+
+// seen is the finding that was gone to last.
+type seen struct {
+	sync.Mutex
+	last shownFinding
 }
 
 func newServer(life context.Context, client protocol.Client, opts Options) *server {

@@ -23,6 +23,8 @@ type Settings struct {
 		Drop    bool   `json:"drop" default:"true" doc:"Show the voltage that a lead loses and the least voltage of a run."`
 		Load    bool   `json:"load" default:"true" doc:"Show how much of its rating a supply gives."`
 		Lengths bool   `json:"lengths" default:"true" doc:"Show the length of a lead where the plan leaves it to be estimated."`
+		Near    bool   `json:"near" default:"false" doc:"Show currents and voltages only where they reach 80 % of what is allowed."`
+		Moved   bool   `json:"moved" default:"true" doc:"Show at the end of an edit which figures it moved, until the plan is saved."`
 		Case    string `json:"case" default:"full" doc:"The load case that the figures belong to: full, held, or the name of a case block. A plan without such a case shows full."`
 	} `json:"hints"`
 	Hover struct {
@@ -43,7 +45,7 @@ type Settings struct {
 func DefaultSettings() Settings {
 	var s Settings
 	h := &s.Hints
-	h.Pixels, h.Metres, h.Amps, h.Drop, h.Load, h.Lengths, h.Case = true, true, true, true, true, true, schema.Full
+	h.Pixels, h.Metres, h.Amps, h.Drop, h.Load, h.Lengths, h.Moved, h.Case = true, true, true, true, true, true, true, schema.Full
 	s.Warnings.Level = "hint"
 	s.Trace.Server = "off"
 	return s

@@ -1,6 +1,7 @@
 package server
 
 import (
+	"bytes"
 	"maps"
 	"path/filepath"
 	"slices"
@@ -17,15 +18,16 @@ type snapshot struct {
 	buffers  map[string]*buffer // by key
 	keys     map[uri.URI]string // of open documents
 	roots    []*root            // by kind and path
+	edits    map[string]int     // where the last edit of a document since it was saved ends, by key
 	news     []planID           // plans that are not what they were in the snapshot before
 }
 
 func (s *snapshot) clone() *snapshot {
 	next := *s
-	next.buffers, next.keys, next.roots = maps.Clone(s.buffers), maps.Clone(s.keys), slices.Clone(s.roots)
+	next.buffers, next.keys, next.edits, next.roots = maps.Clone(s.buffers), maps.Clone(s.keys), maps.Clone(s.edits), slices.Clone(s.roots)
 	next.news = nil
 	if next.buffers == nil {
-		next.buffers, next.keys = map[string]*buffer{}, map[uri.URI]string{}
+		next.buffers, next.keys, next.edits = map[string]*buffer{}, map[uri.URI]string{}, map[string]int{}
 	}
 	return &next
 }
@@ -151,6 +153,9 @@ func (s *snapshot) edit(key string, version int32, change func(*source.Text) *so
 	next := s.clone()
 	b := &buffer{key: key, uri: old.uri, version: version, text: change(old.text)}
 	next.buffers[key] = b
+	if end, differs := lastDifference(old.text.Bytes(), b.text.Bytes()); differs {
+		next.edits[key] = end
+	}
 	for _, r := range s.roots {
 		changes := map[string]*directory{}
 		for _, dir := range r.holds(key) {
@@ -163,6 +168,32 @@ func (s *snapshot) edit(key string, version int32, change func(*source.Text) *so
 	return next
 }
 
+// lastDifference is where what is different in a text ends.
+func lastDifference(before, now []byte) (end int, differs bool) {
+	if bytes.Equal(before, now) {
+		return 0, false
+	}
+	same := 0
+	for most := min(len(before), len(now)); same < most && before[len(before)-1-same] == now[len(now)-1-same]; {
+		same++
+	}
+	return len(now) - same, true
+}
+
+// saved gives the snapshot in which a document has been saved.
+func (s *snapshot) saved(key string) *snapshot {
+	next := s.clone()
+	delete(next.edits, key)
+	for _, r := range s.roots {
+		for _, dir := range r.holds(key) {
+			for _, p := range r.plansWith(dir) {
+				p.past.save(p)
+			}
+		}
+	}
+	return next
+}
+
 // close gives the snapshot in which a document is as on disk again.
 func (s *snapshot) close(key string, d *disk) *snapshot {
 	b, ok := s.buffers[key]
@@ -171,6 +202,7 @@ func (s *snapshot) close(key string, d *disk) *snapshot {
 	}
 	next := s.clone()
 	delete(next.buffers, key)
+	delete(next.edits, key)
 	maps.DeleteFunc(next.keys, func(u uri.URI, k string) bool { return k == key })
 	next.dropRoots(func(r *root) bool { return r.rootID == rootID{single, key} })
 	next.refresh(filepath.Dir(b.key), d)

@@ -78,6 +78,7 @@ func (s *server) DidClose(_ context.Context, params *protocol.DidCloseTextDocume
 // document's directory and the stock of every plan that it is part of.
 func (s *server) DidSave(_ context.Context, params *protocol.DidSaveTextDocumentParams) error {
 	key := s.current.Load().key(params.TextDocument.URI)
+	s.change(func(snap *snapshot, _ *disk) *snapshot { return snap.saved(key) })
 	s.beside("looking at the disk", func() {
 		s.change(func(snap *snapshot, d *disk) *snapshot {
 			next := snap.clone()

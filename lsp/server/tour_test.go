@@ -86,7 +86,7 @@ func TestEveryMessage(t *testing.T) {
 var methodsAsked = map[string]bool{
 	"textDocument/hover": false, "textDocument/completion": false, "textDocument/signatureHelp": false, "textDocument/definition": false,
 	"textDocument/typeDefinition": false, "textDocument/references": false, "textDocument/documentHighlight": false, "textDocument/prepareRename": false,
-	"textDocument/rename": false, "textDocument/selectionRange": false, "textDocument/codeAction": false, "textDocument/prepareCallHierarchy": false,
+	"textDocument/rename": false, "textDocument/selectionRange": false, "textDocument/codeAction": false, "textDocument/prepareCallHierarchy": false, "textDocument/linkedEditingRange": false,
 	"textDocument/onTypeFormatting": false, "textDocument/rangeFormatting": true,
 	"textDocument/documentSymbol": true, "textDocument/foldingRange": true, "textDocument/documentLink": true, "textDocument/formatting": true,
 	"textDocument/codeLens": true, "textDocument/inlayHint": true, "textDocument/semanticTokens/full": true, "textDocument/semanticTokens/range": true,
