@@ -44,6 +44,7 @@ type Rule struct {
 	Why     string // Markdown
 	Formula string // Markdown; empty where nothing is computed
 	Do      string // Markdown: what to do about it
+	NoFix   string // Markdown: why no edit of the text can clear its findings; empty where one can
 	Sources []string
 	Bad     func() string // a whole plan that has this finding; put together when it is asked for
 	Good    func() string // the same plan mended

@@ -153,12 +153,12 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Ver
 		}
 		if !r.Silenceable() && s.Level < r.Level {
 			added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: at,
-				Message: fmt.Sprintf("%s is about the text of plans and keeps its level; what it reports has to be mended", name)})
+				Message: fmt.Sprintf("%s is about the text of plans and keeps its level; what it reports has to be mended", name), Fixes: leaveOut(s)})
 			continue
 		}
 		if r.Guard && s.Level < r.Level {
 			added = append(added, Finding{Rule: RuleUnpermitted, Level: Error, Subject: "policy", At: at,
-				Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", name, name)})
+				Message: fmt.Sprintf("%s guards against fire or shock and stays an error; where a finding of it is known to be harmless, silence it at the block with # ohmstead: allow %s because …", name, name), Fixes: leaveOut(s)})
 			continue
 		}
 		if _, set := levels[name]; !set {
@@ -178,6 +178,11 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Ver
 	}
 	v.Findings = append(v.Findings, added...)
 	return v
+}
+
+// leaveOut takes a rule out of the list of a policy that may not name it.
+func leaveOut(s Setting) []Fix {
+	return []Fix{{Title: "Remove " + s.Rule.Text + " from the policy", Edits: []Edit{schema.RemoveItem(s.Rule.At)}}}
 }
 
 func unknownRule(rules map[string]*Rule, name string, at source.Span, quoted bool) Finding {

@@ -134,7 +134,8 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, v *
 			out = append(out, unknownRule(rules, a.Rule.Text, a.Rule.At, false))
 		case !silenceable(rules, a.Rule.Text):
 			out = append(out, Finding{Rule: RuleUnpermitted, Level: Error, At: a.At,
-				Message: fmt.Sprintf("%s cannot be silenced; what it reports has to be mended", a.Rule.Text)})
+				Message: fmt.Sprintf("%s cannot be silenced; what it reports has to be mended", a.Rule.Text),
+				Fixes:   []Fix{{Title: "Remove the comment", Edits: []Edit{{At: schema.WholeLines(a.At)}}}}})
 		case a.Reason == "" || a.Reason == allowPlaceholder:
 			out = append(out, Finding{Rule: RuleAllowBare, Level: Warning, At: a.At,
 				Message: fmt.Sprintf("allow %s gives no reason; write # ohmstead: allow %s because …", a.Rule.Text, a.Rule.Text)})

@@ -67,6 +67,6 @@ var caseType = &BlockType{
 func (c *Case) check(r *resolver, _ *effective) {
 	if c.Name == Full || c.Name == Held || c.Name == Any {
 		c.Broken = true
-		r.report(RuleNameDuplicate, c.Node.Labels[0].At, "case %q is always there (%s, %s and %s are); give this one another name", c.Name, Full, Held, Any)
+		r.report(RuleNameDuplicate, c.Node.Labels[0].At, "case %q is always there (%s, %s and %s are); give this one another name", c.Name, Full, Held, Any).rename(c.Node.Labels[0].At, c.Name+"-2")
 	}
 }

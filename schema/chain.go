@@ -123,7 +123,7 @@ func (c *Chain) check(r *resolver, _ *effective) {
 	seen := map[*Run]RunRef{}
 	for _, x := range c.Runs.V {
 		if first, dup := seen[x.Run]; dup {
-			r.report(RuleNameDuplicate, x.At, "%s stands twice in %s, and data enters a run once; remove one of them", x.Run.ID(), describe(&c.Header)).related(first.At, "the first time")
+			r.report(RuleNameDuplicate, x.At, "%s stands twice in %s, and data enters a run once; remove one of them", x.Run.ID(), describe(&c.Header)).related(first.At, "the first time").remove(x.At, "it here")
 			continue
 		}
 		seen[x.Run] = x

@@ -384,6 +384,7 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 		} else if dim == quantity.Current && qe.Found == quantity.Power {
 			c.offerAmps(p, v)
 		}
+		c.offerPlace(p, v, qe.Found)
 	case strings.Contains(v.Text, ",") && rule == RuleValueKind && c.use == nil:
 		if point := strings.ReplaceAll(v.Text, ",", "."); point != v.Text {
 			if _, err := quantity.ParseFor(dim, point); err == nil {
@@ -410,6 +411,33 @@ func (c *conversion) offerAmps(p *Problem, v *Val) {
 			p.Message += fmt.Sprintf(": %s / %s = %s", v.Text, a.Val.Text, amps)
 			p.fix(fmt.Sprintf("Write %q", amps), GradeChoice, Edit{v.At, strconv.Quote(amps)})
 			return
+		}
+	}
+}
+
+// offerPlace offers to write a value in the attribute that is of its dimension: where that has one of this one's, the two
+// were mixed up.
+func (c *conversion) offerPlace(p *Problem, v *Val, found quantity.Dimension) {
+	if c.of == nil {
+		return
+	}
+	here, own := c.of.Node.Assign(c.a.Name)
+	if !own || here.Val != v {
+		return
+	}
+	for i := range c.of.Type.Attrs {
+		b := &c.of.Type.Attrs[i]
+		if b.Kind != Measure || b.Dim != found {
+			continue
+		}
+		there, said := c.of.Node.Assign(b.Name)
+		switch {
+		case !said && b.Required:
+			p.fix("Write it as "+b.Name, GradeChoice, Edit{here.NameAt, b.Name})
+		case said && there.Val.Kind == TextVal:
+			if _, err := quantity.ParseFor(c.a.Dim, there.Val.Text); err == nil {
+				p.fix(fmt.Sprintf("Exchange %s and %s", c.a.Name, b.Name), GradeChoice, Edit{v.At, there.Val.String()}, Edit{there.Val.At, v.String()})
+			}
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"path"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -163,7 +164,10 @@ func (r *resolver) collect(files []*source.File, home Home) {
 				if slices.ContainsFunc(w.headless, func(b source.Span) bool { return sp.Start == b.End }) {
 					continue // the "}" of a block that lacks its "{"
 				}
-				r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
+				problem := r.report(rule, source.Span{Piece: p, Start: sp.Start, End: sp.End}, "%s", syntaxSays(p, sp))
+				if title, edit := syntaxFix(p, sp); title != "" {
+					problem.fix(title, GradeChoice, edit)
+				}
 			}
 			for _, n := range w.nodes {
 				r.collectNode(n, home, w.headless)
@@ -321,8 +325,11 @@ func (r *resolver) register(h Header) {
 			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; write what both say in one of them, and remove the other", describe(&h)).
 				related(o.Head(), "the first one")
 		default:
-			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; the name is taken, give this one another", describe(&h)).
+			p := r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; the name is taken, give this one another", describe(&h)).
 				related(o.Head(), "the first one")
+			if h.frame == nil && h.Copy == 0 {
+				p.rename(h.Node.Labels[0].At, another(h.Name, "-", func(name string) bool { _, taken := r.scope.named[h.Type.Name+"."+name]; return taken }))
+			}
 		}
 		if o.Home <= h.Home { // the plan's own wins over stock
 			r.shadowed = append(r.shadowed, b)
@@ -419,7 +426,8 @@ func (r *resolver) collectLet(n *Node, home Home) {
 		if first, dup := r.scope.lets[a.Name]; dup {
 			if first.Home == home {
 				r.report(RuleNameDuplicate, a.NameAt, "a second let.%s; the name is taken, give this one another", a.Name).
-					related(first.NameAt, "the first one")
+					related(first.NameAt, "the first one").
+					rename(a.NameAt, another(a.Name, "_", func(name string) bool { _, taken := r.scope.lets[name]; return taken }))
 			}
 			continue
 		}
@@ -445,10 +453,16 @@ func (r *resolver) stock(dir string, fetch Fetch) {
 			target, why := stockPath(base, d.Text)
 			switch {
 			case why != "":
-				r.report(RuleStock, d.At, "stock %q %s", d.Text, why)
+				p := r.report(RuleStock, d.At, "stock %q %s", d.Text, why)
+				if right := strings.ReplaceAll(d.Text, `\`, "/"); right != d.Text {
+					if _, wrong := stockPath(base, right); wrong == "" {
+						p.fix(fmt.Sprintf("Write %q", right), GradeNotation, Edit{d.At, strconv.Quote(right)})
+					}
+				}
+				p.remove(d.At, strconv.Quote(d.Text))
 				continue
 			case slices.Contains(trail, target):
-				r.report(RuleStock, d.At, "stock %q leads back to where it came from (%s); remove it here or there", d.Text, strings.Join(append(slices.Clone(trail), target), " -> "))
+				r.report(RuleStock, d.At, "stock %q leads back to where it came from (%s); remove it here or there", d.Text, strings.Join(append(slices.Clone(trail), target), " -> ")).remove(d.At, strconv.Quote(d.Text))
 				continue
 			case seen[target]:
 				continue
@@ -460,11 +474,11 @@ func (r *resolver) stock(dir string, fetch Fetch) {
 			}
 			files, err := fetch(target)
 			if err != nil {
-				r.report(RuleStock, d.At, "stock %q cannot be read: %v", d.Text, err)
+				r.report(RuleStock, d.At, "stock %q cannot be read: %v", d.Text, err).remove(d.At, strconv.Quote(d.Text))
 				continue
 			}
 			if len(files) == 0 {
-				r.report(RuleStock, d.At, "stock %q holds no *.ohm.hcl file; check the path, which counts from the plan's directory", d.Text)
+				r.report(RuleStock, d.At, "stock %q holds no *.ohm.hcl file; check the path, which counts from the plan's directory", d.Text).remove(d.At, strconv.Quote(d.Text))
 				continue
 			}
 			before := len(r.heads)

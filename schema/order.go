@@ -20,7 +20,10 @@ func (o *Order) check(r *resolver, _ *effective) {
 	seen := map[*Run]RunRef{}
 	for _, x := range o.Runs.V {
 		if first, dup := seen[x.Run]; dup {
-			r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in %s; a pixel has one place, remove one of them", x.Run.ID(), o.ID()).related(first.At, "the first time")
+			p := r.report(RuleNameDuplicate, o.At(x.At), "%s stands twice in %s; a pixel has one place, remove one of them", x.Run.ID(), o.ID()).related(first.At, "the first time")
+			if at := o.At(x.At); at == x.At && at != first.At {
+				p.remove(at, "it here")
+			}
 		}
 		seen[x.Run] = x
 	}

@@ -2,6 +2,8 @@ package schema
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"ohmstead/schema/source"
 )
@@ -100,6 +102,19 @@ func (p *Problem) related(at source.Span, format string, args ...any) *Problem {
 func (p *Problem) fix(title string, grade Grade, edits ...Edit) *Problem {
 	p.Fixes = append(p.Fixes, Fix{title, grade, edits})
 	return p
+}
+
+// rename offers another name for what has its name at a place.
+func (p *Problem) rename(label source.Span, name string) *Problem {
+	if strings.HasPrefix(string(label.Bytes()), `"`) {
+		name = strconv.Quote(name)
+	}
+	return p.fix("Call it "+name, GradeChoice, Edit{label, name})
+}
+
+// remove offers to take an item out of its list.
+func (p *Problem) remove(item source.Span, what string) *Problem {
+	return p.fix("Remove "+what, GradeChoice, RemoveItem(item))
 }
 
 // onlyOf is the grade of one of n ways to write something.

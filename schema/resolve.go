@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"fmt"
 	"reflect"
 	"slices"
 	"strconv"
@@ -177,8 +178,13 @@ func (r *resolver) checkNode(n *Node, t *BlockType, top bool) {
 		exclusive(bt.OneOf, Name{c.Type, c.TypeAt})
 		for _, s := range seen {
 			if s.Type == c.Type && (bt.Once || bt.Label != "" && s.Label() == c.Label() && c.Label() != "") {
-				r.report(RuleNameDuplicate, c.Head, "a second %s in %s; give it another name or remove it", strings.TrimSpace(c.Type+quoted(c.Label())), t.Name).
+				p := r.report(RuleNameDuplicate, c.Head, "a second %s in %s; give it another name or remove it", strings.TrimSpace(c.Type+quoted(c.Label())), t.Name).
 					related(s.Head, "the first one")
+				if len(c.Labels) > 0 && !bt.Once {
+					p.rename(c.Labels[0].At, another(c.Label(), "-", func(name string) bool {
+						return slices.ContainsFunc(n.Blocks, func(o *Node) bool { return o.Type == c.Type && o.Label() == name })
+					}))
+				}
 			}
 		}
 		seen = append(seen, c)
@@ -250,6 +256,29 @@ func WholeLines(at source.Span) source.Span {
 		return source.Span{Piece: at.Piece, Start: start, End: end + 1}
 	}
 	return at
+}
+
+// RemoveItem is the edit that takes an item out of a list, with the comma that parts it from the others.
+func RemoveItem(at source.Span) Edit {
+	src := string(at.Piece.Bytes())
+	behind := strings.TrimLeft(src[at.End:], " \t\r\n")
+	before := strings.TrimRight(src[:at.Start], " \t\r\n")
+	switch {
+	case strings.HasPrefix(behind, ","):
+		at.End = len(src) - len(strings.TrimLeft(behind[1:], " \t"))
+	case strings.HasSuffix(before, ","):
+		at.Start = len(before) - 1
+	}
+	return Edit{At: at}
+}
+
+// another is a name like one that is taken.
+func another(name, sep string, taken func(string) bool) string {
+	for i := 2; ; i++ {
+		if next := fmt.Sprint(name, sep, i); !taken(next) {
+			return next
+		}
+	}
 }
 
 // effectiveOf follows like and merges.

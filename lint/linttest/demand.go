@@ -3,11 +3,13 @@ package linttest
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/hashicorp/hcl/v2/hclwrite"
+	"golang.org/x/tools/txtar"
 
 	"ohmstead/lint"
 	"ohmstead/schema"
@@ -30,6 +32,7 @@ func Rules(t *testing.T, dir string, rules []*lint.Rule) {
 				t.Fatalf("no fixture: %v", err)
 			}
 			Run(t, file, rules)
+			mendable(t, file, r)
 			if r.Check != nil { // what has none is reported whether it is listed or not
 				disabled(t, file, r, rules)
 			}
@@ -80,6 +83,24 @@ func examples(t *testing.T, r *lint.Rule, rules []*lint.Rule) {
 		if got := string(hclwrite.Format([]byte(text))); got != text && r.Name != schema.RuleSyntax {
 			t.Errorf("%s is not in canonical layout: %s", what, firstChange(text, got))
 		}
+	}
+}
+
+// mendable demands of a rule of errors or warnings that some finding of its fixture has a fix, or else that it says why
+// there can be none.
+func mendable(t *testing.T, file string, r *lint.Rule) {
+	t.Helper()
+	f, err := Load(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fixed := slices.ContainsFunc(f.ar.Files, func(s txtar.File) bool { return strings.HasPrefix(s.Name, "fix/") })
+	switch {
+	case r.Level < lint.Warning:
+	case !fixed && r.NoFix == "":
+		t.Error("no finding of the fixture has a fix, and NoFix does not say why")
+	case fixed && r.NoFix != "":
+		t.Error("NoFix says why there is no fix, and the fixture has one")
 	}
 }
 

@@ -28,6 +28,7 @@ func RulePage(r *lint.Rule, rules []*lint.Rule, heading int) string {
 	part("Why", r.Why)
 	part("How it is worked out", r.Formula)
 	part("What to do", r.Do)
+	part("Why nothing is offered", r.NoFix)
 	if r.Bad != nil {
 		part("A plan that fails", fence("hcl", r.Bad())+"\n\n"+fence("text", exampleOutput(r, rules)))
 	}

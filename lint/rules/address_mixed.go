@@ -2,8 +2,11 @@ package rules
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var AddressMixed = &lint.Rule{
@@ -37,6 +40,27 @@ universes "top" {
 `)
 }
 
+// partOrder proposes an order of its own, with addresses behind those of the first, for the runs of an order that have
+// another count of channels than its first one.
+func partOrder(f *figures.Figures, u *figures.Universes, o *figures.Order) []lint.Proposal {
+	a, own := o.Node.Assign("runs")
+	if !own || a.Val.Kind != schema.ListVal || len(a.Val.Items) != len(o.Spans) || len(u.Spans) == 0 {
+		return nil
+	}
+	var same, others []string
+	for i, s := range o.Spans {
+		text := string(a.Val.Items[i].At.Bytes())
+		if len(s.Run.Strip.V.Channels.V) == len(o.Spans[0].Run.Strip.V.Channels.V) {
+			same = append(same, text)
+		} else {
+			others = append(others, text)
+		}
+	}
+	order, universes := freeName(f.Plan, "order", o.Name+"-2"), freeName(f.Plan, "universes", u.Name+"-2")
+	text := fmt.Sprintf("\n\norder %q { runs = [%s] }\n\nuniverses %q {\n  order = order.%s\n  first = %d\n}", order, strings.Join(others, ", "), universes, order, u.Spans[len(u.Spans)-1].Universe+1)
+	return []lint.Proposal{proposal(fmt.Sprintf("Make order %q of the other kind", order), joined([]lint.Edit{{At: a.Val.At, New: "[" + strings.Join(same, ", ") + "]"}, after(u.Node, text)})...)}
+}
+
 func checkAddressMixed(p *lint.Pass) {
 	for _, u := range p.Figures.Universes {
 		if !u.Order.Known() {
@@ -57,6 +81,7 @@ func checkAddressMixed(p *lint.Pass) {
 					Subject: u.ID(), At: u.At(u.Order.At),
 					Message: fmt.Sprintf("%s: pixels of %s take %d slots, those of %s take %d; make an order for each kind", u.ID(), first.ID(), channels, s.Run.ID(), n),
 					Related: []lint.Related{{At: o.At(refIn(o.Order, s.Run.Run)), Message: "where the other kind begins"}},
+					Propose: func() [][]lint.Proposal { return [][]lint.Proposal{partOrder(p.Figures, u, o)} },
 				})
 				break
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var AdhesiveUnfit = &lint.Rule{
@@ -32,6 +33,18 @@ func taped() string {
 		"  diffuser = diffuser.tube\n", "  diffuser = diffuser.tube\n  fixing   = fixing.tape\n")
 }
 
+// fasten proposes other fixings for a run that are no adhesive.
+func fasten(p *schema.Plan, r *schema.Run) [][]lint.Proposal {
+	return exchange(r.Node, r.ID(), "fixing", p.Fixings, func(x *schema.Fixing) bool { return x != r.Fixing.V && x.Kind.V != "adhesive" }, clipsFirst)
+}
+
+func clipsFirst(x *schema.Fixing) float64 {
+	if x.Kind.V == "clip" {
+		return 0
+	}
+	return 1
+}
+
 func checkAdhesiveUnfit(p *lint.Pass) {
 	for _, r := range p.Figures.Runs {
 		d, x := r.Diffuser.V, r.Fixing.V
@@ -42,6 +55,7 @@ func checkAdhesiveUnfit(p *lint.Pass) {
 		p.Report(lint.Finding{
 			Subject: r.ID(), At: r.At(r.Fixing.At),
 			Message: fmt.Sprintf("%s: %s does not hold %s, which is silicone; use clips or a channel, or silicone adhesive (material = \"silicone\")", r.ID(), x.ID(), d.ID()),
+			Propose: func() [][]lint.Proposal { return fasten(p.Plan, r.Run) },
 		})
 	}
 }

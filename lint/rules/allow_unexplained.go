@@ -11,6 +11,7 @@ var AllowUnexplained = &lint.Rule{
 	Level:   lint.Warning,
 	Why:     `Whoever repairs the installation needs to know why a warning was waved through; a comment without a reason silences nothing.`,
 	Do:      `Write the reason: "# ohmstead: allow RULE because …".`,
+	NoFix:   "Only who allows it knows why it is harmless there.",
 	Sources: []string{"common practice, no source"},
 	Bad: func() string {
 		return instead(shelf, "rate  = \"40 Hz\"", "rate  = \"400 Hz\"", "controller \"brain\"", "# ohmstead: allow rate-low\ncontroller \"brain\"")

@@ -19,6 +19,7 @@ A supply in such a place is an error; that anything else is there is reported on
 What is above 30 V there, shock-voltage reports.`,
 	Do: `Leave it to a licensed electrician who knows the zones, and keep the supply outside of them.
 Once that is done, a comment may say who did it.`,
+	NoFix: "What may be there, and where the supply goes, is for a licensed electrician to decide.",
 	Sources: []string{
 		"IEC 60364-7-701 (baths and showers) and 60364-7-702 (pools): zones; 30 V direct current in zone 0, source outside (from memory)",
 		"NFPA 70 (NEC) 411.5: 3.05 m (10 ft) from the edge of a pool unless article 680 allows less, as restated",

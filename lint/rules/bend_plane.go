@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var BendPlane = &lint.Rule{
@@ -45,6 +46,14 @@ func checkBendPlane(p *lint.Pass) {
 		default:
 			continue
 		}
+		f.Propose = func() [][]lint.Proposal {
+			return exchange(r.Node, r.ID(), "diffuser", p.Plan.Diffusers, func(d *schema.Diffuser) bool { return d.BendPlane.V == "side" && holds(d, r.Strip.V) })
+		}
 		p.Report(f)
 	}
+}
+
+// holds reports that a strip is not known to be too wide for a diffuser.
+func holds(d *schema.Diffuser, s *schema.Strip) bool {
+	return s == nil || !s.Width.Known() || !d.InnerWidth.Known() || s.Width.V.SI <= d.InnerWidth.V.SI*(1+1e-9)
 }

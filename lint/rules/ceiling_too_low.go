@@ -34,6 +34,9 @@ func checkCeilingTooLow(p *lint.Pass) {
 			Subject: c.ID(), At: c.At(c.Ceiling.At), Value: &lint.Value{Got: c.Ceiling.V.SI, Limit: c.Idle, Unit: "A"},
 			Message: fmt.Sprintf("%s: its ceiling of %s lies below the %s that its %d pixels draw dark, so that nothing lights; raise it well above that",
 				c.ID(), c.Ceiling.V, quantity.ShowAgainst(quantity.Current, c.Idle, c.Ceiling.V.SI), pixels),
+			Propose: func() [][]lint.Proposal {
+				return [][]lint.Proposal{{setCeiling(c, upTo(10*c.Idle, 0.1)), setCeiling(c, upTo(4*c.Idle, 0.1)), setCeiling(c, upTo(2*c.Idle, 0.1))}}
+			},
 		})
 	}
 }

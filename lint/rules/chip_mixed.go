@@ -48,9 +48,19 @@ func checkChipMixed(p *lint.Pass) {
 			Subject: b.ID(), At: b.At(b.Strip.At),
 			Message: fmt.Sprintf("%s: its chip takes %s, but %s before it on %s takes %s; give it a port of its own, or use one kind of strip on that port", b.ID(), got, a.ID(), port.ID(), had),
 			Related: []lint.Related{{At: a.At(a.Strip.At), Message: "the strip before it"}},
+			Propose: func() [][]lint.Proposal { return unmix(p.Plan, port, a, b) },
 		})
 		return true
 	})
+}
+
+// unmix proposes for a run that takes another kind of data than the one before it a port of its own, or that one's strip.
+func unmix(p *schema.Plan, port *schema.Port, a, b *schema.Run) [][]lint.Proposal {
+	out := [][]lint.Proposal{{proposal(fmt.Sprintf("Use %s for %s", a.Strip.V.ID(), b.ID()), write(b.Node, "strip", a.Strip.V.ID()))}}
+	if s := readSignals(p).into[b]; s != nil && port.Controller != nil {
+		out = append(out, ownPort(p, port.Controller, s))
+	}
+	return out
 }
 
 func clockSays(s *schema.Strip) string {

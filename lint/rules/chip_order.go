@@ -35,6 +35,7 @@ func checkChipOrder(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: takes its colours as %s, but %s before it on %s takes %s; use strips of one order on the port, or set the order run by run in the firmware",
 				b.ID(), t.Channels.V, a.ID(), port.ID(), s.Channels.V),
 			Related: []lint.Related{{At: a.At(a.Strip.At), Message: "the strip before it"}},
+			Propose: func() [][]lint.Proposal { return unmix(p.Plan, port, a, b) },
 		})
 		return true
 	})

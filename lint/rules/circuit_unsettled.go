@@ -23,6 +23,7 @@ var CircuitUnsettled = &lint.Rule{
 A resistance far from anything that is built, or a network in which the arithmetic does not converge, has none that can be trusted; no number is shown then, because it would not be the truth.`,
 	Do: `Look for a resistance, length or rating that is far from what is built, a unit that is off by a thousand for example.
 Where two supplies are set to different voltages and joined without any resistance, take their plus conductors apart and keep only the minus joined.`,
+	NoFix:   "No value is known to be the wrong one; look for one that is out of all proportion.",
 	Sources: []string{"Kirchhoff's laws; limits of the solver in its own documentation"},
 	Bad: func() string {
 		return instead(shelf, `strip "led" { like = catalog.ws2812b_5v_60 }`, "strip \"led\" {\n  like = catalog.ws2812b_5v_60\n  rail = \"0.00000001 ohm/m\"\n}")

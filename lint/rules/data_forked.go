@@ -43,6 +43,19 @@ func checkDataForked(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: leaves %s, as %s does, so that %s and %s show the same pixels and are counted once; lead it from a port of its own, or from %s",
 				s.ID(), at, other.ID(), then.ID(), s.To.V.Run.ID(), then.DataOut()),
 			Related: []lint.Related{{At: other.At(other.From.At), Message: "the other signal"}},
+			Propose: func() [][]lint.Proposal {
+				behind := []lint.Proposal{proposal("Lead it from "+then.DataOut(), write(s.Node, "from", then.DataOut()))}
+				c := s.From.V.Controller
+				if r := s.From.V.Run; r != nil {
+					if by := driverOf(p.Figures, r); by != nil {
+						c = by.Controller
+					}
+				}
+				if c == nil {
+					return [][]lint.Proposal{behind}
+				}
+				return [][]lint.Proposal{behind, ownPort(p.Plan, c, s)}
+			},
 		})
 	}
 }

@@ -46,6 +46,14 @@ func checkDataMerged(p *lint.Pass) {
 			Subject: s.ID(), At: s.At(s.To.At),
 			Message: fmt.Sprintf("%s: leads into %s, as %s does, so that two outputs drive one line; keep one of them", s.ID(), r.ID(), other.ID()),
 			Related: []lint.Related{{At: other.At(other.To.At), Message: "the other signal"}},
+			Propose: func() (out [][]lint.Proposal) {
+				for _, x := range []*schema.Signal{s, other} {
+					if x.Copy == 0 && x.MadeBy() == nil {
+						out = append(out, []lint.Proposal{proposal("Remove "+x.ID(), without(x.Node))})
+					}
+				}
+				return out
+			},
 		})
 	}
 }

@@ -2,10 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"strconv"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 // mostTwist is how far a run may be twisted at an edge, degrees.
@@ -86,6 +88,18 @@ func edgeTight(p *lint.Pass, r *figures.Run, x figures.Fold) {
 		f.Message = fmt.Sprintf("%s, %.3g deg off the square, which twists the strip by %.3g deg, more than %d deg; lead it square across the edge, or cut it there, mitred = true", where, x.Oblique, x.Twist, mostTwist)
 	default:
 		return
+	}
+	if !r.Strip.V.Rigid() {
+		f.Propose = func() [][]lint.Proposal {
+			mitred := proposal("Cut it there, and join it by wire: write mitred = true", write(r.Node, "mitred", "true"))
+			if f.Level == lint.Warning && d != nil && d.Kind.V == "channel" || x.Radius >= limit.SI*(1-1e-9) && x.Radius > 0 {
+				return [][]lint.Proposal{{mitred}}
+			}
+			wide := lengthLike(limit, max(limit.SI, 0.03))
+			round := proposal(fmt.Sprintf("Lead it round: write radius = %q in the edge", wide), write(x.Edge.Node, "radius", strconv.Quote(wide)))
+			round.Grade = schema.GradeFact // of what is there
+			return [][]lint.Proposal{{mitred}, {round}}
+		}
 	}
 	p.Report(f)
 }

@@ -17,6 +17,7 @@ var EnclosureUnsaid = &lint.Rule{
 Boards, terminals and bare strip stand none. One finding names all parts of one place.`,
 	Do: `Read the class off the part, or off the box that it sits in, and write it as ` + "`enclosure`" + `.
 What sits dry gets ` + "`exposure = \"dry\"`" + `.`,
+	NoFix:   "The class stands on the part itself, and only who has it at hand can read it there.",
 	Sources: []string{"as enclosure-weak: IEC 60529, IEC 60364-5-51 table 51A"},
 	Bad:     func() string { return instead(outdoors("IP67"), "  enclosure = \"IP65\"\n\n", "") },
 	Good:    func() string { return outdoors("IP67") },

@@ -21,6 +21,7 @@ A supply is an error, everything else a warning. Of a strip and its diffuser the
 What sits dry beside a wet wall gets ` + "`exposure = \"dry\"`" + ` of its own.
 A sealed strip is open where it was cut: close it again, with cap and glue.
 The mains side outdoors is for a licensed electrician under the local code.`,
+	NoFix: "Which part stands the water, or which box it goes into, is bought and not in the plan.",
 	Sources: []string{
 		"IEC 60529, second characteristic numeral",
 		"IEC 60364-5-51 table 51A, AD1 to AD8, of two numerals the higher; buried: IEC 60598-2-13 (from memory)",

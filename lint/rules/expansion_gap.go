@@ -22,6 +22,7 @@ One finding for each kind of diffuser, at the run where it grows most: a hint, o
 	Do: `Fix one point of each piece and let the rest slide; leave the gap between pieces, more in the cold and less in the heat.
 Cut a cover shorter than its channel by the difference.
 Give leads to the ends of a tube a loop of slack.`,
+	NoFix: "It grows whatever the plan says: the gap is left, and the piece let slide, when it is hung.",
 	Sources: []string{
 		"Callister and Rethwisch, table B.6 (aluminium, silicone); three expansion tables (polycarbonate, acrylic); PVC from memory",
 		"1 mm, what a saw cut leaves, 10 mm, what screws and glue do not follow, and 20 K at the heat limit: common practice, no source",

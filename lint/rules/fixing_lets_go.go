@@ -44,6 +44,7 @@ func checkFixingLetsGo(p *lint.Pass) {
 				Subject: r.ID(), At: r.At(r.Fixing.At), Value: &lint.Value{Got: got, Limit: limit.V.SI, Unit: "degC"},
 				Message: fmt.Sprintf("%s: %s; use clips or screws, or one made for that", r.ID(), say),
 				Related: []lint.Related{{At: x.At(limit.At), Message: "what it holds at"}},
+				Propose: func() [][]lint.Proposal { return fasten(p.Plan, r.Run) },
 			})
 		}
 		if s := r.On.V; x.Kind.V == "magnet" && s != nil && r.On.Known() && s.Material.Known() && unmagnetic(s.Material.V) {
@@ -51,6 +52,7 @@ func checkFixingLetsGo(p *lint.Pass) {
 				Subject: r.ID(), At: r.At(r.Fixing.At),
 				Message: fmt.Sprintf("%s: %s is a magnet, and %s is of %s, which draws none; use clips or screws, or put a steel strip behind it", r.ID(), x.ID(), s.ID(), s.Material.V),
 				Related: []lint.Related{{At: s.At(s.Material.At), Message: "what the surface is made of"}},
+				Propose: func() [][]lint.Proposal { return fasten(p.Plan, r.Run) },
 			})
 		}
 		if cold, ok := p.Plan.Coldest(r.On); ok && x.HoldsDownTo.Known() && cold.V.SI < x.HoldsDownTo.V.SI-1e-9 {

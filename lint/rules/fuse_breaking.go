@@ -8,6 +8,7 @@ import (
 	"ohmstead/calc/supply"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var FuseBreaking = &lint.Rule{
@@ -56,6 +57,12 @@ func checkFuseBreaking(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: %s can drive %s into a short behind its %s, which breaks %s; use a ceramic cartridge or a blade, and name its holder", l.ID(), named(idsOf(fault.Sources)),
 				quantity.ShowAgainst(quantity.Current, drives, limit), fuseWord(l), showAmps(limit)),
 			Related: suppliesOf(fault),
+			Propose: func() [][]lint.Proposal {
+				return exchange(l.Node, l.ID(), "holder", p.Plan.Holders, func(h *schema.Holder) bool {
+					k, ok := fuse.Named(h.Kind.V)
+					return ok && !h.Ways.Set && k.Sold(l.Fuse.V.SI) && k.Capacity(l.Fuse.V.SI) >= drives
+				})
+			},
 		})
 	}
 }

@@ -38,6 +38,20 @@ run "top" {`, `  to     = run.top.start
 `, lowLead, lowLead+"  holder = holder.block\n")
 }
 
+// anotherBlock proposes a second block of fuses like one that is full, for the leads that find no room in it.
+func anotherBlock(p *schema.Plan, full *schema.Holder, leads []*figures.Lead) [][]lint.Proposal {
+	name := freeName(p, "holder", full.Name+"-2")
+	behind := full.Node
+	if full.Home != schema.InPlan {
+		behind = leads[0].Node
+	}
+	edits := []lint.Edit{after(behind, fmt.Sprintf("\n\nholder %q {\n  like = %s\n}", name, full.ID()))}
+	for _, l := range leads {
+		edits = append(edits, write(l.Node, "holder", "holder."+name))
+	}
+	return [][]lint.Proposal{{proposal("Add a second block like "+full.ID(), edits...)}}
+}
+
 func checkHolderFull(p *lint.Pass) {
 	in := map[*schema.Holder][]*figures.Lead{}
 	for _, l := range p.Figures.Leads {
@@ -63,6 +77,7 @@ func checkHolderFull(p *lint.Pass) {
 		for _, o := range leads[:ways] {
 			f.Related = append(f.Related, lint.Related{At: o.At(o.Holder.At), Message: "the fuse of " + o.ID() + " sits there"})
 		}
+		f.Propose = func() [][]lint.Proposal { return anotherBlock(p.Plan, l.Holder.V, leads[ways:min(len(leads), 2*ways)]) }
 		p.Report(f)
 	}
 }

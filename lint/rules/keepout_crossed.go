@@ -17,6 +17,7 @@ var KeepoutCrossed = &lint.Rule{
 Nothing may cover a socket or a switch.`,
 	Do: `Lead the run round it, move it with shift, or move what is mounted.
 If the drawing is wrong, correct the keepout.`,
+	NoFix:   "Which way round is free and looks right is seen on the wall.",
 	Sources: []string{"common practice, no source"},
 	Bad: func() string {
 		return instead(drawn(), "  height = \"80 cm\"\n}", `  height = "80 cm"

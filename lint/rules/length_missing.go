@@ -15,6 +15,7 @@ A length is written, or estimated from the places of both ends when they lie on 
 	Formula: "Estimated length: straight distance between the two places, plus the greater of `policy.slack` times it and two `policy.tail`.",
 	Do: `Measure along the way that the cable will take, and write length.
 Or give both ends a surface (on) and a place (at).`,
+	NoFix:   "Nobody has measured it yet: a length that the program made up would be worse than none.",
 	Sources: []string{"common practice, no source"},
 	Bad: func() string {
 		return instead(shelf, `  from   = supply.brick.out

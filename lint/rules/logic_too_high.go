@@ -2,8 +2,11 @@ package rules
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 
 	"ohmstead/calc/logic"
+	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 )
@@ -54,6 +57,10 @@ func checkLogicTooHigh(p *lint.Pass) {
 				c.ID(), showVolts(level), showVolts(least+logic.Margin), first.ID(),
 				showVolts(least), showVolts(least)),
 			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that takes no more"}},
+			Propose: func() [][]lint.Proposal {
+				q := quantity.Of(quantity.Voltage, math.Floor(least*10+1e-6)/10).Exact()
+				return [][]lint.Proposal{{proposal("Run the buffer from "+q, write(c.Node, "buffer", strconv.Quote(q)))}}
+			},
 		})
 	}
 }

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"ohmstead/lint"
 	"ohmstead/schema"
@@ -26,6 +28,9 @@ Green is usual for data on strips; it must never be joined to earth.`,
 	Check: checkMarkingConfusing,
 }
 
+// usualMarks are colours that nobody takes for those of another core, the commonest first.
+var usualMarks = map[string][]string{"plus": {"RD", "BN"}, "minus": {"BK", "WH"}, "data": {"BU", "VT"}}
+
 func checkMarkingConfusing(p *lint.Pass) {
 	m := p.Plan.Marking
 	if m == nil {
@@ -37,7 +42,13 @@ func checkMarkingConfusing(p *lint.Pass) {
 	}
 	cores := []core{{"plus", m.Plus}, {"minus", m.Minus}, {"data", m.Data}}
 	report := func(c core, level lint.Level, format string, args ...any) {
-		p.Report(lint.Finding{Subject: m.ID(), At: m.At(c.At), Level: level, Message: fmt.Sprintf("marking: %s is %s, ", c.name, c.V) + fmt.Sprintf(format, args...)})
+		f := lint.Finding{Subject: m.ID(), At: m.At(c.At), Level: level, Message: fmt.Sprintf("marking: %s is %s, ", c.name, c.V) + fmt.Sprintf(format, args...)}
+		for _, colour := range usualMarks[c.name] {
+			if !slices.ContainsFunc(cores, func(o core) bool { return o.V == colour }) {
+				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write %s = %q", c.name, colour), Edits: []lint.Edit{write(m.Node, c.name, strconv.Quote(colour))}})
+			}
+		}
+		p.Report(f)
 	}
 	for i, c := range cores {
 		if !c.Set || c.Bad || c.V == "none" {

@@ -17,6 +17,7 @@ var OffSurface = &lint.Rule{
 	Why: `A run or a thing that is drawn beyond the width or height of the surface that it hangs on has nothing to hold it.
 Most often a number is wrong: places count from the surface's lower left corner, x to the right and y up.`,
 	Do:      `Correct the place, or the size of the surface.`,
+	NoFix:   "Whether the place or the size of the surface is wrong is seen on the wall.",
 	Sources: []string{"arithmetic"},
 	Bad:     func() string { return instead(drawn(), "[\"110 cm\", \"60 cm\"]]", "[\"130 cm\", \"60 cm\"]]") },
 	Good:    drawn,

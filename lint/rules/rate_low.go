@@ -7,6 +7,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var RateLow = &lint.Rule{
@@ -78,6 +79,19 @@ func checkRateLow(p *lint.Pass) {
 		} else {
 			f.Message += "; no port reaches that rate, ask for less"
 		}
+		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{spread(p.Plan, slow, most)} }
 		p.Report(f)
 	}
+}
+
+// spread proposes a port of its own for what follows on a slow one, from the first run on that it has no time for.
+func spread(p *schema.Plan, slow *figures.Port, most int) []lint.Proposal {
+	pixels := 0
+	into := readSignals(p).into
+	for i, r := range slow.Runs {
+		if pixels += r.Pixels; pixels > most && i > 0 && into[r.Run] != nil {
+			return ownPort(p, slow.Controller, into[r.Run])
+		}
+	}
+	return nil
 }

@@ -25,6 +25,7 @@ Read the supply and the joints too, in the same case: then each place is reckone
 	Formula: "`|reading - computed|` against `accuracy x reading + digits x last digit written` and the root of the sum of squares of what each uncertain value of the plan moves it, in the reading's case.",
 	Do: `Measure again at the pads themselves and compare places from the supply on: where the first difference lies, the cause lies.
 Then mend the wall, or write the measured value (` + "`channel_current`, `rail`, `trim`, `length`" + `) into the plan.`,
+	NoFix:   "A reading is of the wall as it is: what is wrong there is found with the meter, not in the text. `ohmstead locate` says where to look.",
 	Sources: []string{"JCGM 100:2008, 5.1.2", "how far values vary: common practice, no source", "sheets of handheld meters (from memory)"},
 	Bad:     func() string { return read("4.20 V") },
 	Good:    func() string { return read("4.60 V") },

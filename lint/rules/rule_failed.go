@@ -14,5 +14,6 @@ What the other rules found stands, but what this one looks for may be there all 
 Where the rule guards against fire or shock, no fix is offered either, because nothing says whether it is harmless.`,
 	Do: `Report it with the plan and the place that the message names.
 Until then judge by hand what the rule looks for; ` + "`ohmstead explain RULE`" + ` says what that is.`,
+	NoFix:   "The mistake is in the program, not in the plan.",
 	Sources: []string{"common practice, no source"},
 }

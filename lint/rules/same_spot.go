@@ -18,6 +18,7 @@ Runs that touch with an end are left out, and so are joints, which sit at the en
 	Formula: "centre lines nearer than half of both strips' `width` together over at least twice that, or crossing; a supply or controller within half a width of a run, or where another one is",
 	Do: `Move one of them, with other places or with ` + "`shift`" + `.
 Where two strips share a channel on purpose, a comment says so.`,
+	NoFix:   "Which of the two belongs elsewhere, and where there is room, is seen on the wall.",
 	Sources: []string{"arithmetic; a strip without a width is taken 5 mm wide: common practice, no source"},
 	Bad: func() string {
 		return instead(drawn(), "[\"10 cm\", \"30 cm\"], [\"110 cm\", \"30 cm\"]", "[\"10 cm\", \"60.5 cm\"], [\"110 cm\", \"60.5 cm\"]")

@@ -21,6 +21,7 @@ Wet skin conducts better: where a place is not dry the limit is 30 V, for everyt
 	Formula: "`trim`, else `output`, at most 60 V direct current; 30 V where the `exposure` of the supply or of a run, joint or controller behind it is not dry.",
 	Do: `Use strip and supplies of 5 V to 48 V, and of 5 V to 24 V where it is not dry.
 Do not put supplies in series to reach more.`,
+	NoFix: "Strip, supply and wire of another voltage make another plan.",
 	Sources: []string{
 		"IEC 61140, extra-low voltage, direct current; IEC 60950-1 / IEC 62368-1 (SELV, ES1): 60 V",
 		"NFPA 70 Article 411, low-voltage lighting: 60 V direct current (from memory)",

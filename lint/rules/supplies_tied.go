@@ -90,11 +90,17 @@ func checkSuppliesTied(p *lint.Pass) {
 		} else {
 			f.Message += "; cut the plus between them, keep the minus joined"
 		}
+		var tying []*schema.Lead
+		if l := between(p.Plan, group); l != nil {
+			tying = append(tying, l)
+		}
 		for _, l := range p.Plan.Leads {
 			if l.Plus() && touches(l, s.ID()) && l.From.Known() && l.To.Known() {
 				f.Related = append(f.Related, lint.Related{At: l.Head(), Message: "joins its plus"})
+				tying = append(tying, l)
 			}
 		}
+		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{onlyMinus(tying)} }
 		p.Report(f)
 	}
 }
@@ -122,6 +128,20 @@ func backFedBoards(p *lint.Pass) {
 			p.Report(f)
 		}
 	}
+}
+
+// onlyMinus proposes for each of some leads that it carries minus alone, without a fuse then.
+func onlyMinus(leads []*schema.Lead) (out []lint.Proposal) {
+	for _, l := range leads {
+		edits := []lint.Edit{write(l.Node, "carries", `"minus"`)}
+		for _, name := range []string{"fuse", "holder"} {
+			if a, own := l.Node.Assign(name); own {
+				edits = append(edits, lint.Edit{At: schema.WholeLines(a.Whole)})
+			}
+		}
+		out = append(out, proposal("Write carries = \"minus\" in "+l.ID(), edits...))
+	}
+	return out
 }
 
 func outputID(o figures.Output) string { return outputs([]figures.Output{o})[0] }

@@ -8,6 +8,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var SupplyVoltageMismatch = &lint.Rule{
@@ -45,7 +46,11 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 			volts := o.Supply.Volts()
 			report := func(limit float64, message string) {
 				p.Report(lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)},
-					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message})
+					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message,
+					Propose: func() [][]lint.Proposal {
+						return append([][]lint.Proposal{fromAnother(p.Figures, r, o.Supply, func(v float64) bool { return fits(s, v) })},
+							exchange(r.Node, r.ID(), "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
+					}})
 			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {
 				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: use a supply of %s", r.ID(), o.Supply.ID(),
@@ -89,12 +94,48 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: c.ID(), At: at, Related: []lint.Related{suppliedBy(o)},
 				Value: &lint.Value{Got: volts, Limit: nearest.SI, Unit: "V"},
+				Propose: func() [][]lint.Proposal {
+					return [][]lint.Proposal{fromAnother(p.Figures, c, o.Supply, func(v float64) bool { return figures.Takes(made, v) })}
+				},
 				Message: fmt.Sprintf("%s: %s gives it %s, and it takes %s; %s: feed it from a supply of %s, or through a converter and say so in input_voltage",
 					c.ID(), o.Supply.ID(), quantity.ShowAgainst(quantity.Voltage, volts, nearest.SI), anyOf(made), happens, nearest),
 			})
 			break
 		}
 	}
+}
+
+// fits reports that a strip works on a voltage.
+func fits(s *schema.Strip, volts float64) bool {
+	most, ok := figures.MostVolts(s)
+	return ok && volts <= most && s.MinVoltage.Known() && volts >= s.MinVoltage.V.SI
+}
+
+// sameMake reports that two strips have as many pixels, of the same channels.
+func sameMake(a, b *schema.Strip) bool {
+	return a.Density.V.SI == b.Density.V.SI && a.Group.V == b.Group.V && len(a.Channels.V) == len(b.Channels.V)
+}
+
+// fromAnother proposes to feed a block from another supply of the plan whose voltage suits: the leads that go straight to
+// it from the one that does not.
+func fromAnother(f *figures.Figures, b interface{ ID() string }, not *schema.Supply, suits func(volts float64) bool) (out []lint.Proposal) {
+	var direct []*schema.Lead
+	for _, l := range f.Plan.Leads {
+		if l.From.Known() && l.To.Known() && l.From.V.Supply == not && touches(l, b.ID()) {
+			direct = append(direct, l)
+		}
+	}
+	for _, s := range f.Plan.Supplies {
+		if s == not || !s.Output.Known() || s.Trim.Bad || !suits(s.Volts()) || len(direct) == 0 {
+			continue
+		}
+		var edits []lint.Edit
+		for _, l := range direct {
+			edits = append(edits, write(l.Node, "from", s.ID()+".out"))
+		}
+		out = append(out, proposal("Feed it from "+s.ID(), edits...))
+	}
+	return out
 }
 
 // suppliedBy points at the voltage of the supply that feeds something.

@@ -17,6 +17,7 @@ That copper resists less in the cold needs no warning: the voltage that pixels s
 	Formula: "`coldest` of the place against the part's `min_temperature`",
 	Do: `Put the supply where it is warmer, or take one that starts in the cold.
 Lay wires and tubes on a warmer day, and fix them so that nothing moves them. Where they are moved in the cold, take silicone.`,
+	NoFix: "Where it is warmer, and which supply starts in the cold, is not in the plan.",
 	Sources: []string{
 		"the part's own sheet; a 300/500 V PVC control cable's: moved from -15 degC, fixed from -40 degC",
 		"EN 50565-1: ordinary PVC cords not bent below 5 degC (from memory)",

@@ -17,6 +17,7 @@ They lie far above what an installation needs. All files of a directory whose na
 one of them is not read, what it says is not judged, and what the others say about it may seem wrong.`,
 	Do: `Split the plan into several files of its directory, close the brace or quote that lets a block run on, or name copies with times.
 A file that cannot be read: give yourself the permission, save it as UTF-8, or mend or remove a link that leads nowhere or out of the root.`,
+	NoFix:   "A text that large is not read at all; what of it belongs elsewhere is for whoever wrote it.",
 	Sources: []string{"common practice, no source"},
 	Bad: func() string {
 		return "plan \"porch\" { mains = \"230 V\" }\n\nlet { deep = " + strings.Repeat("[", 201) + strings.Repeat("]", 201) + " }\n"

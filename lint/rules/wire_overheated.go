@@ -18,6 +18,7 @@ Where the air is that warm already, nothing is left: any current softens the ins
 	Formula: "ampacity = table x sqrt((`max_temperature` - `ambient`) / 30 K), 0 within 5 K of what the insulation stands (70 degC for ordinary PVC), where the published tables end; sizes thinner than 14 AWG: table x sqrt((`max_temperature` - `ambient`) / (`max_temperature` - 30 degC))",
 	Do: `Lead the wire another way, away from the heat, or use one whose insulation stands more and write its own ` + "`ampacity`" + `.
 Check ` + "`ambient`" + ` too: it is the warmest air around wires and supplies.`,
+	NoFix:   "How hot it is there, and what another insulation stands, is not in the plan: only another way or another wire helps.",
 	Sources: []string{"IEC 60204-1 table 6 and its correction for ambient temperature, 70 degC PVC", "NFPA 70 (NEC) table 402.5 and 310.15(B)(1)"},
 	Bad: func() string {
 		return instead(shelf, `  rate  = "40 Hz"`, "  rate  = \"40 Hz\"\n\n  ambient = \"75 degC\"")

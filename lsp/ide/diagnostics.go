@@ -109,6 +109,9 @@ func Explain(r *lint.Rule) string {
 	if r.Do != "" {
 		p.add("## What to do\n\n%s", strings.TrimSpace(r.Do))
 	}
+	if r.NoFix != "" {
+		p.add("## Why nothing is offered\n\n%s", strings.TrimSpace(r.NoFix))
+	}
 	if r.Bad != nil {
 		p.add("## A plan that has it\n\n%s", code(r.Bad()))
 	}

@@ -15,7 +15,7 @@ import (
 // place of the same attribute with the same text then uses the name.
 func (v *View) extract(h *hit) []Action {
 	val := h.val()
-	if h.part != onValue || val == nil || val.Kind != schema.TextVal || h.attr == nil || h.attr.Kind == schema.Values || h.nodes[0].Type == "let" {
+	if h.part != onValue || val == nil || val.Kind != schema.TextVal || h.attr == nil || h.attr.Kind == schema.Values || ownText(h.nodes[0]) {
 		return nil
 	}
 	if _, ok := v.quantityIn(h); !ok {
@@ -55,7 +55,10 @@ func (v *View) extract(h *hit) []Action {
 	return []Action{{Title: fmt.Sprintf("Name %q, written %d times, let.%s", val.Text, len(places), name), Kind: RefactorExtract, Edits: all}}
 }
 
-// textsIn finds a text in the values of attributes of a name, but in lets.
+// ownText reports that a block's values are its own: those of lets, and readings, whose digits say how finely was read.
+func ownText(n *schema.Node) bool { return n.Type == "let" || n.Type == "reading" }
+
+// textsIn finds a text in the values of attributes of a name.
 func textsIn(p *source.Piece, attr, written string) []source.Span {
 	var out []source.Span
 	var walk func(v *schema.Val)
@@ -79,7 +82,7 @@ func textsIn(p *source.Piece, attr, written string) []source.Span {
 		}
 	}
 	for _, n := range schema.NodesIn(p) {
-		if n.Type != "let" {
+		if !ownText(n) {
 			block(n)
 		}
 	}
