@@ -27,7 +27,7 @@ var assemblyType = &BlockType{
 	Name: "assembly", Label: "name",
 	Doc: "Holds blocks that belong together, such as a ring with its tap and the hop to the next one: made once or several times, and placed as one.",
 	Detail: "Places in it are counted from a corner of its own. A member is named by its plain name in it (run.hoop, and run.hoop-next for that of the next copy) and as run.NAME-hoop from outside, run.NAME-hoop-7 in the seventh copy; in rows the number of the row goes before. " +
-		"What leads to the next copy is not made in the last one, and what leads to the previous one not in the first. In lists of runs assembly.NAME stands for all of its runs, assembly.NAME-7 for those of one copy.",
+		"What leads to the next copy is not made in the last one, and what leads to the previous one not in the first. In lists of runs assembly.NAME stands for all of its runs, assembly.NAME-7 for those of one copy, and in the assembly itself run.all.",
 	Example: `assembly "ring" {
   times = 40
   shift = ["60 cm", "0 cm"]
@@ -59,7 +59,7 @@ var memberTypes = []*BlockType{runType, jointType, supplyType, controllerType, l
 // MemberOf reports whether a block in one of another type is a block of the plan
 // itself, of a type that stands for itself in the language.
 func (t *BlockType) MemberOf(outer *BlockType) bool {
-	return outer != nil && outer.Name == assemblyType.Name && (t.Name == assemblyType.Name || slices.Contains(memberTypes, t))
+	return outer != nil && (outer.Name == runsName && t == runType || outer.Name == assemblyType.Name && (t.Name == assemblyType.Name || slices.Contains(memberTypes, t)))
 }
 
 func init() { // what holds itself cannot be declared in one piece
@@ -73,10 +73,10 @@ func init() { // what holds itself cannot be declared in one piece
 	inside.Doc, inside.Detail = "Says what is different in a copy, or in some: \"7\", \"11-to-20\", \"odd\", \"even\" or \"last\".", "What stands in a member there wins over what the assembly says of it."
 	inside.Blocks = memberTypes
 	inside.form = func() former { return new(struct{ Header }) }
-	assemblyType.Blocks = append(slices.Clone(memberTypes), &inside)
+	assemblyType.Blocks = append(slices.Clone(memberTypes), runsType, &inside)
 	for range deepestAssembly - 1 {
 		inner := *assemblyType
-		assemblyType.Blocks = append(slices.Clone(memberTypes), &inside, &inner)
+		assemblyType.Blocks = append(slices.Clone(memberTypes), runsType, &inside, &inner)
 	}
 }
 
@@ -167,12 +167,12 @@ func (r *resolver) assemble(n *Node, outer string, trail []*Node) *assembled {
 	}
 	name := outer + n.Label()
 	for i := len(a.says) - 1; i >= 0; i-- {
-		for _, c := range a.says[i].Blocks {
+		for _, c := range a.says[i].members() {
 			t, known := TypeNamed(c.Type)
 			if !known || !t.MemberOf(assemblyType) {
 				continue
 			}
-			if at := slices.IndexFunc(a.members, func(m *memberNode) bool { return m.t == t && m.nodes[0].Label() == c.Label() }); at >= 0 && !slices.Contains(a.says[i].Blocks, a.members[at].nodes[0]) {
+			if at := slices.IndexFunc(a.members, func(m *memberNode) bool { return m.t == t && m.nodes[0].Label() == c.Label() }); at >= 0 && !slices.Contains(a.says[i].members(), a.members[at].nodes[0]) {
 				a.members[at].nodes = append([]*Node{c}, a.members[at].nodes...)
 				continue
 			}

@@ -14,6 +14,7 @@ func FuzzAssemblies(f *testing.F) {
 	f.Add("a", "run.hoop-next", "let.n", "assembly.a-odd", "last")
 	f.Add("", "run.ring-hoop-0", "-1", "run.a-hoop-2-to-1", "11-to-20")
 	f.Add("x-1", "joint.tee-previous", "1000", "from_end(assembly.x-1)", "odd")
+	f.Add("r", "run.all", "\"1 m\"", "run.all", "even")
 	f.Fuzz(func(t *testing.T, name, ref, number, list, which string) {
 		if len(name)+len(ref)+len(number)+len(list)+len(which) > 1<<10 {
 			return
@@ -39,6 +40,11 @@ assembly "%[1]s" {
     like  = assembly.b
     times = %[3]s
     chain "c" { runs = [%[4]s] }
+    feed "f" { to = %[2]s }
+    runs {
+      x = %[3]s
+      y = %[2]s
+    }
   }
   copy "%[5]s" {
     run "%[1]s" { like = %[2]s }
@@ -48,6 +54,13 @@ assembly "b" {
   like = assembly.%[1]s
   run "%[1]s" { like = %[2]s }
 }
+usual "run" "%[1]s" { strip = %[2]s }
+runs {
+  z = %[3]s
+  run "%[1]s" { like = %[2]s }
+}
+feed "t" { through = %[2]s }
+chain "d" { runs = from_end(%[4]s) }
 order "o" { runs = [%[4]s, %[2]s] }
 `, name, ref, number, list, which)
 		files := []*source.File{source.Parse(source.NewText("p/p.ohm.hcl", []byte(text)))}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/schema/source"
 )
 
 // Chain is one line of data through runs in their order. It stands for the
@@ -41,7 +42,7 @@ var chainType = &BlockType{
 }`,
 	Attrs: []Attr{
 		{Name: "from", Kind: Place, Places: []PlaceKind{ControllerPort, RunEnds}, Required: true, Doc: "The port, or the end of the run before.", Example: "controller.brain.port.a"},
-		{Name: "runs", Kind: OrderedRuns, Required: true, Doc: "The runs in the order of the data; from_end for one that it enters at the end.", Example: "[run.left, from_end(run.right)]"},
+		{Name: "runs", Kind: OrderedRuns, Required: true, Doc: "The runs in the order of the data; from_end for one that it enters at the end.", Detail: "Such a run need not say data_enters itself: its arrows point to its start.", Example: "[run.left, from_end(run.right)]"},
 		{Name: "wire", Kind: Reference, Types: []string{"wire"}, Doc: "What the hops are made of.", Example: "wire.data"},
 		{Name: "length", Kind: MeasureEach, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of each hop; in a list, of the hop into each run.", Example: `["60 cm", "20 cm"]`},
 		{Name: "within", Kind: Reference, Types: []string{"lead"}, Doc: "The lead whose cable the hops share.", Example: "lead.left"},
@@ -80,6 +81,9 @@ func makeChain(m *making) {
 		}
 		hop := m.alone("hop", addressed(c.run))
 		resistor := m.has(hop, "resistor")
+		if c.fromEnd {
+			m.enterAtEnd(c.run)
+		}
 		if i > 0 && resistor == m.say("resistor") {
 			resistor = nil
 		}
@@ -90,6 +94,44 @@ func makeChain(m *making) {
 	if len(runs) > 0 && !m.planWrites(orderType) {
 		m.add("order", m.node.Label(), m.node.Head, m.say("runs"))
 	}
+}
+
+// enterAtEnd notes that a chain goes through a run from its end.
+func (m *making) enterAtEnd(run *Val) {
+	silent := func(string, source.Span, string, ...any) *Problem { return &Problem{} }
+	if name, ok := m.copyMeant(run, m.scope, m.own.of, silent); ok {
+		if m.entered == nil {
+			m.resolver.entered = map[string]entry{}
+		}
+		m.entered[runType.Name+"."+name] = entry{m.node, run.At}
+	}
+}
+
+// entry is where a chain says that it goes through a run from its end.
+type entry struct {
+	chain *Node
+	at    source.Span
+}
+
+// enter adds to what a run says at which end data enters it, where a chain goes through it
+// from its end and it does not say so itself.
+func (r *resolver) enter(h *Header, e *effective) {
+	h.entered = r.entered[h.ID()]
+	if _, said := e.assign(dataEnters); !said && h.entered.chain != nil {
+		e.assigns = append(e.assigns, scoped{Assign: says(dataEnters, &Val{Kind: TextVal, Text: "end", At: h.entered.at}), alone: true})
+	}
+}
+
+const dataEnters = "data_enters"
+
+// Entered is the chain that says at which end data enters a run; nil where the run says it itself, or nothing does.
+func (h *Header) Entered() *Node {
+	if h.rec != nil && h.rec.says != nil {
+		if a, ok := h.rec.says.assign(dataEnters); ok && a.alone {
+			return h.entered.chain
+		}
+	}
+	return nil
 }
 
 // chainedRun is a run as a chain goes through it.

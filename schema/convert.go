@@ -74,14 +74,8 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 		return v.Bool, true
 	case Measure:
 		return c.measure(v, c.a.Dim)
-	case Measures:
-		return list(c, v, k, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
-	case MeasureEach:
-		if v.Kind == ListVal {
-			return list(c, v, k, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
-		}
-		q, ok := c.measure(v, c.a.Dim)
-		return []Quantity{q}, ok
+	case Measures, MeasureEach:
+		return list(c, v, func(x *Val) (Quantity, bool) { return c.measure(x, c.a.Dim) })
 	case LetterMeasure:
 		return c.letters(v)
 	case LetterShare:
@@ -93,15 +87,15 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 	case Reference:
 		return c.reference(v)
 	case References:
-		return list(c, v, k, func(x *Val) (*Run, bool) {
+		return list(c, v, func(x *Val) (*Run, bool) {
 			b, ok := c.reference(x)
 			run, isRun := b.(*Run)
 			return run, ok && isRun
 		})
 	case OrderedRuns:
-		return list(c, v, k, c.orderedRun)
+		return list(c, v, c.orderedRun)
 	case Places:
-		return list(c, v, k, c.fed)
+		return list(c, v, c.fed)
 	case Place:
 		if len(c.a.Types) > 0 {
 			return c.fed(v)
@@ -112,9 +106,9 @@ func (c *conversion) value(k Kind, v *Val) (any, bool) {
 	case Colour:
 		return c.colour(v)
 	case RuleNames:
-		return list(c, v, k, c.ruleName)
+		return list(c, v, c.ruleName)
 	case Directories:
-		return list(c, v, k, func(x *Val) (Name, bool) {
+		return list(c, v, func(x *Val) (Name, bool) {
 			s, ok := c.text(x, Text)
 			if !ok {
 				return Name{}, false
@@ -206,21 +200,16 @@ func (r *resolver) badValue(v *Val, wants string) {
 	}
 }
 
-func list[T any](c *conversion, v *Val, k Kind, each func(*Val) (T, bool)) (any, bool) {
-	if v.Kind != ListVal {
-		p := c.fail(RuleValueKind, v, "%s is %s; %s takes a list in brackets, such as %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.a.Example)
-		if v.Kind == TextVal || v.Kind == RefVal {
-			p.fix("Put it in brackets", GradeNotation, Edit{v.At, "[" + v.String() + "]"})
-		}
-		return nil, false
-	}
-	if n := c.spreads(v.Items); n > mostItems {
+// list reads each item of a list; one by itself is a list of it.
+func list[T any](c *conversion, v *Val, each func(*Val) (T, bool)) (any, bool) {
+	items := v.Listed()
+	if n := c.spreads(items); n > mostItems {
 		c.fail(RuleValueRange, v, "a list of %d items; at most %d are read", n, mostItems)
 		return nil, false
 	}
-	out := make([]T, 0, len(v.Items))
+	out := make([]T, 0, len(items))
 	ok := true
-	for _, x := range c.spread(v.Items) {
+	for _, x := range c.spread(items) {
 		w := c.way()
 		switch item := c.follow(x); {
 		case item == nil:
@@ -502,7 +491,11 @@ func (c *conversion) coordinates(v *Val) (XY, bool) {
 }
 
 func (c *conversion) polyline(v *Val) (any, bool) {
-	x, ok := list(c, v, Polyline, func(x *Val) (XY, bool) { return c.coordinates(x) })
+	if v.Kind != ListVal {
+		c.fail(RuleValueKind, v, "%s is %s; %s takes a list in brackets, such as %s", clip(v.String()), valNames[v.Kind], c.a.Name, c.a.Example)
+		return nil, false
+	}
+	x, ok := list(c, v, func(x *Val) (XY, bool) { return c.coordinates(x) })
 	if !ok {
 		return nil, false
 	}

@@ -315,6 +315,9 @@ func (c *conversion) spread(items []*Val) []*Val {
 			out = append(out, v)
 			continue
 		}
+		if ref != v && v.Func.Text == "from_end" && ref.Steps[0].Name == assemblyType.Name {
+			slices.Reverse(names) // all of it from its end, not each run where it stands
+		}
 		for _, name := range names {
 			one := &Val{Kind: RefVal, At: ref.At, Steps: slices.Clone(ref.Steps)}
 			one.Steps[0].Name, one.Steps[1].Name = name.typeName, name.name
@@ -353,6 +356,12 @@ type member struct{ typeName, name string }
 
 // several lists what a reference to several copies stands for; false where it is none.
 func (c *conversion) several(ref *Val) (out []member, ok bool) {
+	if f, ok := c.allOf(ref); ok {
+		for _, m := range c.sc.runsOf(nil, f.name, nil) {
+			out = append(out, member{m.typeName, strings.TrimPrefix(m.name, f.name+"-")})
+		}
+		return out, len(out) > 0
+	}
 	x, ok := c.apart(ref)
 	if !ok {
 		return nil, false
@@ -369,6 +378,15 @@ func (c *conversion) several(ref *Val) (out []member, ok bool) {
 	return out, len(out) > 0
 }
 
+// allOf is the copy of an assembly that run.all in it stands for all runs of.
+func (c *conversion) allOf(ref *Val) (*frame, bool) {
+	if ref.Kind != RefVal || len(ref.Steps) != 2 || ref.Steps[0].Name != runType.Name || ref.Steps[1].Name != pickAll || c.of == nil || c.of.frame == nil {
+		return nil, false
+	}
+	f := c.of.frame
+	return f, !c.sc.assemblies[f.name].holds(runType.Name, pickAll)
+}
+
 // apart takes a reference to several copies apart; of an assembly also one to a single copy.
 func (c *conversion) apart(ref *Val) (named, bool) {
 	if ref.Kind != RefVal || len(ref.Steps) < 2 || ref.Steps[1].Index != nil || len(c.sc.copied) == 0 {
@@ -383,6 +401,9 @@ func (c *conversion) apart(ref *Val) (named, bool) {
 
 // copiesIn is how many blocks a reference to several copies stands for; 0 where it is none.
 func (c *conversion) copiesIn(ref *Val) int {
+	if f, ok := c.allOf(ref); ok {
+		return int(min(c.sc.assemblies[f.name].runs, mostItems+1))
+	}
 	x, ok := c.apart(ref)
 	if !ok {
 		return 0

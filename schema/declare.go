@@ -113,7 +113,7 @@ var Language = []*BlockType{
 	planType, policyType, letType, usualType,
 	stripType, diffuserType, wireType, fixingType, surfaceType,
 	supplyType, boardType, controllerType, jointType, holderType, consumableType,
-	runType, leadType, signalType, chainType, feedType, assemblyType,
+	runType, runsType, leadType, signalType, chainType, feedType, assemblyType,
 	orderType, universesType, caseType, readingType, markingType,
 }
 

@@ -90,6 +90,7 @@ type resolver struct {
 
 	makers   []Block // blocks that stand for others, which are not made yet
 	anyMade  bool
+	entered  map[string]entry // the runs that chains go through from their end, by address
 	anyUsual bool
 }
 
@@ -196,7 +197,7 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 		}
 		return
 	}
-	t, ok := TypeOf(n.Type, n.Label())
+	t, ok := TypeOf(n.Type, n.LabelTexts()...)
 	if !ok {
 		r.unknownBlock(n, Language, "")
 		if t, ok = meantType(n); !ok {
@@ -211,7 +212,10 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 		h.Broken = true
 	}
 	h.Name = n.Label()
-	if t.Label == "" || t == planType {
+	if t.Name == usualType.Name {
+		h.Name = n.Name()
+	}
+	if (t.Label == "" || t == planType) && t != runsType {
 		b := t.form()
 		*b.header() = h
 		if head, ok := b.(*PlanHead); ok {
@@ -230,6 +234,13 @@ func (r *resolver) collectNode(n *Node, home Home, bodies []source.Span) {
 			}
 		}
 		r.blocks = append(r.blocks, b)
+		return
+	}
+	if t == runsType {
+		r.checkNode(n, t, false)
+		for _, run := range (&Node{Blocks: []*Node{n}}).members() {
+			r.collectNode(run, home, bodies)
+		}
 		return
 	}
 	if t == assemblyType {
@@ -314,15 +325,15 @@ func (r *resolver) register(h Header) {
 		o := first.header()
 		switch {
 		case o.Home != h.Home:
+		case h.Type.Of != nil:
+			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; write what both say in one of them, and remove the other", describe(&h)).
+				related(o.Head(), "the first one")
 		case h.Node.Maker != nil && h.Node.Maker == o.Node.Maker:
 			r.report(RuleNameDuplicate, h.Head(), "%s would make a second %s; remove one of the two places, or write one as a %s of its own", h.Node.Maker.Type+quoted(h.Node.Maker.Label()), describe(&h), h.Type.Name).
 				related(o.Head(), "the first one")
 		case h.Node.Maker != nil:
 			m := h.Node.Maker
 			r.report(RuleNameDuplicate, h.Head(), "%s makes a second %s; the name is taken, give the %s another name, or that one", m.Type+quoted(m.Label()), describe(&h), m.Type).
-				related(o.Head(), "the first one")
-		case h.Type.Of != nil:
-			r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; write what both say in one of them, and remove the other", describe(&h)).
 				related(o.Head(), "the first one")
 		default:
 			p := r.report(RuleNameDuplicate, h.Node.Labels[0].At, "a second %s; the name is taken, give this one another", describe(&h)).
@@ -367,7 +378,7 @@ func (r *resolver) label(n *Node, t *BlockType) bool {
 	case t.Label != "" && len(n.Labels) == 0:
 		r.report(RuleBlockShape, n.TypeAt, "%s needs a %s in quotes, such as %s %q { … }", t.Name, t.Label, t.Name, sampleLabel(t))
 		return false
-	case len(n.Labels) > 1:
+	case len(n.Labels) > 1 && t.Name != usualType.Name:
 		r.report(RuleBlockShape, n.Labels[1].At, "%s takes one label; %q is one too many", t.Name, n.Labels[1].Text)
 	case t.Label != "" && n.Label() == "":
 		r.report(RuleBlockShape, n.Labels[0].At, "an empty name; give the %s a %s, such as %q", t.Name, t.Label, sampleLabel(t))
@@ -528,11 +539,8 @@ func stockPath(base, written string) (target, why string) {
 
 func (r *resolver) directories(v *Val) []Name {
 	var out []Name
-	if v.Kind != ListVal {
-		return nil // the conversion of the plan block reports it
-	}
-	for _, x := range v.Items {
-		if x.Kind == TextVal {
+	for _, x := range v.Listed() {
+		if x.Kind == TextVal { // the conversion of the plan block reports others
 			out = append(out, Name{x.Text, x.At})
 		}
 	}

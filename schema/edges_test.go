@@ -120,8 +120,7 @@ func TestFixesOfKinds(t *testing.T) {
 		{"words for a number", "controller \"c\" {\n  port \"a\" { pin = \"four\" }\n}\n", "", ""},
 		{"yes for true", "supply \"s\" { limited = \"yes\" }\n", "Write true", "true"},
 		{"off for false", "supply \"s\" { limited = \"off\" }\n", "Write false", "false"},
-		{"one for a list", "policy { off = \"rate-low\" }\n", "Put it in brackets", "[\"rate-low\"]"},
-		{"a reference for a list", "order \"o\" { runs = run.r }\n", "Put it in brackets", "[run.r]"},
+		{"a reference where a list of numbers belongs", "supply \"s\" { input = run.r }\n", "", ""},
 		{"a number for a list", "order \"o\" { runs = 5 }\n", "", ""},
 		{"a number for a text", "plan \"p\" { title = 5 }\n", "Write it in quotes", "\"5\""},
 	} {

@@ -6,11 +6,12 @@ import (
 	"ohmstead/calc/quantity"
 )
 
-// Feed is several leads alike from one place.
+// Feed is several leads alike: from one place to each, or on from each to the next.
 type Feed struct {
 	Header
 	From     Value[*Point]     `attr:"from"`
 	To       Value[[]Block]    `attr:"to"`
+	Through  Value[[]Block]    `attr:"through"`
 	Ends     Value[string]     `attr:"ends"`
 	Wire     Value[*Wire]      `attr:"wire"`
 	Length   Value[[]Quantity] `attr:"length"`
@@ -40,9 +41,10 @@ var fedWhole = []string{"run", "chain"}
 
 var feedType = &BlockType{
 	Name: "feed", Label: "name", Unlike: true,
-	Doc: "Feeds several places from one: stands for a lead to each, all alike.",
+	Doc: "Feeds several places from one: stands for a lead to each, all alike, or for one that goes on from place to place.",
 	Detail: "The lead to run.b.start is called lead.NAME-b, that to run.b.end lead.NAME-b-end, that to run.b[90] lead.NAME-b-90, that to joint.b lead.NAME-b: " +
-		"a place put in between gives no other lead another name. A lead without length is as long as its places lie apart.",
+		"a place put in between gives no other lead another name. A lead without length is as long as its places lie apart. " +
+		"With through it is a trunk: a lead to the first place, from there to the next and so on, and the fuse is in the first.",
 	Example: `feed "panel" {
   from = supply.brick.out
   to   = [run.left, run.right.end, joint.hub]
@@ -51,7 +53,8 @@ var feedType = &BlockType{
 }`,
 	Attrs: append([]Attr{
 		{Name: "from", Kind: Place, Places: powerPlaces, Required: true, Doc: "Where all of them come from: the supply's side.", Example: "supply.brick.out"},
-		{Name: "to", Kind: Places, Places: powerPlaces, Types: fedWhole, Required: true, Doc: "Where they go to; of a run, or of each run of a chain, the ends that ends says.", Example: "[run.left, joint.hub]"},
+		{Name: "to", Kind: Places, Places: powerPlaces, Types: fedWhole, OneOf: "way", Doc: "Where they go to; of a run, or of each run of a chain, the ends that ends says.", Example: "[run.left, joint.hub]"},
+		{Name: "through", Kind: Places, Places: powerPlaces, OneOf: "way", Doc: "The places that it passes one after the other, as a trunk does: a lead from each to the next.", Detail: "Only the first has the fuse, which is in the way of all of them.", Example: "[joint.tee-1, joint.tee-2, joint.tee-3]"},
 		{Name: "ends", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the start"}, {"end", "the end"}, {"both", "the start and the end, a lead each"}}, Doc: "Where it feeds a run that is named without a place on it.", Example: `"both"`},
 		{Name: "length", Kind: MeasureEach, Dim: quantity.Length, Above: true, Most: mostLength, Doc: "Length of each, one way; in a list, of the lead to each place.", Example: `"1.2 m"`},
 	}, ofLeads()...),
@@ -86,17 +89,28 @@ func ofLeads() (out []Attr) {
 
 var leadsShare = []string{"wire", "fuse", "holder", "carries", "parallel", "within"}
 
-// makeFeed makes a lead to each place.
+// makeFeed makes a lead to each place, or from each to the next.
 func makeFeed(m *making) {
-	i := 0
+	i, from, on := 0, m.say("from"), false
 	to := func(v *Val, within string) {
 		var has []*Assign
 		branch := m.alone("branch", addressed(v), blockOf(v), within)
 		for _, name := range leadsShare {
-			has = append(has, m.has(branch, name))
+			a := m.has(branch, name)
+			if on && (name == "fuse" || name == "holder") && a == m.say(name) {
+				continue // it is in the first
+			}
+			has = append(has, a)
 		}
-		m.add("lead", m.node.Label()+"-"+suffixOf(v), v.At, append(has, m.say("from"), says("to", v), m.each(branch, "length", i))...)
+		m.add("lead", m.node.Label()+"-"+suffixOf(v), v.At, append(has, from, says("to", v), m.each(branch, "length", i))...)
 		i++
+	}
+	for _, v := range m.items("through") {
+		if v.Kind != RefVal || len(v.Steps) < 2 || v.Steps[1].Name == "" {
+			continue // as below
+		}
+		to(refVal(v), "")
+		from, on = says("from", refVal(v)), true
 	}
 	for _, v := range m.items("to") {
 		if v.Kind != RefVal || len(v.Steps) < 2 || v.Steps[1].Name == "" {
@@ -167,12 +181,26 @@ func suffixOf(v *Val) string {
 }
 
 func (f *Feed) check(r *resolver, _ *effective) {
-	if !f.To.Known() {
+	way := &f.To
+	if f.Through.Set {
+		way = &f.Through
+	}
+	if !way.Set {
+		f.Broken = true
+		if !f.torn() {
+			r.report(RuleAttrMissing, f.Head(), "%s needs the attribute to, where a lead each goes to, or through, the places that it passes; write to = %s", describe(&f.Header), feedType.must("to").Example)
+		}
 		return
 	}
-	if len(f.To.V) == 0 {
+	if !way.Known() {
+		return
+	}
+	if len(way.V) == 0 {
 		f.Broken = true
-		r.report(RuleValueKind, f.To.At, "%s goes nowhere; name at least one place, such as to = [run.NAME.start]", describe(&f.Header))
+		r.report(RuleValueKind, way.At, "%s goes nowhere; name at least one place, such as to = [run.NAME.start]", describe(&f.Header))
+	}
+	if f.Through.Set && f.Ends.Set {
+		r.report(RuleAttrClash, f.Ends.At, "ends says where runs are fed that to names, and through names places; remove ends")
 	}
 	made := r.nodesOf(&f.Header, nil)
 	r.oneEach(&f.Header, f.Length, len(made), "a lead to each of its places, and these are")
@@ -182,7 +210,7 @@ func (f *Feed) check(r *resolver, _ *effective) {
 		ids = append(ids, addressed(to.Val))
 		names[addressed(to.Val)], names[blockOf(to.Val)] = true, true
 	}
-	for _, b := range f.To.V {
+	for _, b := range way.V {
 		if b.header().Type == chainType {
 			names[b.header().ID()] = true
 		}

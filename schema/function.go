@@ -59,7 +59,7 @@ var Functions = []Function{
 		}},
 	{Name: "round_to", Params: []Param{{"value", "a quantity"}, {"step", "the step to round to"}}, Doc: "Rounds a quantity to the nearest multiple of a step.", Detail: `round_to(let.span, "5 cm")`,
 		apply: func(xs []float64) float64 { return math.Round(xs[0]/xs[1]) * xs[1] }},
-	{Name: "from_end", Params: []Param{{"run", "a run"}}, Doc: "In an order, takes a run from its end to its start.", Detail: "from_end(run.right)"},
+	{Name: "from_end", Params: []Param{{"run", "a run"}}, Doc: "In an order or a chain, takes a run from its end to its start; an assembly from its last run to its first.", Detail: "from_end(run.right)"},
 	{Name: "in_turn", Params: []Param{{"runs", "the copies of a run: run.NAME-all"}}, More: true, Doc: "In an order, takes one run from each of several lists in turn.", Detail: "in_turn(run.out-all, run.back-all)"},
 }
 

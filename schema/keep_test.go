@@ -223,7 +223,21 @@ assembly "bay" {
     wire   = wire.w
     length = "1 m"
   }
+  runs {
+    bar  = let.b
+    post = [["0 cm", "0 cm"], ["0 cm", let.a]]
+  }
+  feed "bars" {
+    from    = supply.p.out
+    through = [run.bar.start, run.post.end]
+    wire    = wire.w
+  }
 }
+usual "joint" "run" {
+  on    = surface.s
+  strip = strip.s
+}
+chain "back" { runs = [from_end(assembly.other), from_end(run.tread-all)] }
 assembly "other" {
   like = assembly.bay
   at   = [let.b, "1 m"]
@@ -241,7 +255,7 @@ let {
   n = 3
 }
 `+parts)
-	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {", "assembly.bay", "run.bay-ring-hoop-all", "run.hoop-previous.end", "like = assembly.bay", "copy \"odd\" {"}
+	words := []string{"let.a", "let.b", "2", "run.r-1", "run.x", "strip.s", `"1 m"`, `"2 A"`, "like = run.y", "times = 2", "{", "}", "\"", "", "run.nowhere.start", "catalog.awg_16", "usual \"run\" {", "assembly.bay", "run.bay-ring-hoop-all", "run.hoop-previous.end", "like = assembly.bay", "copy \"odd\" {", "run.all", "from_end(assembly.bay-1)", "usual \"run\" \"lead\" {", "runs {"}
 	for _, text := range texts {
 		lines := strings.Split(text, "\n")
 		var memo Memo

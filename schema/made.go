@@ -152,10 +152,10 @@ func (m *making) items(name string) []*Val {
 		return nil
 	}
 	v := m.own.follow(a.Val)
-	if v == nil || v.Kind != ListVal || m.own.spreads(v.Items) > mostItems {
+	if v == nil || m.own.spreads(v.Listed()) > mostItems {
 		return nil
 	}
-	return m.own.spread(v.Items)
+	return m.own.spread(v.Listed())
 }
 
 // refVal is a reference to a place on what another one names.

@@ -240,6 +240,168 @@ order.word run.a run.c
 	}
 }
 
+// A usual block of several kinds holds for each of them what that kind has.
+func TestUsualOfSeveralKinds(t *testing.T) {
+	p := decode(t, madeBase+`
+surface "wall" {
+  width  = "2 m"
+  height = "1 m"
+}
+usual "lead" "signal" "joint" {
+  wire = wire.feed
+  fuse = "5 A"
+  on   = surface.wall
+}
+joint "hub" {}
+lead "l" {
+  from = supply.brick.out
+  to   = joint.hub
+}
+signal "s" {
+  from = controller.brain.port.a
+  to   = run.a.start
+}
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), "signal.s controller.brain.port.a > run.a.start wire.feed\nlead.l supply.brick.out > joint.hub wire.feed 5 A\n"; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	if on := p.Joints[0].On.V; on == nil || on.ID() != "surface.wall" {
+		t.Error("the joint is not on the usual surface")
+	}
+	if at := p.Leads[0].At(p.Leads[0].Wire.At); string(at.Bytes()) != "wire.feed" || !p.Leads[0].IsUsual(at) {
+		t.Errorf("the usual wire of lead.l is shown at %q", at.Bytes())
+	}
+}
+
+// A feed through places leads on from each to the next; the fuse is in the first.
+func TestFeedThrough(t *testing.T) {
+	p := decode(t, madeBase+`
+joint "tee" { times = 3 }
+feed "f" {
+  from    = supply.brick.out
+  through = [joint.tee-all, run.a.end, controller.brain.power]
+  wire    = wire.feed
+  length  = "1 m"
+  fuse    = "3 A"
+  branch {
+    to     = joint.tee-2
+    length = "2 m"
+  }
+  branch {
+    to   = run.a.end
+    fuse = "1 A"
+  }
+}
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `lead.f-tee-1 supply.brick.out > joint.tee-1 wire.feed 1 m 3 A
+lead.f-tee-2 joint.tee-1 > joint.tee-2 wire.feed 2 m
+lead.f-tee-3 joint.tee-2 > joint.tee-3 wire.feed 1 m
+lead.f-a-end joint.tee-3 > run.a.end wire.feed 1 m 1 A
+lead.f-brain run.a.end > controller.brain.power wire.feed 1 m
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// Runs in a line each are the runs of their names, in the order of the text, whether in an
+// assembly or not; run.all in it names them.
+func TestRunsInLines(t *testing.T) {
+	p := decode(t, madeBase+`
+usual "run" { strip = strip.s }
+let { span = "70 cm" }
+runs {
+  top  = "80 cm"
+  side = [["0 cm", "0 cm"], ["0 cm", "50 cm"]]
+  run "ring" {
+    circle {
+      centre = ["50 cm", "50 cm"]
+      radius = "20 cm"
+    }
+  }
+  span = let.span
+}
+assembly "m" {
+  times = 2
+  runs { x = "30 cm" }
+  run "y" { length = "40 cm" }
+  feed "f" {
+    from = supply.brick.out
+    to   = run.all
+    wire = wire.feed
+  }
+}
+order "o" { runs = [run.top, run.side, run.ring, run.span, assembly.m] }
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `lead.m-f-x-1 supply.brick.out > run.m-x-1.start wire.feed
+lead.m-f-y-1 supply.brick.out > run.m-y-1.start wire.feed
+lead.m-f-x-2 supply.brick.out > run.m-x-2.start wire.feed
+lead.m-f-y-2 supply.brick.out > run.m-y-2.start wire.feed
+order.o run.top run.side run.ring run.span run.m-x-1 run.m-y-1 run.m-x-2 run.m-y-2
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	var ids []string
+	for _, r := range p.Runs {
+		ids = append(ids, r.ID())
+	}
+	if got, want := strings.Join(ids, " "), "run.a run.b run.t-1 run.t-2 run.t-3 run.top run.side run.ring run.span run.m-x-1 run.m-x-2 run.m-y-1 run.m-y-2"; got != want {
+		t.Errorf("runs %s, want %s", got, want)
+	}
+	x, _ := p.Find("run.top")
+	e := InsertAttr(HeaderOf(x).Node, "insert", `"cord"`)
+	if got, want := string(e.At.Bytes())+" > "+e.New, "top  = \"80 cm\" > run \"top\" {\n  length = \"80 cm\"\n  insert = \"cord\"\n}"; got != want {
+		t.Errorf("an attribute more is written as\n%s\nwant\n%s", got, want)
+	}
+}
+
+// Data enters at its end a run that a chain goes through from there, unless the run says otherwise.
+func TestChainFromEnd(t *testing.T) {
+	p := decode(t, madeBase+`
+run "c" {
+  like        = run.a
+  data_enters = "start"
+}
+run "d" { like = run.b }
+assembly "m" {
+  run "x" { like = run.d }
+  run "y" { like = run.d }
+}
+chain "word" {
+  from = controller.brain.port.a
+  runs = [run.a, from_end(run.b), from_end(run.c), from_end(assembly.m)]
+  wire = wire.data
+}
+`)
+	for _, m := range messages(p) {
+		t.Error(m)
+	}
+	if got, want := said(p), `signal.word-a controller.brain.port.a > run.a.start wire.data
+signal.word-b run.a.end > run.b.end wire.data
+signal.word-c run.b.start > run.c.end wire.data
+signal.word-m-y run.c.start > run.m-y.end wire.data
+signal.word-m-x run.m-y.start > run.m-x.end wire.data
+order.word run.a run.b< run.c< run.m-y< run.m-x<
+`; got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	for id, want := range map[string]string{"run.a": "start", "run.b": "end", "run.c": "start", "run.d": "start", "run.m-x": "end", "run.m-y": "end"} {
+		b, _ := p.Find(id)
+		r := b.(*Run)
+		if by := r.Entered(); r.DataEnters.V != want || (by != nil) != (want == "end") {
+			t.Errorf("data enters %s at its %s, as %v says; want %s", id, r.DataEnters.V, by, want)
+		}
+	}
+}
+
 // What is wrong with short forms is told once, where it stands.
 func TestShortFormsTellWhatIsWrong(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
@@ -252,6 +414,17 @@ func TestShortFormsTellWhatIsWrong(t *testing.T) {
 		{"usual \"lead\" { wires = wire.feed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `attribute-unknown: usual "lead" has no attribute "wires"; did you mean "wire"?`},
 		{"usual \"lead\" { wire = wire.fed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `reference-unknown: there is no wire "fed"; did you mean "feed"?`},
 		{`usual "lead" { fuse = "5" }`, `unit-missing: 5 has no unit; a current belongs here, such as "2.5 A"`},
+		{"usual \"lead\" \"signl\" { wire = wire.feed }", `value-unknown: usual is about a kind of block, and "signl" is none that it can be about; it takes strip, diffuser, wire, fixing, surface, supply, board, controller, joint, holder, consumable, run, lead, signal, universes, case, reading; did you mean "signal"?`},
+		{"usual \"lead\" \"signal\" { wires = wire.feed }", `attribute-unknown: usual "lead or signal" has no attribute "wires"; did you mean "wire"?`},
+		{"usual \"lead\" \"signal\" { wire = wire.fed }\nlead \"l\" {\n  from = supply.brick.out\n  to = run.a.start\n}", `reference-unknown: there is no wire "fed"; did you mean "feed"?`},
+		{"usual \"lead\" \"run\" { length = \"1 m\" }\nusual \"run\" { strip = strip.s }", `name-duplicate: a second usual "run"; write what both say in one of them, and remove the other`},
+		{"usual \"lead\" \"joint\" { at = [\"1 m\", \"1 m\"] }", `attribute-unknown: at is each lead or joint's own; write it in the lead or joint blocks`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  wire = wire.feed\n}", `attribute-missing: feed "f" needs the attribute to, where a lead each goes to, or through, the places that it passes; write to = [run.left, joint.hub]`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  through = run.a\n  wire = wire.feed\n}", `reference-kind: run.a is not a place; write run.a.start, run.a.end, run.a["1.5 m"] or run.a[90]`},
+		{"feed \"f\" {\n  from = supply.brick.out\n  through = [run.a.end, run.b.end]\n  ends = \"both\"\n  wire = wire.feed\n}", `attribute-clash: ends says where runs are fed that to names, and through names places; remove ends`},
+		{"runs \"x\" { a2 = \"5 m\" }\nusual \"run\" { strip = strip.s }", "block-shape: runs takes no label; write runs { … }"},
+		{"runs {\n  a2 = \"5\"\n  lead \"l\" {}\n}\nusual \"run\" { strip = strip.s }", "unit-missing: 5 has no unit; a length belongs here, such as \"3.2 m\"\nblock-shape: lead stands inside of runs; it belongs outside, and the \"}\" of runs may be missing"},
+		{"runs {\n  a = \"5 m\"\n}\nusual \"run\" { strip = strip.s }", `name-duplicate: a second run "a"; the name is taken, give this one another`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = []\n}", `value-kind: chain "c" goes through no run; name at least one, such as runs = [run.NAME]`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.a]\n}", `name-duplicate: run.a stands twice in chain "c", and data enters a run once; remove one of them`},
 		{"chain \"c\" {\n  from = controller.brain.port.a\n  runs = [run.a, run.z]\n}", `reference-unknown: there is no run "z"; did you mean "a"?`},

@@ -3,6 +3,7 @@ package schema
 import (
 	"slices"
 	"sort"
+	"strings"
 	"sync/atomic"
 
 	"github.com/hashicorp/hcl/v2"
@@ -45,6 +46,17 @@ func (n *Node) Label() string {
 		return ""
 	}
 	return n.Labels[0].Text
+}
+
+// Name is what stands behind the node's type: its label, or all of several.
+func (n *Node) Name() string { return strings.Join(n.LabelTexts(), ", ") }
+
+// LabelTexts are the node's labels.
+func (n *Node) LabelTexts() (out []string) {
+	for _, l := range n.Labels {
+		out = append(out, l.Text)
+	}
+	return out
 }
 
 // Assign finds an attribute by name.
@@ -92,7 +104,7 @@ func writtenIn(p *source.Piece) *written {
 // plainHeader is the header of a named block that is neither misspelt nor made
 // several times; nil for others.
 func plainHeader(n *Node) *Header {
-	t, ok := TypeOf(n.Type, n.Label())
+	t, ok := TypeOf(n.Type, n.LabelTexts()...)
 	if _, several := n.Assign("times"); !ok || several || t.Label == "" || t == planType || t.Name == "assembly" || len(n.Labels) != 1 || n.Label() == "" {
 		return nil
 	}
@@ -131,7 +143,10 @@ func fill(p *source.Piece, n *Node, body *hclsyntax.Body) {
 		}
 		c.Inside = source.Span{Piece: p, Start: open, End: max(open, closed)}
 		c.Whole = source.Span{Piece: p, Start: c.TypeAt.Start, End: max(c.Inside.End, b.CloseBraceRange.End.Byte)}
-		fill(p, c, b.Body)
+		if fill(p, c, b.Body); c.Type == runsName {
+			c.drawn()
+			slices.SortFunc(c.Blocks, func(a, b *Node) int { return a.Head.Start - b.Head.Start })
+		}
 		n.Blocks = append(n.Blocks, c)
 	}
 	slices.SortFunc(n.Blocks, func(a, b *Node) int { return a.Head.Start - b.Head.Start })

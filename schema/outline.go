@@ -2,12 +2,13 @@ package schema
 
 import "ohmstead/calc/quantity"
 
-// Circle draws a run once round a circle.
+// Circle draws a run round a circle, once or part of the way.
 type Circle struct {
 	Header
 	Centre Value[XY]       `attr:"centre"`
 	Radius Value[Quantity] `attr:"radius"`
 	Start  Value[Quantity] `attr:"start"`
+	Sweep  Value[Quantity] `attr:"sweep"`
 	Turn   Value[string]   `attr:"turn"`
 }
 
@@ -33,13 +34,14 @@ type Polygon struct {
 
 var circleType = &BlockType{
 	Name: "circle", Once: true, OneOf: "geometry",
-	Doc: "Draws the run once round a circle.",
+	Doc: "Draws the run round a circle, once or part of the way.",
 	Example: `circle {
   centre = ["1 m", "1 m"]
   radius = "30 cm"
 }`,
-	Attrs: []Attr{centre(), outerRadius("Radius of the circle."), begin("Where on it the run begins and ends, seen from the centre: 0 deg on the right, 90 deg at the top."), wayRound()},
-	form:  func() former { return new(Circle) },
+	Attrs: []Attr{centre(), outerRadius("Radius of the circle."), begin("Where on it the run begins, seen from the centre: 0 deg on the right, 90 deg at the top."),
+		{Name: "sweep", Kind: Measure, Dim: quantity.Angle, Default: `"360 deg"`, Above: true, Most: 360, Doc: "How far round it goes; a gap is left of what is less than all of it.", Example: `"350 deg"`}, wayRound()},
+	form: func() former { return new(Circle) },
 }
 
 var rectangleType = &BlockType{

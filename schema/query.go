@@ -72,7 +72,7 @@ func (a *Attr) takes(k Kind) string {
 	case Measure:
 		return a.Dim.String()
 	case Measures:
-		return "a list, each " + a.Dim.String()
+		return a.Dim.String() + ", or a list of several"
 	case MeasureEach:
 		return a.Dim.String() + ", or a list with one for each"
 	case LetterMeasure:
@@ -86,9 +86,9 @@ func (a *Attr) takes(k Kind) string {
 	case Reference:
 		return "a reference to a " + strings.Join(a.Types, " or ")
 	case References:
-		return "a list of references to a " + strings.Join(a.Types, " or ")
+		return "a reference to a " + strings.Join(a.Types, " or ") + ", or a list of several"
 	case OrderedRuns:
-		return "a list of runs, each `run.NAME` or `from_end(run.NAME)`"
+		return "a run, `run.NAME` or `from_end(run.NAME)`, or a list of several"
 	case Place:
 		var out []string
 		for _, k := range a.Places {
@@ -96,15 +96,18 @@ func (a *Attr) takes(k Kind) string {
 		}
 		return "a place: " + strings.Join(out, ", ")
 	case Places:
-		return "a list of places, or of what is fed as a whole: a " + strings.Join(a.Types, " or a ")
+		if len(a.Types) == 0 {
+			return "a place, or a list of several"
+		}
+		return "a place, what is fed as a whole (a " + strings.Join(a.Types, ", a ") + "), or a list of several"
 	case Letters:
 		return "channel letters in their order on the wire"
 	case Colour:
 		return "a colour: # and six hexadecimal digits"
 	case RuleNames:
-		return "a list of rule names"
+		return "a rule name, or a list of several"
 	case Directories:
-		return "a list of directories"
+		return "a directory, or a list of several"
 	case Date:
 		return "a day: year, month, day"
 	case Enclosure:

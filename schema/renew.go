@@ -65,6 +65,9 @@ func (r *resolver) readable(rec *record) bool {
 		if was, is := h.Usual, r.usualFor(h); (was == nil) != (is == nil) || is != nil && is.header().Node != was.header().Node {
 			return false
 		}
+		if h.entered != r.entered[h.ID()] {
+			return false
+		}
 	}
 	for _, l := range rec.lets {
 		if now, ok := r.scope.lets[l.name]; !ok || now.Assign != l.text {

@@ -22,6 +22,7 @@ type scoped struct {
 	lib   bool    // written in the catalogue, whose names it means
 	own   bool    // written in the block itself
 	steps float64 // of shift: how many times it counts, see Run.moved
+	alone bool    // not for blocks that are like this one
 }
 
 type scopedNode struct {
@@ -35,7 +36,7 @@ func ownOf(n scopedNode) *effective {
 	e := &effective{assigns: make([]scoped, 0, len(n.Assigns))}
 	for _, a := range n.Assigns {
 		if a.Name != "like" {
-			e.assigns = append(e.assigns, scoped{a, n.lib, n.own, 1})
+			e.assigns = append(e.assigns, scoped{Assign: a, lib: n.lib, own: n.own, steps: 1})
 		}
 	}
 	for _, c := range n.Blocks {
@@ -82,7 +83,7 @@ func (r *resolver) resolve(b Block) {
 	r.rec = recordOf(b)
 	defer func() { r.rec = rec }()
 	h := b.header()
-	if h.Copy < 2 && h.Node.Maker == nil && h.Type != usualType { // of a usual one of no kind that is said
+	if h.Copy < 2 && h.Node.Maker == nil && (h.Type.Name != usualType.Name || h.Type.Of != nil) { // not a usual one of no kind that is said
 		r.checkNode(h.Node, h.Type, true)
 	}
 	e := r.effectiveOf(b)
@@ -308,6 +309,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 		r.looksUp(r.scope, u)
 		r.inherit(e, h.Type, r.effectiveOf(u))
 	}
+	r.enter(h, e)
 	for i, a := range e.assigns {
 		if a.own && a.Name == "shift" {
 			e.assigns[i].steps = h.steps()
@@ -426,7 +428,7 @@ func (r *resolver) merge(e *effective, t *BlockType, base *effective, leave func
 	own := len(e.assigns)
 	for _, a := range base.assigns {
 		attr, known := t.Attr(a.Name)
-		if !known || groups[attr.OneOf] && attr.OneOf != "" {
+		if !known || a.alone || groups[attr.OneOf] && attr.OneOf != "" {
 			continue
 		}
 		inherited := leave("times")
@@ -436,7 +438,7 @@ func (r *resolver) merge(e *effective, t *BlockType, base *effective, leave func
 		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (a.Name != "shift" || !inherited) {
 			continue
 		}
-		e.assigns = append(e.assigns, scoped{a.Assign, a.lib, a.own && !inherited, a.steps})
+		e.assigns = append(e.assigns, scoped{Assign: a.Assign, lib: a.lib, own: a.own && !inherited, steps: a.steps})
 	}
 	mine := len(e.blocks)
 	for _, c := range base.blocks {
@@ -648,6 +650,10 @@ func InsertBlock(n *Node, text string) Edit { return insertText(n, text) }
 func insertText(n *Node, text string) Edit {
 	p := n.Piece()
 	src := p.Bytes()
+	if n.InLine() { // which makes it a block
+		a := n.Assigns[0]
+		return Edit{n.Whole, fmt.Sprintf("run %q {\n  %s = %s\n  %s\n}", n.Label(), a.Name, src[a.Val.At.Start:a.Val.At.End], strings.ReplaceAll(text, "\n", "\n  "))}
+	}
 	indent := ""
 	for i := n.TypeAt.Start; i > 0 && (src[i-1] == ' ' || src[i-1] == '\t'); i-- {
 		indent += " "

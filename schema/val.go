@@ -42,6 +42,14 @@ type Val struct {
 	Why    string // of BadVal: what is not part of the language
 }
 
+// Listed are the items of a list; what is none is a list of itself alone.
+func (v *Val) Listed() []*Val {
+	if v.Kind == ListVal {
+		return v.Items
+	}
+	return []*Val{v}
+}
+
 // reading is the quantity that a text was last read as: pieces of text outlive
 // the versions of a plan, and so does what their texts say.
 type reading struct {

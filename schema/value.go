@@ -128,6 +128,7 @@ type Header struct {
 	Like  former // the block it is like, if any
 	Usual former // the block that says what is usual for it, if any
 
+	entered entry       // of a run, where a chain goes through it from its end
 	frame   *frame      // the copy of an assembly that it is a member of
 	numbers []int       // which copy it is of all, see copies.go
 	says    []*Node     // what it is written in, what wins first; nil where that is Node alone

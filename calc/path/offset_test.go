@@ -27,8 +27,8 @@ func TestOffsetAgainstClosedForms(t *testing.T) {
 		{"a line", func() (Path, error) { return New(Point{}, 30, Line{2}) }, 0.3, 2, inf},
 		{"the porch's arch, outside", porchArch, 0.05, 2.8 + math.Pi*0.5, 0.5},
 		{"the porch's arch, inside", porchArch, -0.05, 2.8 + math.Pi*0.4, 0.4},
-		{"a circle, inside", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, Left) }, 0.1, math.Pi * 0.8, 0.4},
-		{"a circle, outside", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, Right) }, 0.1, math.Pi * 1.2, 0.6},
+		{"a circle, inside", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, 360, Left) }, 0.1, math.Pi * 0.8, 0.4},
+		{"a circle, outside", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, 360, Right) }, 0.1, math.Pi * 1.2, 0.6},
 		{"a corner, inside", corner, 0.25, 1.5, 0},
 		{"a corner, outside", corner, -0.25, 2 + math.Pi/2*0.25, 0.25},
 		{"a square, inside", square, 0.1, 3.2, 0},
@@ -150,8 +150,9 @@ func TestOutlines(t *testing.T) {
 		x, y, heading  float64 // at its start
 		source         string
 	}{
-		{"circle", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, Right) }, math.Pi, 0.5, 1, 2.5, 0, "Euclid"},
-		{"circle from below, left", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 270, Left) }, math.Pi, 0.5, 1, 1.5, 0, "Euclid"},
+		{"circle", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 90, 360, Right) }, math.Pi, 0.5, 1, 2.5, 0, "Euclid"},
+		{"three quarters of a circle from the right, left", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 0, 270, Left) }, math.Pi * 3 / 4, 0.5, 1.5, 2, 90, "Euclid"},
+		{"circle from below, left", func() (Path, error) { return Circle(Point{1, 2}, 0.5, 270, 360, Left) }, math.Pi, 0.5, 1, 1.5, 0, "Euclid"},
 		{"rectangle, clockwise", func() (Path, error) { return Rectangle(Point{1, 1}, Point{3, 2}, 0, Right) }, 6, 0, 1, 1, 90, "Euclid"},
 		{"rectangle, the other way", func() (Path, error) { return Rectangle(Point{1, 1}, Point{3, 2}, 0, Left) }, 6, 0, 1, 1, 0, "Euclid"},
 		{"rectangle from the upper right", func() (Path, error) { return Rectangle(Point{3, 2}, Point{1, 1}, 0, Right) }, 6, 0, 3, 2, -90, "Euclid"},
@@ -183,7 +184,7 @@ func TestOutlines(t *testing.T) {
 		"has room for corners of 0 m at most":   func() (Path, error) { return Rounded([]Point{{0, 0}, {1, 0}, {0, 0}}, false, 0.01) },
 		"corner radius -1 m is too small":       func() (Path, error) { return Rounded([]Point{{0, 0}, {1, 0}, {1, 1}}, false, -1) },
 		"3 to 10000 sides, not 2":               func() (Path, error) { return Polygon(Point{}, 2, 1, 0, 0, Left) },
-		"radius 0 m is too small":               func() (Path, error) { return Circle(Point{}, 0, 0, Left) },
+		"radius 0 m is too small":               func() (Path, error) { return Circle(Point{}, 0, 0, 360, Left) },
 		"it ends where it starts":               func() (Path, error) { return Rectangle(Point{1, 1}, Point{1, 2}, 0, Right) },
 	} {
 		if _, err := build(); err == nil || !strings.Contains(err.Error(), want) {

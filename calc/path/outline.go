@@ -6,16 +6,16 @@ import (
 	"ohmstead/calc/quantity"
 )
 
-// Circle is a whole circle. It begins where the centre sees it at an angle in
-// degrees, 0 on the right and 90 at the top, and goes round once.
-func Circle(centre Point, radius, start float64, turn Turn) (Path, error) {
+// Circle is a circle, or part of one. It begins where the centre sees it at an angle in
+// degrees, 0 on the right and 90 at the top, and goes round through sweep degrees, 360 at most.
+func Circle(centre Point, radius, start, sweep float64, turn Turn) (Path, error) {
 	if err := checkPoint("centre", centre); err != nil {
 		return Path{}, err
 	}
 	if err := checkArc(radius, turn); err != nil {
 		return Path{}, err
 	}
-	return New(centre.plus(unit(start).times(radius)), start+90*turn.sign(), Arc{Radius: radius, Sweep: 360, Turn: turn})
+	return New(centre.plus(unit(start).times(radius)), start+90*turn.sign(), Arc{Radius: radius, Sweep: sweep, Turn: turn})
 }
 
 // Polygon is a regular polygon with at least three corners on a circle. It

@@ -36,9 +36,7 @@ var shortPlans = []struct {
 	most   int // see mostSaid
 	broken []breakage
 }{
-	// Parts, data and places are said once each in all three, and come to more than the aim:
-	// in this one forty-five before the first stroke, and ten strokes with a shape each.
-	{"word", 84, []breakage{
+	{"word", mostSaid, []breakage{
 		{
 			what:  "the strokes have no fuse",
 			rules: []string{"wire-unprotected"},
@@ -76,19 +74,18 @@ var shortPlans = []struct {
 			short: [2]string{`"8.5 A"`, `"3 A"`},
 		},
 	}},
-	// One half, its mirror image, and the lines that join them.
-	{"cove", 94, []breakage{
+	{"cove", mostSaid, []breakage{
 		{
 			what:  "the feeds have no fuse",
 			rules: []string{"wire-unprotected"},
-			long:  [2]string{"  wire = wire.feed\n  fuse = \"3 A\"\n", "  wire = wire.feed\n"},
-			short: [2]string{"    wire = wire.feed\n    fuse = \"3 A\"\n", "    wire = wire.feed\n"},
+			long:  [2]string{"  wire = catalog.mm2_1_5\n  fuse = \"3 A\"\n", "  wire = catalog.mm2_1_5\n"},
+			short: [2]string{"    fuse = \"3 A\"\n", ""},
 		},
 		{
 			what:  "the feeds are too thin",
 			rules: []string{"fuse-too-large", "lead-overcurrent"},
-			long:  [2]string{`"1.5 mm2"`, `"0.14 mm2"`},
-			short: [2]string{`"1.5 mm2"`, `"0.14 mm2"`},
+			long:  [2]string{"  wire = catalog.mm2_1_5\n  fuse = \"3 A\"\n", "  wire = catalog.awg_26\n  fuse = \"3 A\"\n"},
+			short: [2]string{"    ends = \"both\"\n", "    ends = \"both\"\n    wire = catalog.awg_26\n"},
 		},
 		{
 			what:  "the data takes the long way round between the halves",
@@ -115,25 +112,24 @@ var shortPlans = []struct {
 			short: [2]string{"  carries = \"minus\"\n", ""},
 		},
 	}},
-	// Parts that stand in the rain, one ring with its tap, and its trunk.
-	{"rings", 100, []breakage{
+	{"rings", mostSaid, []breakage{
 		{
 			what:  "the taps have no fuse",
 			rules: []string{"wire-unprotected"},
-			long:  [2]string{"  to     = run.half-ring-hoop-1-1-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n  fuse   = \"1 A\"\n", "  to     = run.half-ring-hoop-1-1-each.start\n  wire   = wire.tap\n  length = \"40 cm\"\n"},
-			short: [2]string{"      length = \"40 cm\"\n      fuse   = \"1 A\"\n", "      length = \"40 cm\"\n"},
+			long:  [2]string{"  to    = run.ring-hoop-1-each.start\n  wire  = catalog.mm2_0_75\n  fuse  = \"1 A\"\n", "  to    = run.ring-hoop-1-each.start\n  wire  = catalog.mm2_0_75\n"},
+			short: [2]string{"    fuse = \"1 A\"\n", ""},
 		},
 		{
 			what:  "the trunk is too thin",
 			rules: []string{"lead-overcurrent", "wire-unprotected"},
-			long:  [2]string{`"2.5 mm2"`, `"1 mm2"`},
-			short: [2]string{`"2.5 mm2"`, `"1 mm2"`},
+			long:  [2]string{"  to   = joint.ring-tee-3-2\n  wire = catalog.mm2_2_5\n", "  to   = joint.ring-tee-3-2\n  wire = catalog.mm2_0_75\n"},
+			short: [2]string{"  through = joint.ring-tee-3-to-4\n  wire    = catalog.mm2_2_5\n", "  through = joint.ring-tee-3-to-4\n  wire    = catalog.mm2_0_75\n"},
 		},
 		{
 			what:  "the data hops too far",
 			rules: []string{"data-lead-long"},
-			long:  [2]string{"  to    = run.half-ring-hoop-1-1-next.start\n", "  to    = run.half-ring-hoop-1-1-next.start\n  length = \"12 m\"\n"},
-			short: [2]string{"  wire = catalog.awg_20\n", "  wire = catalog.awg_20\n  length = \"12 m\"\n"},
+			long:  [2]string{"  to    = run.ring-hoop-1-next.start\n", "  to    = run.ring-hoop-1-next.start\n  length = \"12 m\"\n"},
+			short: [2]string{"  runs = assembly.ring\n", "  runs = assembly.ring\n  length = \"12 m\"\n"},
 		},
 		{
 			what:  "the data leaves a pin that only takes",
@@ -150,8 +146,8 @@ var shortPlans = []struct {
 		{
 			what:  "the terminals stand in the rain",
 			rules: []string{"enclosure-unsaid"},
-			long:  [2]string{"joint \"half-ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n  enclosure = \"IP67\"\n", "joint \"half-ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n"},
-			short: [2]string{"      like      = catalog.barrier_terminal_3\n      enclosure = \"IP67\"\n", "      like      = catalog.barrier_terminal_3\n"},
+			long:  [2]string{"joint \"ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n  enclosure = \"IP67\"\n", "joint \"ring-tee-1-1\" {\n  like      = catalog.barrier_terminal_3\n"},
+			short: [2]string{` "joint" "lead"`, ` "lead"`},
 		},
 	}},
 }

@@ -119,7 +119,7 @@ func drawn(r *schema.Run, before int) (p path.Path, err error) {
 		p, err = draw(r.Path)
 	case r.Circle != nil:
 		c := r.Circle
-		p, err = path.Circle(point(c.Centre.V), c.Radius.V.SI, c.Start.V.SI, hand(c.Turn.V))
+		p, err = path.Circle(point(c.Centre.V), c.Radius.V.SI, c.Start.V.SI, c.Sweep.V.SI, hand(c.Turn.V))
 	case r.Rectangle != nil:
 		c := r.Rectangle
 		p, err = path.Rectangle(point(c.From.V), point(c.To.V), c.Corner.V.SI, hand(c.Turn.V))

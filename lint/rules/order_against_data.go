@@ -67,7 +67,7 @@ func checkOrderAgainstData(p *lint.Pass) {
 // port, in the way of their data.
 func alongData(o *figures.Order) []lint.Fix {
 	a, ok := o.Node.Assign("runs")
-	if !ok || a.Val.Kind != schema.ListVal || len(a.Val.Items) != len(o.Spans) {
+	if !ok || len(a.Val.Listed()) != len(o.Spans) {
 		return nil
 	}
 	port := o.Spans[0].Run.Port
@@ -92,7 +92,7 @@ func alongData(o *figures.Order) []lint.Fix {
 			text = "from_end(" + text + ")"
 		}
 		if s := o.Spans[i]; s.Run != r || s.Against() {
-			edits = append(edits, lint.Edit{At: a.Val.Items[i].At, New: text})
+			edits = append(edits, lint.Edit{At: a.Val.Listed()[i].At, New: text})
 		}
 		i++
 	}

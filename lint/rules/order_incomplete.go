@@ -58,10 +58,15 @@ func checkOrderIncomplete(p *lint.Pass) {
 // addToOrder puts a run at the end of an order's list.
 func addToOrder(o *schema.Order, r *schema.Run) []lint.Fix {
 	a, ok := o.Node.Assign("runs")
-	if !ok || a.Val.Kind != schema.ListVal || len(a.Val.Items) == 0 || r.Copy > 0 {
+	if !ok || len(a.Val.Listed()) == 0 || r.Copy > 0 {
 		return nil
 	}
-	at := a.Val.Items[len(a.Val.Items)-1].At
-	at.Start = at.End
-	return []lint.Fix{{Title: fmt.Sprintf("Add %s to %s", r.ID(), o.ID()), Edits: []lint.Edit{{At: at, New: ", " + r.ID()}}}}
+	items := a.Val.Listed()
+	first, last := items[0].At, items[len(items)-1].At
+	first.End, last.Start = first.Start, last.End
+	edits := []lint.Edit{{At: last, New: ", " + r.ID()}}
+	if a.Val.Kind != schema.ListVal {
+		edits = []lint.Edit{{At: first, New: "["}, {At: last, New: ", " + r.ID() + "]"}}
+	}
+	return []lint.Fix{{Title: fmt.Sprintf("Add %s to %s", r.ID(), o.ID()), Edits: edits}}
 }

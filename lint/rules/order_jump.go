@@ -90,11 +90,11 @@ func refIn(o *schema.Order, r *schema.Run) source.Span {
 // to; only where every run is named by itself.
 func turnRuns(o *figures.Order, fromEnd []bool) []lint.Fix {
 	a, ok := o.Node.Assign("runs")
-	if !ok || a.Val.Kind != schema.ListVal || len(a.Val.Items) != len(o.Spans) {
+	if !ok || len(a.Val.Listed()) != len(o.Spans) {
 		return nil
 	}
 	var edits []lint.Edit
-	for i, item := range a.Val.Items {
+	for i, item := range a.Val.Listed() {
 		if fromEnd[i] == o.Spans[i].FromEnd {
 			continue
 		}

@@ -55,7 +55,7 @@ func coloursIn(p *source.Piece) []source.Span {
 	var out []source.Span
 	var walk func(n *schema.Node, outer []*schema.BlockType)
 	walk = func(n *schema.Node, outer []*schema.BlockType) {
-		types := append(outer[:len(outer):len(outer)], innerType(outer, n.Type, n.Label()))
+		types := append(outer[:len(outer):len(outer)], innerType(outer, n.Type, n.LabelTexts()...))
 		if t := types[len(types)-1]; t != nil {
 			for _, a := range n.Assigns {
 				if attr, ok := t.Attr(a.Name); ok && attr.Kind == schema.Colour && a.Val.Kind == schema.TextVal {

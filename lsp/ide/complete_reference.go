@@ -54,13 +54,55 @@ func (p *proposer) named(typeName string) []schema.Block {
 	return p.byType[typeName]
 }
 
-// names lists what may stand behind "TYPE." for blocks of a type: where the
-// block at the cursor has copies, first how it names those of others.
-func (p *proposer) names(typeName string) []candidate {
-	var out []candidate
-	each := p.times()
+// around is the address of the assembly that the cursor is in; "" for none.
+func (p *proposer) around() string {
+	var names []string
+	for _, f := range p.frames[1:] {
+		if f.kind == blockFrame && f.word == "assembly" && len(f.labels) > 0 {
+			names = append(names, f.labels[0])
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "assembly." + strings.Join(names, "-")
+}
+
+// members lists the blocks of a type in the assembly around by their plain names in it.
+func (p *proposer) members(typeName string) (out []candidate) {
+	in := p.around()
+	seen := map[*schema.Node]bool{}
 	for _, b := range p.named(typeName) {
 		h := schema.HeaderOf(b)
+		if in == "" || h.Assembly() != in || seen[h.Node] {
+			continue
+		}
+		seen[h.Node] = true
+		id := typeName + "." + h.Base()[len(in)-len("assembly"):]
+		out = append(out, candidate{text: id, note: "in this assembly", key: "ref:" + h.ID(), block: b})
+		if h.Copy > 0 {
+			out = append(out, candidate{text: id + "-next", rank: 1, note: "in the next copy", key: "ref:" + h.ID(), block: b})
+		}
+	}
+	return out
+}
+
+// allRuns names all runs of the assembly that one is in.
+func allRuns(c candidate) candidate {
+	c.text, c.note = "run.all", "all runs of this assembly"
+	return c
+}
+
+// names lists what may stand behind "TYPE." for blocks of a type: first those of
+// the assembly around; where the block at the cursor has copies, then how it names those of others.
+func (p *proposer) names(typeName string) []candidate {
+	out := p.members(typeName)
+	in, each := p.around(), p.times()
+	for _, b := range p.named(typeName) {
+		h := schema.HeaderOf(b)
+		if in != "" && h.Assembly() == in {
+			continue
+		}
 		if h.Copy == 1 && each {
 			for _, suffix := range []string{"-each", "-next"} {
 				id := typeName + "." + h.Node.Label() + suffix
@@ -83,6 +125,9 @@ func (p *proposer) blocks(a *schema.Attr) []candidate {
 	var out []candidate
 	self := p.outer()
 	for _, t := range a.Types {
+		if runs := p.members(t); t == "run" && len(runs) > 0 && a.Kind == schema.Places {
+			out = append(out, allRuns(runs[0]))
+		}
 		for _, c := range p.names(t) {
 			if schema.HeaderOf(c.block).Node == self && a.Name == "like" {
 				continue
@@ -172,8 +217,20 @@ func (p *proposer) runs(a *schema.Attr) []candidate {
 	w := p.wired()
 	here := p.listed()
 	var out []candidate
+	in := p.around()
+	for i, c := range p.members("run") {
+		if i == 0 && !here["run.all"] {
+			out = append(out, allRuns(c))
+		}
+		if !here[c.text] {
+			out = append(out, c)
+		}
+	}
 	for _, b := range p.named("run") {
 		h := schema.HeaderOf(b)
+		if in != "" && h.Assembly() == in {
+			continue
+		}
 		if h.Copy == 1 {
 			all := "run." + h.Node.Label() + "-all"
 			if !here[all] {

@@ -197,8 +197,8 @@ func typePath(types []*schema.BlockType) string {
 func typeAt(path string) *schema.BlockType {
 	var types []*schema.BlockType
 	for _, name := range strings.Split(path, "/") {
-		kind, label, _ := strings.Cut(name, " ")
-		t := innerType(types, kind, label)
+		words := strings.Fields(strings.ReplaceAll(name, " or ", " "))
+		t := innerType(types, words[0], words[1:]...)
 		if t == nil {
 			return nil
 		}

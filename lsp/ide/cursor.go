@@ -49,7 +49,7 @@ type frame struct {
 	kind   frameKind
 	open   int    // its opening token; of a file -1
 	word   string // block: its type; call: the function
-	label  string
+	labels []string
 	indent int // of the line that it was opened in
 
 	first int // block: the first token of the statement so far; -1 at its start
@@ -193,8 +193,8 @@ func (c *cursor) take(i int, t hclsyntax.Token) {
 		c.pop(templateFrame)
 	case hclsyntax.TokenOBrace:
 		if f.kind == blockFrame && f.equal < 0 && f.first >= 0 {
-			word, label := c.header(f.first, i)
-			c.push(frame{kind: blockFrame, open: i, word: word, label: label})
+			word, labels := c.header(f.first, i)
+			c.push(frame{kind: blockFrame, open: i, word: word, labels: labels})
 			return
 		}
 		c.push(frame{kind: mapFrame, open: i})
@@ -256,23 +256,21 @@ func (c *cursor) end(f *frame) {
 	}
 }
 
-// header reads the type and label of a block from the tokens in front of its brace.
-func (c *cursor) header(first, brace int) (word, label string) {
+// header reads the type and labels of a block from the tokens in front of its brace.
+func (c *cursor) header(first, brace int) (word string, labels []string) {
 	for i := first; i < brace; i++ {
 		switch t := c.tokens[i]; t.Type {
 		case hclsyntax.TokenIdent:
 			if word == "" {
 				word = string(t.Bytes)
-			} else if label == "" {
-				label = string(t.Bytes)
+			} else {
+				labels = append(labels, string(t.Bytes))
 			}
 		case hclsyntax.TokenQuotedLit:
-			if label == "" {
-				label = string(t.Bytes)
-			}
+			labels = append(labels, string(t.Bytes))
 		}
 	}
-	return word, label
+	return word, labels
 }
 
 // block is the innermost block that is open, and how many frames are open in it.
@@ -292,16 +290,16 @@ func (c *cursor) types() []*schema.BlockType {
 		if f.kind != blockFrame {
 			break
 		}
-		out = append(out, innerType(out, f.word, f.label))
+		out = append(out, innerType(out, f.word, f.labels...))
 	}
 	return out
 }
 
 // innerType is the declaration of a block within others.
-func innerType(outer []*schema.BlockType, name, label string) *schema.BlockType {
+func innerType(outer []*schema.BlockType, name string, labels ...string) *schema.BlockType {
 	var t *schema.BlockType
 	if len(outer) == 0 {
-		t, _ = schema.TypeOf(name, label)
+		t, _ = schema.TypeOf(name, labels...)
 	} else if o := outer[len(outer)-1]; o != nil {
 		t, _ = o.Block(name)
 	}

@@ -87,7 +87,7 @@ func (v *View) hit(offset int) (*hit, bool) {
 		if n.Type == "" { // stray attributes at the top
 			break
 		}
-		h.types = append(h.types, innerType(h.types, n.Type, n.Label()))
+		h.types = append(h.types, innerType(h.types, n.Type, n.LabelTexts()...))
 		h.nodes = append(h.nodes, n)
 		if k := len(h.types) - 1; k > 0 && h.types[k] != nil && h.types[k].MemberOf(h.types[k-1]) {
 			h.nodes, h.types = h.nodes[k:], h.types[k:] // a member of an assembly is a block of its own
@@ -98,7 +98,7 @@ func (v *View) hit(offset int) (*hit, bool) {
 	if n == nil {
 		return h, true
 	}
-	if touches(n.TypeAt, s.at) {
+	if touches(n.TypeAt, s.at) && n.TypeAt.Start < n.TypeAt.End { // in runs it is not written
 		h.part = onType
 		return h, true
 	}
@@ -111,7 +111,7 @@ func (v *View) hit(offset int) (*hit, bool) {
 		if t := h.blockType(); t != nil {
 			h.attr = attrNamed(t, h.assign.Name)
 		}
-		if touches(h.assign.NameAt, s.at) {
+		if touches(h.assign.NameAt, s.at) && h.assign.NameAt.Start < h.assign.NameAt.End {
 			h.part = onAttr
 		} else if touches(h.assign.Val.At, s.at) {
 			h.part = onValue

@@ -68,8 +68,8 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 	var p page
 	n, t := h.node(), h.blockType()
 	title := n.Type
-	if len(n.Labels) > 0 {
-		title += fmt.Sprintf(" %q", n.Label())
+	for _, l := range n.LabelTexts() {
+		title += fmt.Sprintf(" %q", l)
 	}
 	p.add("**%s**", prose(title))
 	if typed && t != nil {

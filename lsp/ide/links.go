@@ -26,8 +26,8 @@ func Links(v *View) []Link {
 	for i, p := range v.File.Pieces {
 		s := spot{piece: p, base: v.File.Offset(i)}
 		for _, n := range schema.NodesIn(p) {
-			if a, ok := n.Assign("stock"); ok && n.Type == "plan" && a.Val.Kind == schema.ListVal {
-				for _, x := range a.Val.Items {
+			if a, ok := n.Assign("stock"); ok && n.Type == "plan" {
+				for _, x := range a.Val.Listed() {
 					if dir, ok := schema.StockDir(v.dir(), x.Text); ok && x.Kind == schema.TextVal {
 						out = append(out, Link{Range: s.file(bare(x.At)), Dir: dir, Tip: "Open the stock directory"})
 					}

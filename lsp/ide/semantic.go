@@ -125,7 +125,7 @@ func (p *painter) mark(at source.Span, m mark) {
 }
 
 func (p *painter) block(n *schema.Node, outer []*schema.BlockType) {
-	types := append(outer[:len(outer):len(outer)], innerType(outer, n.Type, n.Label()))
+	types := append(outer[:len(outer):len(outer)], innerType(outer, n.Type, n.LabelTexts()...))
 	t := types[len(types)-1]
 	if t != nil {
 		p.add(n.TypeAt, keywordToken, 0)

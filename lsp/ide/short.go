@@ -2,6 +2,7 @@ package ide
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -24,18 +25,31 @@ func (p *page) standsFor(v *View, b schema.Block) {
 		return
 	}
 	var lines []string
-	usual := 0
+	var usual []string
+	counts := map[string]int{}
 	for _, x := range v.Plan.Blocks {
 		xh := schema.HeaderOf(x)
-		if xh.Usual == b {
-			usual++
+		if u := xh.Usual; u == b || u != nil && schema.HeaderOf(u).MadeBy() == h.Node {
+			if counts[xh.Type.Name]++; counts[xh.Type.Name] == 1 {
+				usual = append(usual, xh.Type.Name)
+			}
+			continue
+		}
+		if h.Type.Name == "usual" {
+			continue
 		}
 		if xh.MadeBy() == h.Node {
 			lines = append(lines, "- "+prose(v.stoodFor(x)))
 		}
 	}
-	if h.Type.Of != nil {
-		p.add("Holds for %s", quantity.Count(usual, h.Type.Of.Name))
+	for i, kind := range usual {
+		usual[i] = quantity.Count(counts[kind], kind)
+	}
+	switch {
+	case len(usual) > 0:
+		p.add("Holds for %s", strings.Join(usual, ", "))
+	case h.Type.Of != nil:
+		p.add("Holds for %s", quantity.Count(0, h.Type.Of.Name))
 	}
 	if n := len(lines); n > mostStoodFor {
 		lines = append(lines[:mostStoodFor-1:mostStoodFor-1], fmt.Sprintf("- and %d more", n-mostStoodFor+1))
@@ -68,7 +82,7 @@ func (p *page) holds(v *View, a *schema.Assembly) {
 	}
 }
 
-// isUsual adds what a block has because it is usual.
+// isUsual adds what a block has because it is usual, or because a chain goes through it from its end.
 func (p *page) isUsual(b schema.Block) {
 	h := schema.HeaderOf(b)
 	var has []string
@@ -77,6 +91,9 @@ func (p *page) isUsual(b schema.Block) {
 		if h.IsUsual(a.Whole) {
 			has = append(has, prose(a.Name+" = "+a.Val.String()))
 		}
+	}
+	if by := h.Entered(); by != nil {
+		p.add("Comes from %s: %s", prose(by.Type+" "+strconv.Quote(by.Label())), prose(`data_enters = "end"`))
 	}
 	if len(has) > 0 {
 		p.add("Comes from usual %q: %s", h.Type.Name, strings.Join(has, ", "))

@@ -132,6 +132,12 @@ func plainExample(t *schema.BlockType) string {
 }
 
 func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, indent string) {
+	if n.InLine() {
+		s.stop(p.free(n.Type, n.Label()))
+		s.text(" = ")
+		s.value(nil, n.Assigns[0].Val.String())
+		return
+	}
 	s.text(n.Type + " ")
 	if len(n.Labels) > 0 {
 		s.text(`"`)

@@ -32,7 +32,7 @@ var symbolKinds = map[string]SymbolKind{
 	"supply": PowerSymbol, "joint": PowerSymbol, "holder": PowerSymbol, "lead": PowerSymbol,
 	"controller": ControlSymbol, "port": ControlSymbol, "pin": ControlSymbol, "signal": ControlSymbol, "chain": ControlSymbol, "hop": ControlSymbol, "feed": PowerSymbol, "branch": PowerSymbol,
 	"run": RunSymbol, "path": RunSymbol, "line": RunSymbol, "arc": RunSymbol, "curve": RunSymbol, "circle": RunSymbol, "rectangle": RunSymbol, "polygon": RunSymbol,
-	"order": OrderSymbol, "universes": OrderSymbol, "assembly": RunSymbol, "copy": SettingSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
+	"order": OrderSymbol, "universes": OrderSymbol, "assembly": RunSymbol, "runs": RunSymbol, "copy": SettingSymbol, "case": CaseSymbol, "reading": CaseSymbol, "let": LetSymbol,
 }
 
 // Symbol is a block or attribute of v.File.
@@ -85,9 +85,13 @@ func (s spot) symbol(n *schema.Node) Symbol {
 	sym := Symbol{Range: s.file(n.Whole), Selected: s.file(n.TypeAt), Name: n.Type, Kind: symbolKinds[n.Type]}
 	if len(n.Labels) > 0 {
 		if n.Label() != "" {
-			sym.Name += " " + n.Label()
+			sym.Name += " " + n.Name()
 		}
 		sym.Selected = s.file(n.Labels[0].At)
+	}
+	if n.InLine() {
+		sym.Detail = clip(firstLine(n.Assigns[0].Val.String()))
+		return sym
 	}
 	for _, a := range n.Assigns {
 		kind := AttributeSymbol

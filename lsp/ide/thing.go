@@ -98,7 +98,7 @@ func memberAround(at source.Span) *schema.Node {
 	var out *schema.Node
 	for nodes := schema.NodesIn(at.Piece); ; {
 		i := slices.IndexFunc(nodes, func(n *schema.Node) bool { return n.Whole.Start <= at.Start && at.End <= n.Whole.End })
-		if i < 0 || nodes[i].Type != "assembly" && nodes[i].Type != "copy" {
+		if i < 0 || nodes[i].Type != "assembly" && nodes[i].Type != "copy" && nodes[i].Type != "runs" {
 			if i >= 0 && out != nil {
 				return nodes[i]
 			}

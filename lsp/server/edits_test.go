@@ -48,7 +48,7 @@ func (d typed) place(r *rand.Rand) int {
 var scraps = []string{
 	"x", "1", "\"", "{", "}", "[", "]", "=", ".", " ", "\n", "\r\n", "#", "/*", "*/", "${", "😀", "é", "👩‍👩‍👧", "\u2028", "<<E\n", "E\n",
 	"run \"n😀\" {\n  strip = strip.arch\n  length = \"2 m\"\n}\n", "lead \"n\" {\r\n  from = supply.brick.out\r\n  to = run.a.start\r\n}\r\n",
-	"let {\n  gap = \"10 cm\"\n}\n", "chain \"d\" {\n  from = run.a.end\n  runs = [run.b, run.a]\n}\n", "chain.c", "run.b-all", "assembly.r", "run.h", "run.r-h-2", "times = 3\n", "copy \"1\" {", "assembly \"q\" { like = assembly.r }\n", "usual \"run\" { strip = strip.arch }\n", "# ohmstead: allow voltage-low because tests\n", "length = let.gap", "catalog.ws2815_12v_60", "case \"c\" {\n  color = \"#ffb070\"\n}\n",
+	"let {\n  gap = \"10 cm\"\n}\n", "chain \"d\" {\n  from = run.a.end\n  runs = [run.b, run.a]\n}\n", "chain.c", "run.b-all", "assembly.r", "run.h", "run.r-h-2", "times = 3\n", "copy \"1\" {", "run.all", "from_end(assembly.r)", "runs {\n  v = \"1 m\"\n", "usual \"run\" \"lead\" { ", "assembly \"q\" { like = assembly.r }\n", "usual \"run\" { strip = strip.arch }\n", "# ohmstead: allow voltage-low because tests\n", "length = let.gap", "catalog.ws2815_12v_60", "case \"c\" {\n  color = \"#ffb070\"\n}\n",
 }
 
 // sown has short forms too, which make blocks at places of their own text.
@@ -58,7 +58,7 @@ const sown = "plan \"porch\" {\r\n  mains = \"230 V\"\r\n}\r\nstrip \"arch\" {\n
 	"run \"b\" {\n  like = run.a\n  times = 2\n}\nusual \"signal\" { wire = wire.w }\nchain \"c\" {\n  from = run.a.end\n  runs = [run.b-all]\n  hop {\n    to = run.b-1\n    length = \"1 m\"\n  }\n}\n" +
 	"feed \"f\" {\n  from = supply.brick.out\n  to = [chain.c, run.a.end]\n  wire = wire.w\n}\n" +
 	"assembly \"r\" {\n  times = 2\n  shift = [\"60 cm\", \"0 cm\"]\n  run \"h\" {\n    strip = strip.arch\n    length = \"50 cm\"\n  }\n  lead \"t\" {\n    from = supply.brick.out\n    to = run.h.start\n    wire = wire.w\n  }\n" +
-	"  signal \"s\" {\n    from = run.h.end\n    to = run.h-next.start\n  }\n  copy \"2\" {\n    run \"h\" { length = \"40 cm\" }\n  }\n}\norder \"o\" { runs = [assembly.r, run.a] }\n"
+	"  signal \"s\" {\n    from = run.h.end\n    to = run.h-next.start\n  }\n  copy \"2\" {\n    run \"h\" { length = \"40 cm\" }\n  }\n  runs {\n    k = \"30 cm\"\n  }\n}\nchain \"e\" {\n  from = run.b-2.end\n  runs = from_end(assembly.r)\n}\nfeed \"g\" {\n  from = supply.brick.out\n  through = [run.r-k-1.end, run.r-k-2.end]\n  wire = wire.w\n}\nusual \"run\" \"joint\" { strip = strip.arch }\norder \"o\" { runs = [assembly.r, run.a] }\n"
 
 // TestRandomEdits holds that a server that has followed 1,000 random edits
 // gives the same answers as one that has just opened the same text.

@@ -48,8 +48,8 @@ func Look(files []*source.File) Contents {
 
 func stockOf(n *schema.Node) []string {
 	var out []string
-	if a, ok := n.Assign("stock"); ok && a.Val.Kind == schema.ListVal {
-		for _, x := range a.Val.Items {
+	if a, ok := n.Assign("stock"); ok {
+		for _, x := range a.Val.Listed() {
 			if x.Kind == schema.TextVal {
 				out = append(out, x.Text)
 			}

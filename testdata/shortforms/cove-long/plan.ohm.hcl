@@ -16,9 +16,6 @@ strip "cove" {
   price = "46 EUR"
 }
 
-wire "trunk" { gauge = "2.5 mm2" }
-wire "feed" { gauge = "1.5 mm2" }
-
 surface "ceiling" {
   width    = "6.4 m"
   height   = "4.4 m"
@@ -89,7 +86,7 @@ run "right-side" {
 lead "left-trunk" {
   from = supply.left-half.out
   to   = joint.left-half
-  wire = wire.trunk
+  wire = catalog.mm2_2_5
   fuse = "7.5 A"
 }
 
@@ -103,21 +100,21 @@ lead "right-trunk" {
 lead "tie" {
   from    = joint.left-half
   to      = joint.right-half
-  wire    = wire.trunk
+  wire    = catalog.mm2_1_5
   carries = "minus"
 }
 
 lead "board" {
   from = supply.left-half.out
   to   = controller.cove.power
-  wire = wire.feed
+  wire = catalog.mm2_1_5
   fuse = "1 A"
 }
 
 lead "left-strip-side" {
   from = joint.left-half
   to   = run.left-side.start
-  wire = wire.feed
+  wire = catalog.mm2_1_5
   fuse = "3 A"
 }
 

@@ -16,9 +16,6 @@ strip "cove" {
   price = "46 EUR"
 }
 
-wire "trunk" { gauge = "2.5 mm2" }
-wire "feed" { gauge = "1.5 mm2" }
-
 surface "ceiling" {
   width    = "6.4 m"
   height   = "4.4 m"
@@ -27,48 +24,47 @@ surface "ceiling" {
 
 controller "cove" {
   board           = catalog.esp32_devkit
-  input_voltage   = ["24 V"] # its carrier has a step-down converter
+  input_voltage   = "24 V" # its carrier has a step-down converter
   buffer          = "5 V"
   series_resistor = "330 ohm"
-  on              = surface.ceiling
   at              = ["40 cm", "400 cm"]
   port "cove" { pin = 18 }
 }
 
-usual "run" {
+usual "run" "supply" "controller" "joint" "lead" {
   strip    = strip.cove
   diffuser = catalog.channel_deep
   fixing   = catalog.channel_clip
   on       = surface.ceiling
   insert   = "slit"
+  wire     = catalog.mm2_1_5
 }
 
 assembly "left" {
   supply "half" {
     output = "24 V"
     rating = "8.5 A"
-    input  = ["230 V"]
-    on     = surface.ceiling
+    input  = "230 V"
     at     = ["60 cm", "60 cm"]
   }
   joint "half" {
     like = catalog.barrier_terminal_6
-    on   = surface.ceiling
     at   = ["40 cm", "40 cm"]
   }
-  run "side" { through = [["20 cm", "420 cm"], ["20 cm", "20 cm"]] }
-  run "back" { through = [["20 cm", "20 cm"], ["320 cm", "20 cm"]] }
+  runs {
+    side = [["20 cm", "420 cm"], ["20 cm", "20 cm"]]
+    back = [["20 cm", "20 cm"], ["320 cm", "20 cm"]]
+  }
   lead "trunk" {
     from = supply.half.out
     to   = joint.half
-    wire = wire.trunk
+    wire = catalog.mm2_2_5
     fuse = "7.5 A"
   }
   feed "strip" {
     from = joint.half
-    to   = [run.side, run.back]
+    to   = run.all
     ends = "both"
-    wire = wire.feed
     fuse = "3 A"
   }
 }
@@ -78,28 +74,24 @@ assembly "right" {
   like   = assembly.left
   at     = ["640 cm", "0 cm"]
   mirror = "left-right"
-  run "side" { data_enters = "end" }
-  run "back" { data_enters = "end" }
 }
 
 # The minuses are tied for the data; the pluses of the two supplies never meet.
 lead "tie" {
   from    = joint.left-half
   to      = joint.right-half
-  wire    = wire.trunk
   carries = "minus"
 }
 
 lead "board" {
   from = supply.left-half.out
   to   = controller.cove.power
-  wire = wire.feed
   fuse = "1 A"
 }
 
 chain "cove" {
   from = controller.cove.port.cove
-  runs = [assembly.left, from_end(run.right-back), from_end(run.right-side)]
+  runs = [assembly.left, from_end(assembly.right)]
   wire = catalog.awg_22
 }
 

@@ -16,13 +16,7 @@ strip "ring" {
   price = "22 EUR"
 }
 
-diffuser "ring" {
-  like      = catalog.silicone_tube_side_20x20
-  enclosure = "IP67"
-}
-
-wire "trunk" { gauge = "2.5 mm2" }
-wire "tap" { gauge = "0.75 mm2" }
+diffuser "ring" { like = catalog.silicone_tube_side_20x20 }
 
 surface "fence" {
   width    = "25.4 m"
@@ -30,94 +24,74 @@ surface "fence" {
   material = "larch boards"
 }
 
-supply "middle" {
-  output    = "24 V"
-  rating    = "25 A"
-  input     = ["230 V"]
+usual "run" "diffuser" "supply" "controller" "joint" "lead" "signal" {
+  on        = surface.fence
   enclosure = "IP67"
+  wire      = catalog.mm2_0_75
+}
+
+supply "middle" {
+  output = "24 V"
+  rating = "25 A"
+  input  = "230 V"
+  at     = ["1270 cm", "60 cm"]
 }
 
 controller "gate" {
   board         = catalog.esp32_devkit
-  input_voltage = ["24 V"] # its carrier has a step-down converter
+  input_voltage = "24 V" # its carrier has a step-down converter
   buffer        = "5 V"
   ceiling       = "14 A"
-  enclosure     = "IP67"
+  at            = ["10 cm", "70 cm"]
   port "fence" { pin = 18 }
 }
 
-# The trunk is fed in the middle, and goes from there through two bays to either side.
-assembly "half" {
-  times = 2
-  shift = ["1280 cm", "0 cm"]
-  assembly "ring" {
-    rows      = 2
-    row_shift = ["640 cm", "0 cm"]
-    times     = 10
-    shift     = ["60 cm", "0 cm"]
-    run "hoop" {
-      strip    = strip.ring
-      diffuser = diffuser.ring
-      fixing   = catalog.cable_tie
-      on       = surface.fence
-      insert   = "cord"
-      path {
-        start   = ["50 cm", "95 cm"]
-        heading = "0 deg"
-        arc {
-          radius = "15 cm"
-          sweep  = "345 deg"
-          turn   = "left"
-        }
-      }
+assembly "ring" {
+  rows      = 4
+  row_shift = ["640 cm", "0 cm"]
+  times     = 10
+  shift     = ["60 cm", "0 cm"]
+  run "hoop" {
+    strip    = strip.ring
+    diffuser = diffuser.ring
+    fixing   = catalog.cable_tie
+    insert   = "cord"
+    circle {
+      centre = ["50 cm", "110 cm"]
+      radius = "15 cm"
+      start  = "270 deg"
+      sweep  = "345 deg"
     }
-    joint "tee" {
-      like      = catalog.barrier_terminal_3
-      enclosure = "IP67"
-    }
-    lead "trunk" {
-      from   = joint.tee
-      to     = joint.tee-next
-      wire   = wire.trunk
-      length = "70 cm"
-    }
-    lead "tap" {
-      from   = joint.tee
-      to     = run.hoop.start
-      wire   = wire.tap
-      length = "40 cm"
-      fuse   = "1 A"
-    }
-    copy "10" {
-      lead "trunk" { length = "1.1 m" }
-    }
+  }
+  joint "tee" {
+    like = catalog.barrier_terminal_3
+    at   = ["50 cm", "75 cm"]
+  }
+  lead "tap" {
+    from = joint.tee
+    to   = run.hoop.start
+    fuse = "1 A"
   }
 }
 
-feed "trunk" {
-  from   = supply.middle.out
-  to     = [joint.half-ring-tee-1-2-10, joint.half-ring-tee-2-1-1]
-  wire   = wire.trunk
-  length = "1 m"
-  fuse   = "15 A"
+# The trunk is fed in the middle, and goes from there through two bays to either side.
+feed "left" {
+  from    = supply.middle.out
+  through = [joint.ring-tee-2-10-to-1, joint.ring-tee-1-10-to-1, controller.gate.power]
+  wire    = catalog.mm2_2_5
+  fuse    = "15 A"
 }
 
-lead "gate" {
-  from   = joint.half-ring-tee-1-1-1
-  to     = controller.gate.power
-  wire   = wire.tap
-  length = "60 cm"
-  fuse   = "1 A"
+feed "right" {
+  from    = supply.middle.out
+  through = joint.ring-tee-3-to-4
+  wire    = catalog.mm2_2_5
+  fuse    = "15 A"
 }
 
 chain "fence" {
   from = controller.gate.port.fence
-  runs = [assembly.half]
-  wire = catalog.awg_20
-  hop {
-    to     = run.half-ring-hoop-1-1-1
-    length = "80 cm"
-  }
+  runs = assembly.ring
 }
 
 case "dusk" {

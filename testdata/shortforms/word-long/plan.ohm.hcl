@@ -74,7 +74,8 @@ run "note-o" {
   like   = run.note-n-1
   insert = "cord"
   path {
-    start = ["60 cm", "40 cm"]
+    start   = ["85 cm", "65 cm"]
+    heading = "0 deg"
     arc {
       radius = "25 cm"
       sweep  = "350 deg"

@@ -24,24 +24,21 @@ surface "panel" {
 supply "panel" {
   output = "12 V"
   rating = "8.5 A"
-  input  = ["230 V"]
-  on     = surface.panel
+  input  = "230 V"
   at     = ["100 cm", "5 cm"]
 }
 
 controller "panel" {
   board         = catalog.esp32_devkit
-  input_voltage = ["12 V"] # its carrier has a step-down converter
+  input_voltage = "12 V" # its carrier has a step-down converter
   buffer        = "5 V"
   ceiling       = "4 A"
-  on            = surface.panel
   at            = ["30 cm", "5 cm"]
   port "pen" { pin = 4 }
 }
 
 joint "bar" {
   like = catalog.barrier_terminal_12
-  on   = surface.panel
   at   = ["110 cm", "8 cm"]
 }
 
@@ -52,7 +49,7 @@ lead "bar" {
   fuse = "7.5 A"
 }
 
-usual "run" {
+usual "run" "supply" "controller" "joint" {
   strip    = strip.stroke
   diffuser = catalog.silicone_tube_side_12x20
   fixing   = catalog.tube_clip_curve
@@ -60,33 +57,30 @@ usual "run" {
 }
 
 assembly "note" {
-  run "n-1" { through = [["10 cm", "15 cm"], ["10 cm", "65 cm"]] }
-  run "n-2" { through = [["13 cm", "62 cm"], ["42 cm", "18 cm"]] }
-  run "n-3" { through = [["45 cm", "15 cm"], ["45 cm", "65 cm"]] }
-
-  run "o" {
-    insert = "cord"
-    path {
-      start = ["60 cm", "40 cm"]
-      arc {
+  runs {
+    n-1 = [["10 cm", "15 cm"], ["10 cm", "65 cm"]]
+    n-2 = [["13 cm", "62 cm"], ["42 cm", "18 cm"]]
+    n-3 = [["45 cm", "15 cm"], ["45 cm", "65 cm"]]
+    run "o" {
+      insert = "cord"
+      circle {
+        centre = ["85 cm", "40 cm"]
         radius = "25 cm"
         sweep  = "350 deg"
-        turn   = "right"
       }
     }
+    t-1 = [["120 cm", "65 cm"], ["160 cm", "65 cm"]]
+    t-2 = [["140 cm", "61 cm"], ["140 cm", "15 cm"]]
+    e-1 = [["175 cm", "15 cm"], ["175 cm", "65 cm"]]
+    e-2 = [["178 cm", "65 cm"], ["205 cm", "65 cm"]]
+    e-3 = [["202 cm", "40 cm"], ["178 cm", "40 cm"]]
+    e-4 = [["178 cm", "15 cm"], ["205 cm", "15 cm"]]
   }
-
-  run "t-1" { through = [["120 cm", "65 cm"], ["160 cm", "65 cm"]] }
-  run "t-2" { through = [["140 cm", "61 cm"], ["140 cm", "15 cm"]] }
-  run "e-1" { through = [["175 cm", "15 cm"], ["175 cm", "65 cm"]] }
-  run "e-2" { through = [["178 cm", "65 cm"], ["205 cm", "65 cm"]] }
-  run "e-3" { through = [["202 cm", "40 cm"], ["178 cm", "40 cm"]] }
-  run "e-4" { through = [["178 cm", "15 cm"], ["205 cm", "15 cm"]] }
 }
 
 chain "pen" {
   from = controller.panel.port.pen
-  runs = [assembly.note]
+  runs = assembly.note
   wire = catalog.awg_22
 }
 

@@ -289,7 +289,7 @@ func (v *version) maker(w *written) *written {
 	if n == nil {
 		return nil
 	}
-	return v.byID[n.Type+"."+n.Label()]
+	return v.byID[n.Type+"."+n.Name()]
 }
 
 // group cuts the number off a copy's name: "run.shelf" of "run.shelf-3".
