@@ -15,6 +15,7 @@ import (
 // Limits of a path; beyond them a figure is taken for a slip.
 const (
 	MaxSize   = 10_000.0  // m: any coordinate, length or radius, and the whole path
+	Closing   = 1e-4      // m: what a shape that meets itself may be off, as lengths are rounded when they are written in other units
 	MinLength = 1e-6      // m: a piece shorter than this has no direction
 	MaxPoints = 10_000    // pieces and points of curves together
 	MaxDrawn  = 1_000_000 // points to draw a path through

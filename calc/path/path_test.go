@@ -392,7 +392,7 @@ func TestRefused(t *testing.T) {
 	}{
 		{"radius too small", one(ArcTo{Point{1, 0.9}, 0.44, Left, false}), "radius",
 			"piece 2: radius 44 cm is too small to reach a point 90 cm away; the least radius that does is 45 cm", 0.45},
-		{"radius a little too small", one(ArcTo{Point{1, 0.9}, 0.44999, Left, false}), "radius", "radius 44.999 cm", 0.45},
+		{"radius a little too small", one(ArcTo{Point{1, 0.9}, 0.44994, Left, false}), "radius", "radius 44.99 cm", 0.45},
 		{"least radius rounds up", one(ArcTo{Point{1, 0.123456}, 0.05, Left, false}), "radius", "the least radius that does is 6.18 cm", 0.061728},
 		{"zero radius", one(Arc{0, 90, Left}), "radius", "radius 0 m is too small", MinLength},
 		{"radius no number", one(Arc{nan, 90, Left}), "radius", "radius is not a number", 0},
@@ -578,5 +578,20 @@ func TestWithin(t *testing.T) {
 		if ok != c.ok || math.Abs(from-c.from) > 1e-9 || math.Abs(to-c.to) > 1e-9 {
 			t.Errorf("%v: from %g to %g, %v; want %g, %g, %v", c.r, from, to, ok, c.from, c.to, c.ok)
 		}
+	}
+}
+
+// A half circle stays one when its lengths are rounded in another unit: 90 cm is written
+// 35.4331 in, which is 0.74 um more than twice 45 cm.
+func TestRoundedHalfCircle(t *testing.T) {
+	p, err := New(Point{}, 90, ArcTo{Point{35.4331 * 0.0254, 0}, 0.45, Right, false})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := math.Pi * 0.45; math.Abs(p.Length()-want) > 2e-6 {
+		t.Errorf("length %v, want %v", p.Length(), want)
+	}
+	if _, err := New(Point{}, 90, ArcTo{Point{0.9 + 1.01*Closing, 0}, 0.45, Right, false}); err == nil {
+		t.Error("a point out of reach by more than 0.1 mm is reached")
 	}
 }

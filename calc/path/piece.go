@@ -117,7 +117,7 @@ func (a ArcTo) parts(from Point, _ float64) ([]part, pen, *Error) {
 	chord := a.To.minus(from)
 	half := chord.norm() / 2
 	r := a.Radius
-	if half > r*(1+1e-9) {
+	if half > r+Closing/2 {
 		return nil, pen{}, &Error{Field: "radius", Got: r, Limit: half,
 			Reason: quantity.Say("radius %s is too small to reach a point %s away; the least radius that does is %s",
 				metresAgainst(r, roundUp(half)), metres(2*half), metres(roundUp(half)))}

@@ -151,7 +151,25 @@ func (v *View) convertUnit(h *hit) []Action {
 		if u.Symbol == q.Unit.Symbol && !strings.Contains(strings.TrimSpace(val.Text), " ft ") || n != 0 && (math.Abs(n) < 0.01 || math.Abs(n) >= 1e5) {
 			continue
 		}
-		offer(quantity.Number(n, 6) + unitGap(u.Symbol) + u.Symbol)
+		offer(inUnit(q, u))
 	}
 	return out
+}
+
+// rounded is what a length may be off in another unit, m: less than moves a pad (see
+// pixels.Tolerance), and far less than what a shape that closes may be off.
+const rounded = 3e-6
+
+// inUnit writes a quantity in another unit: a length with as few digits as it can, anything
+// else with six.
+func inUnit(q schema.Quantity, u quantity.Unit) string {
+	n := quantity.InUnit(q.SI, u)
+	text := ""
+	for digits := 3; digits <= 6; digits++ {
+		text = quantity.Number(n, digits) + unitGap(u.Symbol) + u.Symbol
+		if again, err := quantity.ParseFor(q.Dim(), text); q.Dim() == quantity.Length && err == nil && math.Abs(again.SI-q.SI) <= rounded {
+			break
+		}
+	}
+	return text
 }
