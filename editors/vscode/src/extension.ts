@@ -12,16 +12,20 @@ import {
 import { documentsFeature, provideDocuments } from "./documents";
 import { findServer } from "./find";
 import { showPage } from "./page";
+import { newPlan } from "./wizard";
 
 const install = "go install ./cmd/ohmstead";
 
 let client: LanguageClient | undefined;
+/** Where a package for one system has the program. */
+let own = "";
 let output: vscode.OutputChannel;
 let status: vscode.LanguageStatusItem;
 /** Starts and stops wait for one another. */
 let queue: Promise<void> = Promise.resolve();
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  own = context.asAbsolutePath("bin");
   output = vscode.window.createOutputChannel("Ohmstead");
   status = vscode.languages.createLanguageStatusItem("ohmstead.server", { language: "ohmstead" });
   status.name = "Ohmstead server";
@@ -30,6 +34,10 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     status,
     provideDocuments(() => client),
     vscode.commands.registerCommand("ohmstead.restartServer", restart),
+    vscode.commands.registerCommand("ohmstead.newPlan", async () => {
+      const { found, folders } = find();
+      await ("program" in found ? newPlan(found.program) : explain(found.setting, folders));
+    }),
     vscode.commands.registerCommand("ohmstead.showPlan", () => withServer((c, document) => showPage(context, c, document))),
     vscode.commands.registerCommand("ohmstead.showPlanInBrowser", () =>
       withServer((c, document) => vscode.commands.executeCommand("ohmstead.view", ...(document ? [c.code2ProtocolConverter.asUri(document)] : [])))),
@@ -67,17 +75,24 @@ async function stop(): Promise<void> {
   await old?.dispose().catch(() => undefined);
 }
 
-async function start(): Promise<void> {
+/** Looks for the program where it may be run from. */
+function find() {
   const folders = vscode.workspace.isTrusted
     ? (vscode.workspace.workspaceFolders ?? []).filter((f) => f.uri.scheme === "file").map((f) => f.uri.fsPath)
     : [];
   const found = findServer({
     setting: vscode.workspace.getConfiguration("ohmstead").get("server.path", ""),
+    own,
     env: process.env,
     home: os.homedir(),
     folders,
     windows: process.platform === "win32",
   });
+  return { found, folders };
+}
+
+async function start(): Promise<void> {
+  const { found, folders } = find();
   if (!("program" in found)) {
     show("not found", vscode.LanguageStatusSeverity.Error);
     output.appendLine("No ohmstead program. Looked at:\n  " + found.tried.join("\n  "));
@@ -98,6 +113,7 @@ async function start(): Promise<void> {
   );
   client.registerFeature(documentsFeature);
   client.onDidChangeState((e) => {
+    void vscode.commands.executeCommand("setContext", "ohmstead.running", e.newState === State.Running);
     if (e.newState === State.Running) show("running", vscode.LanguageStatusSeverity.Information, found.program);
     if (e.newState === State.Starting) show("starting", vscode.LanguageStatusSeverity.Information, found.program);
     if (e.newState === State.Stopped) show("stopped", vscode.LanguageStatusSeverity.Warning, found.program);
@@ -131,7 +147,7 @@ async function explain(setting: boolean, folders: string[]): Promise<void> {
   const choice = await vscode.window.showErrorMessage(
     setting
       ? "Ohmstead: the program named in ohmstead.server.path is not there or cannot be run."
-      : `Ohmstead: the program is not installed. In a clone of its repository run: ${install}`,
+      : `Ohmstead: the program is not installed, so that nothing is checked. The extension's package for your system brings it along; with Go, in a clone of the repository: ${install}`,
     build,
     "Choose Program…",
     "Open Settings",

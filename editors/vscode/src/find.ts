@@ -7,6 +7,8 @@ import * as path from "node:path";
 export interface Places {
   /** The setting ohmstead.server.path; may start with "~". */
   setting: string;
+  /** The extension's own directory for it: packages for a system bring the program along. */
+  own: string;
   env: NodeJS.ProcessEnv;
   home: string;
   /** Folders whose own program may be run: those that the user trusts. */
@@ -17,7 +19,7 @@ export interface Places {
 /** A program that can be run, or what was tried. */
 export type Found = { program: string } | { tried: string[]; setting: boolean };
 
-/** Finds the server: the setting alone when there is one, else PATH, Go's bin directories, the workspace. */
+/** Finds the server: the setting alone when there is one, else what the extension brings, PATH, Go's bin directories, the workspace. */
 export function findServer(p: Places): Found {
   const exe = p.windows ? "ohmstead.exe" : "ohmstead";
   if (p.setting) {
@@ -30,6 +32,7 @@ export function findServer(p: Places): Found {
   const list = (name: string) => (p.env[name] ?? "").split(path.delimiter).filter((d) => d !== "");
   const gopath = list("GOPATH").length > 0 ? list("GOPATH") : [path.join(p.home, "go")];
   const directories = [
+    p.own,
     ...list("PATH"),
     ...list("GOBIN"),
     ...gopath.map((d) => path.join(d, "bin")),

@@ -20,6 +20,9 @@ process.on("exit", () => fs.rmSync(scratch, { recursive: true }));
 const bundle = path.join(scratch, "find.mjs");
 buildSync({ entryPoints: [path.join(root, "src/find.ts")], outfile: bundle, bundle: true, platform: "node", format: "esm" });
 const { findServer } = await import(bundle);
+const strips = path.join(scratch, "strips.mjs");
+buildSync({ entryPoints: [path.join(root, "src/strips.ts")], outfile: strips, bundle: true, platform: "node", format: "esm" });
+const { stripsOf } = await import(strips);
 
 /** A directory that holds a program ohmstead; mode 0644 cannot be run. */
 function directory(name, mode = 0o755) {
@@ -35,10 +38,13 @@ test("finds the server", async (t) => {
   const gopath = path.dirname(directory("gopath/bin"));
   const home = path.dirname(path.dirname(directory("home/go/bin")));
   const folder = directory("folder");
+  const own = directory("own");
   const dead = directory("dead", 0o644);
-  const none = { setting: "", env: {}, home: path.join(scratch, "nobody"), folders: [], windows: false };
+  const none = { setting: "", own: path.join(scratch, "nothing"), env: {}, home: path.join(scratch, "nobody"), folders: [], windows: false };
   const rows = [
-    { name: "in PATH before all else", in: { env: { PATH: inPath, GOBIN: gobin }, folders: [folder] }, want: inPath },
+    { name: "in PATH before other places", in: { env: { PATH: inPath, GOBIN: gobin }, folders: [folder] }, want: inPath },
+    { name: "its own before all else", in: { own, env: { PATH: inPath } }, want: own },
+    { name: "the setting before its own", in: { own, setting: gobin + "/ohmstead" }, want: gobin },
     { name: "in GOBIN", in: { env: { GOBIN: gobin, GOPATH: gopath } }, want: gobin },
     { name: "in GOPATH", in: { env: { GOPATH: gopath }, home }, want: gopath + "/bin" },
     { name: "in the home's go/bin", in: { home }, want: home + "/go/bin" },
@@ -89,6 +95,11 @@ if (program || process.env.OHMSTEAD_NO_SKIP) {
     }
     execFileSync(program ?? "ohmstead", ["fmt", "--check", dir], { stdio: "pipe" });
   });
+  test("the strips of the catalogue are told apart", () => {
+    const all = stripsOf(execFileSync(program ?? "ohmstead", ["catalog", "strip"], { encoding: "utf8" }));
+    assert.ok(all.length > 20);
+    for (const s of all) assert.ok(/^\d+ V$/.test(s.volts) && s.chip && /\/m$/.test(s.density), JSON.stringify(s));
+  });
 } else {
   console.log("layout of snippets not tried: OHMSTEAD_BIN names no program");
 }
@@ -96,6 +107,7 @@ if (program || process.env.OHMSTEAD_NO_SKIP) {
 test("every file that the manifest names exists", () => {
   const { languages, grammars, snippets: snippetFiles } = manifest.contributes;
   const files = [languages[0].configuration, ...Object.values(languages[0].icon), snippetFiles[0].path];
+  files.push(...manifest.contributes.walkthroughs.flatMap((w) => w.steps.map((s) => s.media.markdown)));
   for (const file of files) assert.ok(fs.existsSync(path.join(root, file)), file);
   assert.equal(grammars[0].scopeName, json("../grammar/ohmstead.tmLanguage.json").scopeName);
 });
