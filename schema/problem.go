@@ -28,6 +28,7 @@ type Related struct {
 // Fix is a remedy as edits of the text.
 type Fix struct {
 	Title string // a verb phrase: "Write let.gap"
+	Then  string // what it brings, once it was tried: "far pixel 4.87 V, 13 g of copper more"; empty for nothing beside what Title says
 	Grade Grade
 	Edits []Edit
 }
@@ -100,7 +101,7 @@ func (p *Problem) related(at source.Span, format string, args ...any) *Problem {
 }
 
 func (p *Problem) fix(title string, grade Grade, edits ...Edit) *Problem {
-	p.Fixes = append(p.Fixes, Fix{title, grade, edits})
+	p.Fixes = append(p.Fixes, Fix{Title: title, Grade: grade, Edits: edits})
 	return p
 }
 

@@ -90,6 +90,8 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 		}
 		if p.Then != nil {
 			fix.Title += " (" + p.Then(fig) + " then)"
+		} else if fig != nil {
+			fix.Then = brings(t.fig, fig, f.Subject)
 		}
 		out = append(out, fix)
 		return true, nil

@@ -56,8 +56,13 @@ func compare(a, b cost) int {
 
 // Cost says what a change needs more than the plan has: "60 g of copper and 2
 // parts more", "" for nothing.
-func (m Mended) Cost(before *figures.Figures) string {
-	c := costOf(before, m)
+func (m Mended) Cost(before *figures.Figures) string { return More(before, m.Figures) }
+
+// More says what a plan needs more than another, in copper and parts.
+func More(before, after *figures.Figures) string {
+	g0, p0 := goods(before)
+	g1, p1 := goods(after)
+	c := cost{grams: g1 - g0, parts: p1 - p0}
 	var more []string
 	if c.grams > 0.5 {
 		more = append(more, quantity.Show(quantity.Mass, c.grams/1000)+" of copper")

@@ -25,7 +25,9 @@ type Action struct {
 	Title     string // a verb phrase
 	Kind      string
 	Edits     []TextEdit
-	Preferred bool              // the one sensible answer to what it solves
+	Preferred bool              // the likeliest answer to what it solves
+	Do        Deed              // what it does instead of editing
+	About     string            // the block that Do is about
 	Solves    []int             // indexes of v.Findings
 	Renames   map[string]string // names that it gives, with what was called so before
 }
@@ -41,11 +43,28 @@ func Actions(v *View, at Range) []Action {
 	if ok {
 		out = append(out, v.addMissing(h)...)
 	}
-	out = append(out, v.silences(here)...)
 	if ok {
+		out = append(out, v.missing(h)...)
 		out = append(out, v.writeOut(h)...)
 		out = append(out, v.extract(h)...)
 		out = append(out, v.convertUnit(h)...)
+	}
+	out = append(out, v.shows(here, out)...)
+	return append(out, v.silences(here)...)
+}
+
+// shows offers to look at what feeds a block, for findings about fire or shock that no edit mends.
+func (v *View) shows(here []int, have []Action) (out []Action) {
+	for _, i := range here {
+		f := &v.Findings[i]
+		k, known := v.rule(f.Rule)
+		if !known || !v.Rules[k].Guard || slices.ContainsFunc(have, func(a Action) bool { return slices.Contains(a.Solves, i) }) {
+			continue
+		}
+		title := "Show what feeds " + f.Subject
+		if len(FedBy(v, f.Subject)) > 0 && !slices.ContainsFunc(out, func(a Action) bool { return a.Title == title }) {
+			out = append(out, Action{Title: title, Kind: QuickFix, Do: TellFeeds, About: f.Subject})
+		}
 	}
 	return out
 }
@@ -98,13 +117,17 @@ func lineEnds(file []byte, text string) string {
 func (v *View) fixes(here []int) []Action {
 	var out []Action
 	for _, i := range here {
-		all := v.fixesOf(i)
-		for _, fix := range all {
+		preferred := false // the first is the likeliest, unless it is to be checked on site
+		for _, fix := range v.fixesOf(i) {
 			edits, ok := v.edits(fix.Edits)
 			if !ok {
 				continue
 			}
-			a := Action{Title: fix.Title + fix.Grade.Caution(), Kind: QuickFix, Edits: edits, Preferred: fix.Grade == schema.GradeNotation || len(all) == 1 && fix.Grade != schema.GradeFact, Solves: []int{i}}
+			a := Action{Title: fix.Title + fix.Grade.Caution(), Kind: QuickFix, Edits: edits, Preferred: !preferred && fix.Grade != schema.GradeFact, Solves: []int{i}}
+			preferred = preferred || a.Preferred
+			if fix.Then != "" {
+				a.Title += " (" + fix.Then + ")"
+			}
 			if j := slices.IndexFunc(out, func(o Action) bool { return o.Title == a.Title && slices.Equal(o.Edits, a.Edits) }); j >= 0 {
 				out[j].Solves = append(out[j].Solves, i)
 				continue

@@ -16,7 +16,7 @@ import (
 )
 
 // actionKinds are the kinds of actions that the server has.
-var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs, viewKind}
+var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs, mendKind, viewKind}
 
 // viewKind is the kind of the action that shows the plan on the live page.
 const viewKind = "source.ohmstead.view"
@@ -47,6 +47,11 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	out := []protocol.CommandOrCodeAction{}
 	for _, a := range actions {
 		data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: a.Kind, Title: a.Title}
+		if a.Do != "" && !s.can.actionLiterals {
+			c := does(params.TextDocument.URI, a)
+			out = append(out, &c)
+			continue
+		}
 		if !s.can.actionLiterals {
 			if !s.can.applyEdit {
 				continue // nothing that it can be done by
@@ -55,6 +60,10 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 			continue
 		}
 		kind := protocol.CodeActionKind(a.Kind)
+		if a.Do != "" {
+			out = append(out, &protocol.CodeAction{Title: a.Title, Kind: &kind, Command: does(params.TextDocument.URI, a)})
+			continue
+		}
 		action := &protocol.CodeAction{Title: a.Title, Kind: &kind, Diagnostics: s.solved(v, q, a, params.Context.Diagnostics)}
 		if a.Preferred && s.can.actionPreferred {
 			action.IsPreferred = ptr(true)
@@ -69,7 +78,13 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	out = append(out, s.explanations(v, q, params)...)
 	out = append(out, s.sizeAction(q, v, params)...)
 	s.point(q, v, s.offset(q.file.Text, params.Range.Start))
+	out = append(out, s.mendAction(params)...)
 	return append(out, s.viewAction(params)...), nil
+}
+
+// does is the command of an action that shows something.
+func does(u uri.URI, a ide.Action) protocol.Command {
+	return protocol.Command{Title: a.Title, Command: deedCommands[a.Do], Arguments: []protocol.LSPAny{jsonData(u), jsonData(a.About)}}
 }
 
 // viewAction offers the live page, where the user opened the list of actions or
@@ -192,8 +207,11 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 		return nil, failed(errNoDocument)
 	}
 	q = q.judged()
-	if data.Title == sizeTitle {
+	switch data.Title {
+	case sizeTitle:
 		return s.sizeEdit(ctx, q)
+	case mendTitle:
+		return s.mendEdit(ctx, q)
 	}
 	_, actions, err := s.actions(ctx, q, data.Range, nil)
 	if err != nil {
