@@ -110,37 +110,12 @@ Ctrl-C ends the search and gives the best found so far.`,
 
 // sizes searches the cheapest sizes of a plan. One that has only runs is drafted
 // first; the plan is that draft then, or nil where there can be none.
-func sizes(ctx context.Context, plan *schema.Plan, fig *figures.Figures, v lint.Verdict, opt sizing.Options) (_ *schema.Plan, sized sizing.Sized, err error) {
-	drafted := sizing.Bare(plan)
-	if drafted {
-		if plan, fig, v, err = firstDraft(ctx, plan, fig); err != nil {
-			return nil, sized, err
-		}
+func sizes(ctx context.Context, plan *schema.Plan, fig *figures.Figures, v lint.Verdict, opt sizing.Options) (*schema.Plan, sizing.Sized, error) {
+	if sizing.Bare(plan) {
+		return remedy.First(ctx, fig, rules.All, opt)
 	}
-	trials := remedy.New(plan, fig, v.Findings, rules.All)
-	if drafted { // a draft that passes is better to begin with than the cheapest wire for each run
-		sized, err = trials.Size(ctx, sizing.Options{LeastWork: true, Judged: 1})
-	}
-	if err == nil && (sized.Draft == nil || !sized.Draft.Empty()) {
-		sized, err = trials.Size(ctx, opt)
-	}
+	sized, err := remedy.New(plan, fig, v.Findings, rules.All).Size(ctx, opt)
 	return plan, sized, err
-}
-
-// firstDraft is the plan with a first draft of its power and data, judged.
-func firstDraft(ctx context.Context, plan *schema.Plan, fig *figures.Figures) (*schema.Plan, *figures.Figures, lint.Verdict, error) {
-	edits, err := sizing.First(fig)
-	if err == nil {
-		plan, err = plan.With(remedy.LaidOut(edits))
-	}
-	if err != nil {
-		return nil, nil, lint.Verdict{}, err
-	}
-	if broken(plan) > 0 {
-		return nil, nil, lint.Verdict{}, errors.New("a draft of its power and data could not be read; write a supply and a lead to the start of each run")
-	}
-	fig, v, err := judge(ctx, plan, nil)
-	return plan, fig, v, err
 }
 
 // sizeOutput says what is printed and written of a search.

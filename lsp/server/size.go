@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"strings"
 
 	"go.lsp.dev/protocol"
 
@@ -16,18 +17,41 @@ import (
 // The search takes seconds, so that it begins when the action is taken.
 const sizeTitle = "Write the cheapest gauges, fuses and feeds with which the plan passes"
 
+// draftTitle is the same where there are runs and nothing yet that brings them
+// power: what the light bulb has for the first finding of a new plan.
+const draftTitle = "Write a first supply, controller, wires and fuses for the runs"
+
 // sizeAction offers the search where the plan block begins.
 func (s *server) sizeAction(q *question, v *ide.View, params *protocol.CodeActionParams) []protocol.CommandOrCodeAction {
-	if !s.can.applyEdit || !wanted(ide.RefactorRewrite, params.Context.Only) || !ide.InPlanBlock(v, s.offset(q.file.Text, params.Range.Start)) {
+	title, kind, unfed := sizeTitle, protocol.CodeActionKind(ide.RefactorRewrite), []protocol.Diagnostic(nil)
+	here := ide.InPlanBlock(v, s.offset(q.file.Text, params.Range.Start))
+	if sizing.Bare(v.Plan) {
+		title, kind = draftTitle, ide.QuickFix
+		for _, f := range v.Findings {
+			start, end, inFile := v.File.Range(f.At)
+			if f.Rule == "no-feed" && inFile && start <= s.offset(q.file.Text, params.Range.End) && s.offset(q.file.Text, params.Range.Start) <= end {
+				here = true
+			}
+		}
+		for _, d := range params.Context.Diagnostics {
+			if d.Code == protocol.String("no-feed") {
+				unfed = append(unfed, d)
+			}
+		}
+	}
+	if !s.can.applyEdit || !here || !wanted(string(kind), params.Context.Only) {
 		return nil
 	}
 	data := actionData{URI: params.TextDocument.URI, Range: params.Range, Kind: ide.RefactorRewrite, Title: sizeTitle}
-	command := protocol.Command{Title: sizeTitle, Command: applyCommand, Arguments: []protocol.LSPAny{jsonData(data)}}
+	command := protocol.Command{Title: title, Command: applyCommand, Arguments: []protocol.LSPAny{jsonData(data)}}
 	if !s.can.actionLiterals {
 		return []protocol.CommandOrCodeAction{&command}
 	}
-	kind := protocol.CodeActionKind(ide.RefactorRewrite)
-	return []protocol.CommandOrCodeAction{&protocol.CodeAction{Title: sizeTitle, Kind: &kind, Command: command}}
+	action := &protocol.CodeAction{Title: title, Kind: &kind, Command: command, Diagnostics: unfed}
+	if len(unfed) > 0 && s.can.actionPreferred {
+		action.IsPreferred = ptr(true)
+	}
+	return []protocol.CommandOrCodeAction{action}
 }
 
 // sizeEdit searches the sizes until the plan is edited.
@@ -37,6 +61,9 @@ func (s *server) sizeEdit(ctx context.Context, q *question) (*protocol.Workspace
 	v, err := s.view(ctx, q, needFigures|needFindings)
 	if err != nil {
 		return nil, cmp.Or(context.Cause(ctx), err)
+	}
+	if sizing.Bare(v.Plan) {
+		return s.draftEdit(ctx, q, v)
 	}
 	trials, err := q.plan.trials(ctx)
 	if err != nil {
@@ -54,6 +81,51 @@ func (s *server) sizeEdit(ctx context.Context, q *question) (*protocol.Workspace
 	edits, ok := ide.Edits(v, remedy.LaidOut(sized.Edits()))
 	if !ok {
 		return nil, failed(errors.New("the plan passes as it is, and nothing cheaper was found"))
+	}
+	return s.workspaceEdit(q.plan, edits), nil
+}
+
+// mostDrafted is how many plans are judged for a first draft: it is soon another.
+const mostDrafted = 60
+
+// draftEdit drafts the power and data of a plan that has only runs.
+func (s *server) draftEdit(ctx context.Context, q *question, v *ide.View) (*protocol.WorkspaceEdit, error) {
+	plan, sized, err := remedy.First(ctx, v.Figures, allRules(), sizing.Options{LeastWork: true, Judged: mostDrafted})
+	switch {
+	case ctx.Err() != nil:
+		return nil, context.Cause(ctx)
+	case err != nil:
+		return nil, failed(err)
+	case sized.Draft == nil:
+		return nil, failed(errors.New("no draft was found that passes; shorter runs, each with a lead of its own, are easier to feed"))
+	}
+	texts, err := plan.Edited(remedy.LaidOut(sized.Edits()))
+	if err != nil {
+		return nil, err
+	}
+	var edits []ide.TextEdit
+	for i, f := range v.Plan.Files {
+		before, after := f.Text.String(), plan.Files[i].Text.String()
+		if t := texts[f.Text.Path()]; t != nil {
+			after = string(t)
+		}
+		start := 0
+		for start < min(len(before), len(after)) && before[start] == after[start] {
+			start++
+		}
+		start = strings.LastIndexByte(before[:start], '\n') + 1 // within no character
+		end := 0
+		for end < min(len(before), len(after))-start && before[len(before)-1-end] == after[len(after)-1-end] {
+			end++
+		}
+		if i := strings.IndexByte(before[len(before)-end:], '\n'); i >= 0 {
+			end -= i
+		} else {
+			end = 0
+		}
+		if before != after {
+			edits = append(edits, ide.TextEdit{Location: ide.Location{Path: f.Text.Path(), Start: start, End: len(before) - end}, New: after[start : len(after)-end]})
+		}
 	}
 	return s.workspaceEdit(q.plan, edits), nil
 }
