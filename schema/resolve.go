@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"bytes"
 	"fmt"
 	"reflect"
 	"slices"
@@ -639,9 +640,27 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 	}
 }
 
-// InsertAttr is the edit that adds an attribute at the end of a block.
+// InsertAttr is the edit that adds an attribute to a block: behind its attributes, above
+// its nested blocks.
 func InsertAttr(n *Node, name, value string) Edit {
-	return insertText(n, name+" = "+value)
+	e := insertText(n, name+" = "+value)
+	first := slices.IndexFunc(n.Blocks, func(b *Node) bool { return b.Maker == nil })
+	if first < 0 || e.At.Start != e.At.End {
+		return e
+	}
+	src := n.Piece().Bytes()
+	at := n.Inside.Start
+	for _, a := range n.Assigns {
+		if a.Whole.Start >= n.Inside.Start && a.Whole.End <= n.Blocks[first].Whole.Start {
+			at = max(at, a.Whole.End)
+		}
+	}
+	next := bytes.IndexByte(src[at:n.Blocks[first].Whole.Start], '\n')
+	if next < 0 {
+		return e
+	}
+	e.At.Start, e.At.End = at+next+1, at+next+1
+	return e
 }
 
 // InsertBlock is the edit that adds a nested block at the end of a block.

@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -173,13 +175,13 @@ func (v *View) estimate(l *schema.Lead, n *schema.Node, place int) (Inlay, bool)
 	}
 	length := quantity.Number(v.Figures.Leads[i].Length, 3) + " m"
 	edit := schema.InsertAttr(n, "length", strconv.Quote(length))
-	insert, ok := v.Locate(edit.At)
+	insert, ok := v.edits(remedy.LaidOut([]lint.Edit{edit}))
 	if !ok || l.Copy > 0 { // copies may have a length each
 		return Inlay{}, false
 	}
 	return Inlay{
 		Offset: place, Label: "about " + length + " long",
 		Tip:    "Estimated from the places of its ends plus the policy's slack.",
-		Insert: []TextEdit{{insert, edit.New}},
+		Insert: insert,
 	}, true
 }
