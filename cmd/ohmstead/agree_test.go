@@ -46,7 +46,7 @@ func TestEditorAgrees(t *testing.T) {
 		// A directory with plan files of its own stands for that plan alone when
 		// it is named to the command.
 		inner := filepath.Join(top, g.dirs[r.IntN(len(g.dirs))])
-		if own, _ := filepath.Glob(filepath.Join(inner, "*.ohm.hcl")); g.repository && len(own) == 0 {
+		if own, _ := filepath.Glob(filepath.Join(inner, "*.ohm.hcl")); len(own) == 0 {
 			folder = inner
 		}
 		said := byCommand(t, folder, count)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -153,6 +154,9 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 	width := 0
 	for _, a := range n.Assigns {
 		l := line{a.Name, a.Val.String(), attrNamed(t, a.Name)}
+		if l.attr != nil && strangers(l.attr) {
+			continue
+		}
 		if l.attr != nil && names(l.attr) {
 			best := p.best(l.attr)
 			if best == "" && !l.attr.Required && !strings.HasPrefix(l.value, "catalog.") {
@@ -172,8 +176,8 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 	}
 	for _, c := range n.Blocks {
 		ct, ok := t.Block(c.Type)
-		if !ok {
-			continue
+		if !ok || slices.ContainsFunc(c.Assigns, func(a *schema.Assign) bool { d := attrNamed(ct, a.Name); return d != nil && strangers(d) }) {
+			continue // that there is one, and why, only the maker knows
 		}
 		s.text(indent + "  ")
 		p.nodeSnippet(s, c, ct, indent+"  ")
@@ -183,6 +187,12 @@ func (p *proposer) nodeSnippet(s *snippet, n *schema.Node, t *schema.BlockType, 
 		s.stops.WriteString("  $0\n")
 	}
 	s.text(indent + "}")
+}
+
+// strangers reports whether an example of an attribute would be a fact or decision of
+// somebody else's where it is left as it stands: a price, a reason, rules switched off.
+func strangers(a *schema.Attr) bool {
+	return !a.Required && (a.Name == "because" || a.Name == "why" || a.Kind == schema.RuleNames || a.Dim == quantity.Money)
 }
 
 // names reports whether an attribute's value names blocks.
