@@ -27,6 +27,7 @@ func TestEditorsDriveTheServer(t *testing.T) {
 		steps      int // that it takes at least
 	}{
 		{"Neovim", "nvim", []string{"--headless", "-u", "NONE", "-i", "NONE", "-n", "-S", "neovim/check.lua"}, 9},
+		{"a first plan in Neovim", "nvim", []string{"--headless", "-u", "NONE", "-i", "NONE", "-n", "-S", "neovim/first.lua"}, 7},
 		{"Emacs", "emacs", []string{"--batch", "-q", "-l", "emacs/check.el"}, 9},
 		{"Vim", "vim", []string{"-es", "-u", "NONE", "-i", "NONE", "-n", "-N", "-S", "vim/check.vim"}, 5},
 	} {

@@ -56,8 +56,25 @@ function M.show(told)
   end)
 end
 
+--- Breaks a line that a proposal of several lines was put into: Neovim's own
+--- completion writes a NUL where the line ends.
+local function break_lines()
+  local line, at = vim.api.nvim_get_current_line(), vim.api.nvim_win_get_cursor(0)
+  if not line:find('\0', 1, true) then
+    return
+  end
+  vim.api.nvim_buf_set_lines(0, at[1] - 1, at[1], true, vim.split(line, '\0', { plain = true }))
+  local before = vim.split(line:sub(1, at[2]), '\0', { plain = true })
+  vim.api.nvim_win_set_cursor(0, { at[1] + #before - 1, #before[#before] })
+end
+
 local function attach(options)
   return function(client, buffer)
+    vim.api.nvim_create_autocmd('CompleteDone', {
+      buffer = buffer,
+      group = vim.api.nvim_create_augroup('ohmstead_lines_' .. buffer, {}),
+      callback = vim.schedule_wrap(break_lines),
+    })
     vim.bo[buffer].omnifunc = 'v:lua.vim.lsp.omnifunc'
     if options.hints and vim.lsp.inlay_hint then
       vim.lsp.inlay_hint.enable(true, { bufnr = buffer })
@@ -119,6 +136,7 @@ function M.setup(given)
     init_options = options.settings, -- 0.7 sends settings no other way
     capabilities = options.capabilities,
     on_attach = attach(options),
+    flags = { allow_incremental_sync = vim.fn.has('nvim-0.11') == 1 }, -- its changes go wrong where a line holds a NUL, see break_lines
   }
   if vim.lsp.config then -- 0.11
     config.filetypes = { 'ohmstead' }
