@@ -42,6 +42,7 @@ var doors = map[string][]string{
 	"golang.org/x/image/font/sfnt":               {"lint/drawing"},
 	"golang.org/x/image/math/fixed":              {"lint/drawing"},
 	"golang.org/x/sync/errgroup":                 {"lint/figures"},
+	"golang.org/x/sync/semaphore":                {"lsp/server"},
 	"golang.org/x/tools/txtar":                   {"lint/linttest"},
 	"github.com/hashicorp/go-immutable-radix/v2": {"lsp/server"},
 	"go.lsp.dev/jsonrpc2":                        {"lsp/server"},

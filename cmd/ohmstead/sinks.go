@@ -64,7 +64,7 @@ func (s sink) to(w io.Writer, r *report.Run, style report.Style) error {
 	case "json":
 		return report.JSON(w, r, style)
 	case "sarif":
-		return report.SARIF(w, r, release())
+		return report.SARIF(w, r, release(version()))
 	case "junit":
 		return report.JUnit(w, r)
 	case "github":

@@ -45,10 +45,10 @@ func version() string {
 	return out
 }
 
-// release is the version as other programs compare it, a number first; empty
-// for what was built from a working tree.
-func release() string {
-	v := strings.TrimPrefix(version(), "v")
+// release is a version as other programs compare it, a number first; empty
+// for that of what was built from a working tree.
+func release(version string) string {
+	v := strings.TrimPrefix(version, "v")
 	if v == "" || v[0] < '0' || v[0] > '9' {
 		return ""
 	}

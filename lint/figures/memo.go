@@ -23,6 +23,7 @@ type Memo struct {
 	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
 	factors   generations[content, kept[[]*circuit.Factors]]
 	loose     generations[content, kept[*circuit.Loose]]
+	spreads   generations[content, kept[[]float64]]           // what moves a reading
 	exposures generations[content, faulted]                   // of one network
 	former    generations[string, []*kept[*circuit.Solution]] // of each case, by what a part's name is while its values are edited
 	cuts      generations[string, cut]                        // of an island, by its first lead
@@ -36,8 +37,8 @@ type Memo struct {
 func NewMemo() *Memo {
 	m := &Memo{trials: &Memo{}}
 	t := m.trials
-	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.loose.parent, t.exposures.parent, t.cuts.parent =
-		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.loose, &m.exposures, &m.cuts
+	t.networks.parent, t.solutions.parent, t.bounds.parent, t.factors.parent, t.loose.parent, t.spreads.parent, t.exposures.parent, t.cuts.parent =
+		&m.networks, &m.solutions, &m.bounds, &m.factors, &m.loose, &m.spreads, &m.exposures, &m.cuts
 	return m
 }
 
@@ -55,6 +56,7 @@ func (m *Memo) turn() {
 	m.bounds.turn()
 	m.factors.turn()
 	m.loose.turn()
+	m.spreads.turn()
 	m.exposures.turn()
 	m.former.turn()
 	m.cuts.turn()

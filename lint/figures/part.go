@@ -13,6 +13,7 @@ import (
 type part struct {
 	*circuit.Part
 	drives    []circuit.Drive // by Figures.Cases index
+	contents  []content       // with each of these
 	budgets   []circuit.Budget
 	ceilings  []int // of each of these: which of the plan's it is
 	network   *kept[*circuit.Network]
@@ -100,6 +101,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 	drives := make([]circuit.Drive, len(parts)*cases) // of all parts; each takes its own from the front
 	solutions := make([]*kept[*circuit.Solution], len(parts)*cases)
 	strips := make(circuit.Drive, len(is.Runs)*cases)
+	contents := make([]content, len(parts)*cases)
 	for i := range parts {
 		p := &parts[i]
 		p.Part = &is.split.Parts[i]
@@ -111,6 +113,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 		p.network = memo.networks.entry(key)
 		p.drives, drives = drives[:cases], drives[cases:]
 		p.solutions, solutions = solutions[:cases], solutions[cases:]
+		p.contents, contents = contents[:cases], contents[cases:]
 		for k, c := range f.Cases {
 			var drive circuit.Drive
 			drive, strips = strips[:len(p.Strips)], strips[len(p.Strips):]
@@ -118,7 +121,8 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 				drive[j].Share = f.shares(c, is.Runs[strip])
 			}
 			p.drives[k] = drive
-			p.solutions[k] = memo.solutions.entry(d.drive(key, drive))
+			p.contents[k] = d.drive(key, drive)
+			p.solutions[k] = memo.solutions.entry(p.contents[k])
 		}
 		now := p.solutions
 		if was := memo.former.replace(is.name(p), &now); was != nil {

@@ -50,3 +50,82 @@ func TestPatternsReachTheirBounds(t *testing.T) {
 		})
 	}
 }
+
+// A lead whose minus also carries what comes back from another run is shown under the pattern of its minus.
+func TestPatternOfSharedReturn(t *testing.T) {
+	f := worked(t, `plan "shared" {}
+wire "w" {
+  gauge = "16 AWG"
+}
+strip "s" {
+  like = catalog.ws2811_12v_60
+}
+supply "psu" {
+  output = "12 V"
+  rating = "20 A"
+}
+controller "ca" {
+  board   = catalog.esp32_devkit
+  ceiling = "600 mA"
+  port "p" { pin = 4 }
+}
+controller "cb" {
+  board   = catalog.esp32_devkit
+  ceiling = "600 mA"
+  port "p" { pin = 4 }
+}
+run "a" {
+  strip  = strip.s
+  length = "3 m"
+}
+run "b" {
+  strip  = strip.s
+  length = "3 m"
+}
+signal "a" {
+  from   = controller.ca.port.p
+  to     = run.a.start
+  wire   = wire.w
+  length = "1 m"
+}
+signal "b" {
+  from   = controller.cb.port.p
+  to     = run.b.start
+  wire   = wire.w
+  length = "1 m"
+}
+lead "pair" {
+  from   = supply.psu.out
+  to     = run.a.start
+  wire   = wire.w
+  length = "1 m"
+}
+lead "plus" {
+  from    = supply.psu.out
+  to      = run.b.start
+  wire    = wire.w
+  length  = "1 m"
+  carries = "plus"
+}
+lead "back" {
+  from    = run.b.start
+  to      = run.a.start
+  wire    = wire.w
+  length  = "1 m"
+  carries = "minus"
+}
+`)
+	l := f.Leads[0]
+	if w, a := f.WorstLead(l), f.Any.Leads[l.place]; w.Case != schema.Any || a.Amps < 1.5*a.Plus {
+		t.Fatalf("%s: %+v, of its plus %g A", l.ID(), w, a.Plus)
+	}
+	on := map[string]float64{}
+	for _, x := range f.LeadPattern(l) {
+		for _, s := range x.Shares {
+			on[x.Run.Name] += s
+		}
+	}
+	if on["a"] < 1 || on["b"] < 1 {
+		t.Errorf("lit pixels, added up: %v", on)
+	}
+}

@@ -1,8 +1,13 @@
 package figures
 
 import (
+	"cmp"
+	"context"
+	"maps"
 	"math"
 	"slices"
+
+	"ohmstead/calc/circuit"
 
 	"ohmstead/schema"
 )
@@ -22,10 +27,21 @@ const (
 
 // Unsure lists what may vary on an island that is as planned, each at the end of its range.
 func (f *Figures) Unsure(is *Island) [][]Change {
-	var out [][]Change
+	return f.unsure(is, func(Change) bool { return true })
+}
+
+// unsure lists it with those changes alone that count; it keeps an empty place for what makes none of them.
+func (f *Figures) unsure(is *Island, counts func(Change) bool) [][]Change {
+	out := make([][]Change, 0, len(is.Supplies)+len(is.Leads))
+	add := func(x Change) (changes []Change) {
+		if counts(x) {
+			changes = []Change{x}
+		}
+		return changes
+	}
 	for _, s := range is.Supplies {
 		if !s.Trim.Set {
-			out = append(out, []Change{{What: Trimmed, Supply: s, By: 1 + setPoint}})
+			out = append(out, add(Change{What: Trimmed, Supply: s, By: 1 + setPoint}))
 		}
 	}
 	of := map[*schema.Strip][]*Run{}
@@ -40,17 +56,21 @@ func (f *Figures) Unsure(is *Island) [][]Change {
 		for _, x := range []Change{{What: Railed, By: 1 + railSpread}, {What: Drawn, By: 1 + lightSpread}, {What: Idled, By: 1 + idleSpread}} {
 			var all []Change
 			for _, x.Run = range of[s] {
-				all = append(all, x)
+				all = append(all, add(x)...)
 			}
 			out = append(out, all)
 		}
 	}
 	for _, l := range is.Leads {
-		open := lengthSpread
-		if l.Estimated {
-			open = guessSpread
+		changes := add(Change{What: Stretched, Lead: l})
+		for i := range changes {
+			open := lengthSpread
+			if l.Estimated {
+				open = guessSpread
+			}
+			changes[i].By = 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()
 		}
-		out = append(out, []Change{{What: Stretched, Lead: l, By: 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()}})
+		out = append(out, changes)
 	}
 	return out
 }
@@ -73,44 +93,145 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 		return nil, nil, err
 	}
 	shown, s = make([]float64, len(tips)), make(Spread, len(tips))
-	reads := map[int][]int{} // of each part: the places that depend on it
+	reads := make([]map[int]bool, len(tips))
+	read := map[int]bool{} // of any
 	for i, t := range tips {
-		clear(planned.read)
+		planned.read = map[int]bool{}
 		if shown[i], err = planned.Shows(t); err != nil {
 			return nil, nil, err
 		}
-		for part := range planned.read {
-			reads[part] = append(reads[part], i)
-		}
+		reads[i] = planned.read
+		maps.Copy(read, planned.read)
 	}
-	for of, changes := range f.Unsure(is) {
-		at := map[int]bool{}
-		changes = slices.DeleteFunc(changes, func(ch Change) bool {
-			unseen := true
+	type lone struct {
+		of int
+		Change
+	}
+	in := map[int][]lone{} // of each part that is read: the changes made to it
+	all := f.unsure(is, func(ch Change) bool {
+		return slices.ContainsFunc(planned.concerns(ch), func(part int) bool { return read[part] })
+	})
+	for of, changes := range all {
+		for _, ch := range changes {
 			for _, part := range planned.concerns(ch) {
-				for _, i := range reads[part] {
-					at[i], unseen = true, false
+				if read[part] {
+					in[part] = append(in[part], lone{of, ch})
 				}
 			}
-			return unseen
-		})
-		if len(changes) == 0 {
-			continue
 		}
-		w, err := f.Wall(is, c, changes...)
+	}
+	run := func(x lone) int { // of several, the one that is changed
+		if x.Run == nil {
+			return 0
+		}
+		return x.Run.place
+	}
+	for i, t := range tips {
+		var here []lone
+		for part := range reads[i] {
+			here = append(here, in[part]...)
+		}
+		slices.SortFunc(here, func(a, b lone) int { return cmp.Or(a.of-b.of, run(a)-run(b)) })
+		var changes [][]Change
+		for k, x := range slices.Compact(here) { // one that is made to two of the parts is there twice
+			if k == 0 || x.of != s[i][len(s[i])-1].Of {
+				changes, s[i] = append(changes, nil), append(s[i], Move{Of: x.of})
+			}
+			last := &changes[len(changes)-1]
+			*last = append(*last, x.Change)
+		}
+		moved, err := planned.moved(t, reads[i], changes)
 		if err != nil {
 			return nil, nil, err
 		}
-		w.keeps = true
-		for i := range at {
-			moved, err := w.Shows(tips[i])
-			if err != nil {
-				return nil, nil, err
-			}
-			s[i] = append(s[i], Move{of, moved - shown[i]})
+		for k := range moved {
+			s[i][k].By = moved[k]
 		}
 	}
 	return shown, s, nil
+}
+
+// moved is by how much changes move what a meter shows, each list of them by itself. It depends on what the meter reads
+// and is kept with that.
+func (w *Wall) moved(t Tips, parts map[int]bool, changes [][]Change) ([]float64, error) {
+	work := func() ([]float64, error) {
+		out := make([]float64, len(changes))
+		shown, err := w.Shows(t)
+		for i := 0; i < len(out) && err == nil; i++ {
+			var x *Wall
+			if x, err = w.f.Wall(w.is, w.f.Cases[w.in], changes[i]...); err == nil {
+				out[i], err = x.Shows(t)
+				out[i] -= shown
+			}
+		}
+		return out, err
+	}
+	key, ok := w.content(t, parts, changes)
+	if !ok {
+		return work()
+	}
+	k := w.is.memo.spreads.entry(key)
+	_ = k.get(context.Background(), work) // that does not end
+	return k.value, k.err
+}
+
+// content is that of the parts that a meter reads, of where it is held and of changes. It is false where the voltage between
+// two parts is read.
+func (w *Wall) content(t Tips, parts map[int]bool, changes [][]Change) (content, bool) {
+	if parts[apart] {
+		return content{}, false
+	}
+	var d digest
+	order := slices.Sorted(maps.Keys(parts))
+	for _, i := range order {
+		if w.is.parts[i].Live {
+			d.of(w.is.parts[i].contents[w.in])
+		} else {
+			d.of(w.is.cut.contents[i])
+		}
+	}
+	place := func(at circuit.Place) { d.count(slices.Index(order, at.Part), at.Index) }
+	sides := func(l *Lead) {
+		for _, i := range []int{l.plus, l.minus} {
+			if i >= 0 {
+				place(w.split.Wires[i])
+			}
+		}
+		parallel := float64(l.Parallel.V)
+		d.num(l.copper(), contact(l.From.V)/parallel, contact(l.To.V)/parallel, l.FuseOhms)
+	}
+	d.count(int(t.Reads), len(order), len(changes))
+	switch pt := t.At; {
+	case pt.Run != nil:
+		r := w.f.runs[pt.Run]
+		place(w.split.Strips[r.strip])
+		d.num(r.Snap(pt).At)
+	case pt.Lead != nil:
+		d.count(int(pt.Where))
+		sides(w.f.leads[pt.Lead])
+	default:
+		return content{}, false
+	}
+	for _, list := range changes {
+		d.count(len(list))
+		for _, ch := range list {
+			d.count(int(ch.What))
+			d.num(ch.By)
+			switch {
+			case ch.Lead != nil:
+				sides(ch.Lead)
+			case ch.Run != nil:
+				place(w.split.Strips[ch.Run.strip])
+			case ch.Supply != nil:
+				w.is.outputs(ch.Supply, func(source int) {
+					for _, at := range w.split.Sources[source] {
+						place(at)
+					}
+				})
+			}
+		}
+	}
+	return d.content(), true
 }
 
 // Leaves is how far what is shown at a place may lie off on a wall that is as planned: what each thing that may vary moves

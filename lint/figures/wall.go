@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"context"
 	"math"
 	"slices"
 
@@ -58,7 +57,6 @@ type Wall struct {
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
 	read    map[int]bool   // parts that what was shown depends on; apart among them
-	keeps   bool           // what is solved stays in the memo
 	risen   *circuit.Split // with the voltages of supplies as they are; nil until it is asked for
 	err     error
 }
@@ -236,7 +234,10 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	base, err := w.is.solution(i, w.in)
 	s := base
 	if a := w.altered[i]; a != nil && err == nil && base != nil {
-		s, err = w.solve(a, base)
+		var n *circuit.Network
+		if n, err = circuit.Prepare(a.circuit); err == nil {
+			s, err = n.SolveFrom(a.drive, base)
+		}
 	}
 	if err != nil {
 		w.err = err
@@ -246,24 +247,6 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	}
 	w.solved[i] = s
 	return s
-}
-
-// solve solves a part with its changes.
-func (w *Wall) solve(a *altered, base *circuit.Solution) (*circuit.Solution, error) {
-	work := func() (*circuit.Solution, error) {
-		n, err := circuit.Prepare(a.circuit)
-		if err != nil {
-			return nil, err
-		}
-		return n.SolveFrom(a.drive, base)
-	}
-	if !w.keeps {
-		return work()
-	}
-	var d digest
-	s := w.is.memo.solutions.entry(d.drive(d.circuit(a.circuit), a.drive))
-	_ = s.get(context.Background(), work) // that does not end
-	return s.value, s.err
 }
 
 // Locate says where the added resistance sits, for what is read along parts of a lead. It changes nothing else.

@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -187,7 +188,7 @@ func start(t testing.TB, archive string, with setup) *editor {
 	ctx, cancel := context.WithCancel(context.Background())
 	go func() { e.done <- serveStream(ctx, far, with.opts) }()
 	// Inline, so that what arrives is kept in the order of the wire.
-	e.conn = jsonrpc2.NewConn(near, jsonrpc2.WithCodec(codec{}))
+	e.conn = jsonrpc2.NewConn(tap{near}, jsonrpc2.WithCodec(codec{}))
 	e.conn.Go(ctx, protocol.ClientHandler(e, jsonrpc2.MethodNotFoundHandler))
 	e.Server = protocol.ServerDispatcher(e.conn)
 	t.Cleanup(func() {
@@ -360,4 +361,30 @@ func find(t testing.TB, text, needle string) (line, char uint32) {
 		}
 	}
 	return line, char
+}
+
+// send sends a request. When it returns, that is on the wire under its number.
+func send(conn jsonrpc2.Conn, method string, params any) (id int64, answer chan error) {
+	sent := make(chan int64, 1)
+	answer = make(chan error, 1)
+	go func() {
+		_, err := conn.Call(context.WithValue(context.Background(), sentKey{}, sent), method, params, nil)
+		answer <- err
+	}()
+	return <-sent, answer
+}
+
+type sentKey struct{}
+
+// tap tells who sends a request its number as soon as it is on the wire.
+type tap struct{ jsonrpc2.Stream }
+
+func (t tap) Write(ctx context.Context, m jsonrpc2.Message) (int64, error) {
+	n, err := t.Stream.Write(ctx, m)
+	if sent, ok := ctx.Value(sentKey{}).(chan int64); ok && err == nil {
+		var call struct{ ID int64 }
+		err = json.Unmarshal(must(jsonrpc2.EncodeMessage(m)), &call)
+		sent <- call.ID
+	}
+	return n, err
 }

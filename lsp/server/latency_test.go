@@ -83,7 +83,7 @@ func run(t testing.TB, path, dir string) *program {
 	}
 	t.Cleanup(func() { _ = p.cmd.Process.Kill() }) // it is gone already when all went well
 	p.hangUp = in.Close
-	p.conn = jsonrpc2.NewConn(jsonrpc2.NewStream(pipes{in, out, in.Close}), jsonrpc2.WithCodec(codec{}))
+	p.conn = jsonrpc2.NewConn(tap{jsonrpc2.NewStream(pipes{in, out, in.Close})}, jsonrpc2.WithCodec(codec{}))
 	p.conn.Go(context.Background(), protocol.ClientHandler(p, jsonrpc2.MethodNotFoundHandler))
 	p.Server = protocol.ServerDispatcher(p.conn)
 	var params protocol.InitializeParams

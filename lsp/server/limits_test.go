@@ -22,7 +22,13 @@ func TestLimits(t *testing.T) {
 		t.Fatalf("before any rest: %s", got)
 	}
 	rested <- time.Time{}
-	e.eventually("a hover says the limit", func() bool { return strings.Contains(hover(), "m long with this wire; at ") })
+	for n := 0; !strings.Contains(hover(), "m long with this wire; at "); {
+		e.eventually("a hover says the limit", func() bool {
+			before := n
+			n = e.refresh
+			return n > before
+		})
+	}
 	lenses, err := e.CodeLens(e.ctx(), &protocol.CodeLensParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}})
 	e.must(err)
 	if got := wire(t, lenses); !strings.Contains(got, "may be rated ") {

@@ -27,7 +27,12 @@ func (s *server) about(ctx context.Context, u uri.URI) (*question, bool) {
 	if f, ok := s.inCatalogue(u); ok {
 		return &question{snap: snap, plan: cataloguePlan(), file: f}, true
 	}
-	return snap.about(snap.key(u))
+	key := snap.key(u)
+	s.running.supersede(ctx, snap.buffers[key])
+	if s.lanes.enter(ctx) != nil {
+		return nil, false // cancelled, which is what is answered
+	}
+	return snap.about(key)
 }
 
 // about finds what is to be asked about a document.
@@ -77,8 +82,14 @@ const (
 )
 
 // view is what package ide looks at. Its error is that of ctx, or a defect of
-// the work that it needs.
+// the work that it needs. Others are worked on while it waits for that.
 func (s *server) view(ctx context.Context, q *question, n need) (v *ide.View, err error) {
+	s.lanes.leave(ctx)
+	defer func() {
+		if err == nil {
+			err = s.lanes.enter(ctx)
+		}
+	}()
 	v = &ide.View{Rules: allRules(), File: q.file}
 	if q.root != nil {
 		v.Dirs = q.root.planDirs

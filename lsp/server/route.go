@@ -51,14 +51,20 @@ func (s *server) handler() jsonrpc2.Handler {
 			return s.traced(s.life, req, inner) // inline, in the order of the wire: the one writer
 		}
 		snap, id := s.current.Load(), req.ID()
-		own, cancel := context.WithCancel(context.WithValue(s.life, snapshotKey{}, snap))
-		own = s.running.add(own, id, cancel)
+		own, cancel := context.WithCancelCause(context.WithValue(s.life, snapshotKey{}, snap))
+		r := &request{method: strings.Clone(req.Method()), cancel: cancel}
+		own = s.running.add(own, id, r)
 		defer func() {
 			s.running.remove(id)
-			cancel()
+			s.lanes.leave(own)
+			cancel(nil)
 		}()
 		jsonrpc2.Async(ctx)
-		return s.traced(own, req, inner)
+		result, err := s.traced(own, req, inner)
+		if own.Err() != nil {
+			return nil, context.Cause(own) // nobody reads it, whatever it has come to
+		}
+		return result, err
 	}
 	return s.guard(route)
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"go.lsp.dev/jsonrpc2"
+	"go.lsp.dev/protocol"
 )
 
 // running are the requests at work, by id.
@@ -18,15 +19,27 @@ type running struct {
 
 // request is one at work.
 type request struct {
-	cancel context.CancelFunc
-	waits  bool // for findings
+	method string
+	cancel context.CancelCauseFunc
+	lane   bool    // it has one; only its own goroutine asks
+	waits  bool    // for findings
+	about  *buffer // what it was asked about, where others of its kind may follow; nil where that is not known
+}
+
+// refreshed are the requests that editors send again after an edit: then what
+// was asked before is of no use to anybody.
+var refreshed = map[string]bool{
+	protocol.MethodTextDocumentCompletion: true, protocol.MethodTextDocumentSignatureHelp: true, protocol.MethodTextDocumentDocumentHighlight: true,
+	protocol.MethodTextDocumentCodeAction: true, protocol.MethodTextDocumentCodeLens: true, protocol.MethodTextDocumentInlayHint: true,
+	protocol.MethodTextDocumentSemanticTokensFull: true, protocol.MethodTextDocumentSemanticTokensFullDelta: true, protocol.MethodTextDocumentSemanticTokensRange: true,
+	protocol.MethodTextDocumentDocumentSymbol: true, protocol.MethodTextDocumentFoldingRange: true, protocol.MethodTextDocumentDocumentLink: true,
+	protocol.MethodTextDocumentDocumentColor: true,
 }
 
 type requestKey struct{}
 
 // add notes a request, and gives the context that it runs under.
-func (r *running) add(ctx context.Context, id jsonrpc2.ID, cancel context.CancelFunc) context.Context {
-	req := &request{cancel: cancel}
+func (r *running) add(ctx context.Context, id jsonrpc2.ID, req *request) context.Context {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	if r.requests == nil {
@@ -54,7 +67,24 @@ func (r *running) end(id jsonrpc2.ID) {
 	req := r.requests[id]
 	r.mu.Unlock()
 	if req != nil {
-		req.cancel()
+		req.cancel(nil)
+	}
+}
+
+// supersede notes which text the request of a context is about, and ends those
+// at work that asked the same about the document before an edit.
+func (r *running) supersede(ctx context.Context, about *buffer) {
+	req, ok := ctx.Value(requestKey{}).(*request)
+	if !ok || about == nil || !refreshed[req.method] {
+		return
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	req.about = about
+	for _, other := range r.requests {
+		if was := other.about; was != nil && other.method == req.method && was.key == about.key && was.version < about.version {
+			other.cancel(protocol.ErrContentModified)
+		}
 	}
 }
 

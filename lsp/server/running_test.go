@@ -42,8 +42,8 @@ func TestQuiet(t *testing.T) {
 		t.Run(tc.name, func(t *testing.T) {
 			synctest.Test(t, func(t *testing.T) {
 				var r running
-				hover := r.add(t.Context(), jsonrpc2.NewNumberID(1), func() {})
-				action := r.add(t.Context(), jsonrpc2.NewNumberID(2), func() {})
+				hover := r.add(t.Context(), jsonrpc2.NewNumberID(1), &request{})
+				action := r.add(t.Context(), jsonrpc2.NewNumberID(2), &request{})
 				tc.after(&r, hover, action)
 				ctx, cancel := context.WithCancel(t.Context())
 				defer cancel()

@@ -102,6 +102,7 @@ type server struct {
 	queue   queue                  // what diagnose is to look at
 	edited  atomic.Pointer[string] // the document edited last, which is diagnosed first
 	running running
+	lanes   lanes
 	scans   scans
 	live    live
 	initial Settings  // of initializationOptions, under those that come later
@@ -136,6 +137,7 @@ func newServer(life context.Context, client protocol.Client, opts Options) *serv
 		opts:   opts,
 		exit:   make(chan int, 1),
 		can:    &abilities{},
+		lanes:  newLanes(),
 		live:   live{wake: make(chan struct{}, 1)},
 		queue:  queue{wake: make(chan struct{}, 1), plans: map[planID]bool{}},
 	}

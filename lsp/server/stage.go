@@ -72,7 +72,11 @@ func (s *stage[T]) get(ctx context.Context, work func(context.Context) (T, error
 }
 
 func (s *stage[T]) attempt(ctx context.Context, a *attempt, work func(context.Context) (T, error)) {
-	value, err := caught(ctx, work)
+	var value T
+	err := ctx.Err() // nobody waits any more, and nothing is begun
+	if err == nil {
+		value, err = caught(ctx, work)
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if ctx.Err() == nil {

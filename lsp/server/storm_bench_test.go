@@ -2,7 +2,6 @@ package server
 
 import (
 	"context"
-	"encoding/json"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -258,28 +257,12 @@ func (s *storm) send(method string, params any, answered func(error)) int64 {
 	s.running++
 	s.most = max(s.most, s.running)
 	s.mu.Unlock()
-	sent := make(chan int64, 1)
+	id, answer := send(s.conn, method, params)
 	s.work.Go(func() {
-		_, err := s.conn.Call(context.WithValue(context.Background(), sentKey{}, sent), method, params, nil)
-		answered(err)
+		answered(<-answer)
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.running--
 	})
-	return <-sent
-}
-
-type sentKey struct{}
-
-// tap tells who sends a request its number as soon as it is on the wire.
-type tap struct{ jsonrpc2.Stream }
-
-func (t tap) Write(ctx context.Context, m jsonrpc2.Message) (int64, error) {
-	n, err := t.Stream.Write(ctx, m)
-	if sent, ok := ctx.Value(sentKey{}).(chan int64); ok && err == nil {
-		var call struct{ ID int64 }
-		err = json.Unmarshal(must(jsonrpc2.EncodeMessage(m)), &call)
-		sent <- call.ID
-	}
-	return n, err
+	return id
 }
