@@ -1,11 +1,14 @@
 package ide
 
 import (
+	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/locating"
 	"ohmstead/schema"
 )
 
@@ -81,6 +84,42 @@ func (v *View) readingFacts(r *schema.Reading) facts {
 	if r.Amps.Set && !r.Amps.Bad && r.Place.V.Supply != nil {
 		if x, ok := v.supplyCase(r.Place.V.Supply, c); ok {
 			fs.add("computed in "+name, "%s; the meter showed %s", amps(x.Amps), r.Amps.V)
+		}
+	}
+	if l := r.Place.V.Lead; l != nil && r.Amps.Set && !r.Amps.Bad {
+		if x, ok := v.leadCase(v.leadIndex(l), c); ok {
+			fs.add("computed in "+name, "%s; the meter showed %s", amps(math.Abs(x.Amps)), r.Amps.V)
+		}
+	}
+	return append(fs, v.causeFacts(r)...)
+}
+
+// mostCauses is how many causes of a reading are told on hover.
+const mostCauses = 3
+
+// causeFacts says what the readings of an island point to, where one of them differs and the
+// answer is soon worked out: the causes that they cannot tell apart, each with the size that
+// fits and its heat.
+func (v *View) causeFacts(r *schema.Reading) (fs facts) {
+	if !locating.Quick(v.Figures) {
+		return nil
+	}
+	found, err := locating.Find(context.Background(), v.Figures, false)
+	if err != nil {
+		return nil
+	}
+	for i := range found {
+		l := &found[i]
+		at := slices.IndexFunc(l.Readings, func(x figures.Reading) bool { return x.Reading == r })
+		if at < 0 || !l.Readings[at].Differs() {
+			continue
+		}
+		class := l.Classes[0]
+		for _, c := range class[:min(len(class), mostCauses)] {
+			fs.add("may be", "%s (%s)", l.Say(c), quantity.Number(100*c.Share, 2)+" %")
+		}
+		if n := len(class) - mostCauses; n > 0 {
+			fs.add("may be", "%s that these readings cannot tell apart; ohmstead locate says what to read next", quantity.Count(n, "more cause"))
 		}
 	}
 	return fs
