@@ -154,6 +154,7 @@ const (
 	mostMains   = 1000     // V
 	mostCurrent = 2000     // A
 	mostCopies  = 20_000   // that times makes in a plan
+	mostMade    = 40_000   // blocks that chains, feeds and usual blocks make in a plan
 	mostItems   = 10_000   // of a list; a drawing of more points is not one
 	mostListed  = 500_000  // runs in all orders of a plan
 	leastAir    = -60      // degC, where the line of calc/wire for copper begins

@@ -90,6 +90,7 @@ type resolver struct {
 
 	makers   []Block // blocks that stand for others, which are not made yet
 	anyMade  bool
+	leftOut  map[Block]bool   // makers that would make too many
 	entered  map[string]entry // the runs that chains go through from their end, by address
 	anyUsual bool
 }

@@ -29,6 +29,7 @@ var SizeLimits = []SizeLimit{
 	{"items of a list, copies included", mostItems},
 	{"copies of one block that times makes", mostTimes},
 	{"copies in a plan", mostCopies},
+	{"blocks that short forms make in a plan", mostMade},
 	{"runs listed in all orders of a plan", mostListed},
 	{"leads that end at one run", MostFeeds},
 	{"problems of the text that are shown of a plan", mostProblems},

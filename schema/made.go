@@ -176,11 +176,23 @@ func (r *resolver) makeAll() {
 	r.anyMade = true
 	written := r.blocks
 	made := map[Block][]Block{}
+	total := 0
 	for len(r.makers) > 0 {
 		b := r.makers[0]
 		r.makers = r.makers[1:]
 		r.blocks = nil
-		for _, n := range r.madeOf(b.header(), written) {
+		if total > mostMade {
+			r.leaveOut(b)
+			continue
+		}
+		nodes := r.madeOf(b.header(), written)
+		if total += len(nodes); total > mostMade {
+			r.leaveOut(b)
+			r.report(RuleTooLarge, b.header().Head(), "%s makes %d blocks, %d in the plan with those before; short forms make at most %d in a plan, so these and those behind are left out: say fewer, or split the plan",
+				describe(b.header()), len(nodes), total, mostMade)
+			continue
+		}
+		for _, n := range nodes {
 			if h := b.header(); h.frame != nil {
 				r.fileMade(n, h)
 				continue
@@ -198,6 +210,15 @@ func (r *resolver) makeAll() {
 		}
 	}
 	put(written)
+}
+
+// leaveOut keeps a block that would make too many others from being read at all.
+func (r *resolver) leaveOut(b Block) {
+	b.header().Broken = true
+	if r.leftOut == nil {
+		r.leftOut = map[Block]bool{}
+	}
+	r.leftOut[b] = true
 }
 
 // madeOf are the nodes that a block stands for, those of the version before

@@ -402,6 +402,40 @@ order.word run.a run.b< run.c< run.m-y< run.m-x<
 	}
 }
 
+// Short forms in many copies make so many blocks and no more; the first that is left out says so.
+func TestShortFormsMakeSoMany(t *testing.T) {
+	p := decode(t, `plan "p" {}
+strip "s" { like = catalog.ws2812b_5v_60 }
+wire "data" { like = catalog.awg_22 }
+controller "brain" { port "a" { pin = 4 } }
+run "r" {
+  strip  = strip.s
+  length = "1 m"
+  times  = 1000
+}
+assembly "m" {
+  times = 100
+  chain "c" {
+    from = controller.brain.port.a
+    runs = run.r-all
+    wire = wire.data
+  }
+}
+`)
+	var got []string
+	for _, pr := range p.Problems {
+		if pr.Rule == RuleTooLarge {
+			got = append(got, pr.Message)
+		}
+	}
+	if want := `chain "m-c-40" makes 1001 blocks, 40040 in the plan with those before; short forms make at most 40000 in a plan, so these and those behind are left out: say fewer, or split the plan`; len(got) != 1 || got[0] != want {
+		t.Errorf("says %q, want %q", got, want)
+	}
+	if n := len(p.Signals); n != 39*1000 {
+		t.Errorf("%d signals are made, want 39000", n)
+	}
+}
+
 // What is wrong with short forms is told once, where it stands.
 func TestShortFormsTellWhatIsWrong(t *testing.T) {
 	for _, c := range []struct{ text, want string }{

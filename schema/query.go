@@ -84,9 +84,9 @@ func (a *Attr) takes(k Kind) string {
 	case Polyline:
 		return "a list of places, each two lengths: right and up"
 	case Reference:
-		return "a reference to a " + strings.Join(a.Types, " or ")
+		return "a reference to " + an(strings.Join(a.Types, " or "))
 	case References:
-		return "a reference to a " + strings.Join(a.Types, " or ") + ", or a list of several"
+		return "a reference to " + an(strings.Join(a.Types, " or ")) + ", or a list of several"
 	case OrderedRuns:
 		return "a run, `run.NAME` or `from_end(run.NAME)`, or a list of several"
 	case Place:

@@ -169,7 +169,7 @@ func (r *resolver) reference(v *Val, types []string, sc *scope, of *Header, own 
 		return nil, false
 	}
 	if !slices.Contains(types, b.header().Type.Name) {
-		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), b.header().Type.Name, strings.Join(types, " or "))
+		report(RuleRefKind, v.At, "%s is %s where %s belongs", clip(v.String()), an(b.header().Type.Name), an(strings.Join(types, " or ")))
 		return nil, false
 	}
 	if len(rest) > 0 {
@@ -237,7 +237,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		return b, v.Steps[2:], true
 	}
 	if !slices.Contains(types, root.Name) {
-		report(RuleRefKind, v.At, "%s is a %s where a %s belongs", clip(v.String()), root.Name, strings.Join(types, " or "))
+		report(RuleRefKind, v.At, "%s is %s where %s belongs", clip(v.String()), an(root.Name), an(strings.Join(types, " or ")))
 		return nil, nil, false
 	}
 	names := r.namesOf(root.Name, sc)
@@ -389,7 +389,7 @@ func (c *conversion) point(v *Val) (any, bool) {
 		report(RuleRefKind, v.At, "%s is a stock part, not a thing on the wall; write %s %q { like = %s } in the plan", clip(v.String()), h.Type.Name, h.Name, h.ID())
 		return nil, false
 	case !slices.Contains(types, h.Type.Name):
-		report(RuleRefKind, v.At, "%s is a %s; %s takes %s", clip(v.String()), h.Type.Name, c.a.Name, placeList(c.a.Places))
+		report(RuleRefKind, v.At, "%s is %s; %s takes %s", clip(v.String()), an(h.Type.Name), c.a.Name, placeList(c.a.Places))
 		return nil, false
 	}
 	if c.own && (c.of == nil || c.of.Copy < 2) {

@@ -66,7 +66,7 @@ func (r *resolver) resolveAll() {
 				h.Broken = true
 				continue
 			}
-			if h.Type != letType && (h.rec == nil || !h.rec.done) {
+			if h.Type != letType && !r.leftOut[b] && (h.rec == nil || !h.rec.done) {
 				r.resolve(b)
 			}
 			if o, ok := b.(*Order); ok {
@@ -608,6 +608,14 @@ func describe(h *Header) string {
 		return h.Type.Name
 	}
 	return h.Type.Name + ` "` + h.Name + `"`
+}
+
+// an puts the article before a kind of block.
+func an(kind string) string {
+	if kind != "" && strings.ContainsRune("aeio", rune(kind[0])) { // universes begin as "you" does
+		return "an " + kind
+	}
+	return "a " + kind
 }
 
 func lowerFirst(s string) string {

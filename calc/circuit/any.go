@@ -109,7 +109,7 @@ func (n *Network) Any(budgets []Budget) (*Bound, error) {
 		if f.ringed != nil {
 			pushes[w] = slices.Clone(f.pushes)
 			up, down := f.fill(1), f.fill(-1)
-			both[w] = directions{[2]float64{idle + up, down - idle}, [2]bool{up > 0, down > 0}}
+			both[w] = directions{[2]float64{idle + up, down - idle}, [2]bool{up > rounding*(up+down), down > rounding*(up+down)}}
 		}
 	}
 	b.warmRings(d, pushes)

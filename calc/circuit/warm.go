@@ -147,6 +147,10 @@ func (f *field) push(v int32, rise func(point int32) float64) {
 	}
 }
 
+// rounding is the share of a wire's current up to which pixels that seem to drive it the other way are but an
+// error of the solution; what they would lose is as small a share of what the wire does.
+const rounding = 1e-10
+
 // directions are those of a wire on a ring: its greatest current each way, and whether pixels drive any that way.
 type directions struct {
 	amps  [2]float64 // from end to end and back
