@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -9,6 +10,7 @@ import (
 	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
 
@@ -87,7 +89,7 @@ func (p *proposer) pins() {
 // each unit, then named values and functions.
 func (p *proposer) measures(a *schema.Attr) {
 	for _, o := range p.usual(a) {
-		it := Item{Label: strconv.Quote(o.Value), Kind: ValueItem, Detail: o.Doc, Filter: o.Value}
+		it := Item{Label: strconv.Quote(o.Value), Kind: ValueItem, Detail: o.Doc, Filter: o.Value, Worse: strings.HasPrefix(o.Doc, not)}
 		p.add(0, it)
 	}
 	p.lets(a, "")
@@ -117,6 +119,8 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 	switch {
 	case a.Name == "fuse":
 		return p.fuses()
+	case len(p.lengths()) > 0:
+		return p.lengths()
 	case a.Dim == quantity.Gauge:
 		for _, awg := range []bool{true, false} {
 			for _, g := range wire.Standard(awg) {
@@ -127,7 +131,7 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 				out = append(out, o)
 			}
 		}
-		return out
+		return p.gauges(out)
 	case slices.Contains([]string{"mains", "input", "selector"}, a.Name):
 		out = append(out, schema.Option{Value: "120 V"}, schema.Option{Value: "230 V"})
 	}
@@ -144,44 +148,81 @@ func (p *proposer) usual(a *schema.Attr) []schema.Option {
 	return out
 }
 
+// not begins what is said of a value that does not do.
+const not = "does not "
+
 // fuses lists the standard ratings for the lead at the cursor: those that carry
 // its current and protect its wire first.
 func (p *proposer) fuses() []schema.Option {
-	suits := func(float64) string { return "" }
+	f, l := p.leadHere()
 	kind := fuse.Kinds()[0]
-	var out, rest []schema.Option
-	if f := p.figures(); f != nil {
-		for i, l := range f.Leads {
-			if l.Node != p.outer() {
-				continue
+	does := func(float64) string { return "" }
+	if l != nil {
+		kind = *l.Device
+		load := f.WorstLead(l)
+		does = func(r float64) string {
+			switch {
+			case !kind.Protects(r, l.Ampacity):
+				return not + "protect a wire of " + amps(l.Ampacity)
+			case !load.OK:
+				return "protects the wire"
+			case !kind.Carries(r, load.Value):
+				return not + "carry " + amps(load.Value)
 			}
-			if kind = *l.Device; !l.OK {
-				continue
-			}
-			load, known := p.v.load(i)
-			suits = func(r float64) string {
-				switch {
-				case !kind.Protects(r, l.Ampacity):
-					return ""
-				case !known:
-					return "protects the wire"
-				case kind.Carries(r, load):
-					return "carries the current and protects the wire"
-				}
-				return ""
-			}
-			break
+			return "carries " + amps(load.Value) + " and protects the wire"
 		}
 	}
+	var out []schema.Option
 	for _, r := range kind.Ratings {
-		o := schema.Option{Value: quantity.Number(r, 3) + " A"}
-		if o.Doc = suits(r); o.Doc != "" {
-			out = append(out, o)
-		} else {
-			rest = append(rest, o)
+		out = append(out, schema.Option{Value: quantity.Number(r, 3) + " A", Doc: does(r)})
+	}
+	return suitableFirst(out)
+}
+
+func suitableFirst(list []schema.Option) []schema.Option {
+	slices.SortStableFunc(list, func(a, b schema.Option) int {
+		return cmp.Compare(rankOf(a), rankOf(b))
+	})
+	return list
+}
+
+func rankOf(o schema.Option) int {
+	if strings.HasPrefix(o.Doc, not) {
+		return 1
+	}
+	return 0
+}
+
+// gauges says of sizes of the wire at the cursor whether they carry what the leads do that are made of it.
+func (p *proposer) gauges(sizes []schema.Option) []schema.Option {
+	n, f := p.outer(), p.figured()
+	if n == nil || n.Type != "wire" || f == nil {
+		return sizes
+	}
+	most, of := 0.0, ""
+	var by *figures.Lead
+	for _, l := range f.Leads {
+		if !l.OK || l.Wire.V == nil || l.Wire.V.Node.Type != "wire" || l.Wire.V.Node.Label() != n.Label() {
+			continue
+		}
+		f.Need(l.Lead)
+		if w := f.WorstLead(l); w.OK && w.Value/l.Shared/float64(l.Parallel.V) > most {
+			most, of, by = w.Value/l.Shared/float64(l.Parallel.V), l.ID(), l
 		}
 	}
-	return append(out, rest...)
+	if by == nil {
+		return sizes
+	}
+	for i := range sizes {
+		q, err := quantity.ParseFor(quantity.Gauge, sizes[i].Value)
+		if err != nil {
+			continue
+		}
+		if carries, err := f.TableAmpacity(wire.Of(q), by.Wire.V); err == nil && carries < most {
+			sizes[i].Doc = not + "carry the " + amps(most) + " of " + of
+		}
+	}
+	return suitableFirst(sizes)
 }
 
 // indexes proposes what stands in brackets behind a reference: outputs of a

@@ -31,6 +31,7 @@ type candidate struct {
 	note  string
 	key   string
 	block schema.Block // that it names; of copies the first
+	worse bool         // it does not do
 }
 
 // named lists the plan's and its stock's blocks of a type in the order of the
@@ -144,12 +145,12 @@ func (p *proposer) blocks(a *schema.Attr) []candidate {
 // propose adds candidates as items that replace the word at the cursor, without
 // what stands in front of it already.
 func (p *proposer) propose(list []candidate, prefix string) {
-	for _, c := range list {
+	for _, c := range p.weighed(list) {
 		text, ok := strings.CutPrefix(c.text, prefix)
 		if !ok || text == "" {
 			continue
 		}
-		p.add(c.rank, Item{Label: text, Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key})
+		p.add(c.rank, Item{Label: text, Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key, Worse: c.worse})
 	}
 }
 
@@ -207,7 +208,14 @@ func (p *proposer) entries(rank int, types []string, prefix string) {
 		if !ok {
 			continue
 		}
-		p.add(rank, Item{Label: text, Kind: EntryItem, Detail: essence(b), Note: "catalogue", Key: "ref:catalog." + schema.HeaderOf(b).Name})
+		it, rank := Item{Label: text, Kind: EntryItem, Detail: essence(b), Note: "catalogue", Key: "ref:catalog." + schema.HeaderOf(b).Name}, rank
+		if x, known := p.gives(b); known {
+			it.Detail += ", " + x.says
+			if it.Worse = x.unfit; x.unfit {
+				rank = 7
+			}
+		}
+		p.add(rank, it)
 	}
 }
 

@@ -115,6 +115,7 @@ func (p *proposer) add(rank int, it Item) {
 		it.Range = p.file(p.replace)
 	}
 	it.Sort = fmt.Sprintf("%02d%05d", rank, len(p.items))
+	it.Key += p.would(it)
 	p.items = append(p.items, it.atWord(p.v.File.Text.Bytes()[it.Start:max(it.Start, p.base+p.at)]))
 }
 
@@ -228,7 +229,17 @@ func (c *cursor) outer() *schema.Node {
 
 // Resolve adds an item's documentation. Only Key and Label need to be set.
 func Resolve(v *View, item Item) Item {
-	kind, key, ok := strings.Cut(item.Key, ":")
+	key, would, _ := strings.Cut(item.Key, "|")
+	item = v.resolve(item, key)
+	if brings := v.brings(would); brings != "" {
+		item.Doc = strings.TrimSpace(brings + "\n\n" + item.Doc)
+	}
+	return item
+}
+
+// resolve adds what there is to say of what an item names.
+func (v *View) resolve(item Item, key string) Item {
+	kind, key, ok := strings.Cut(key, ":")
 	if !ok {
 		return item
 	}

@@ -108,7 +108,11 @@ func (c checker) at(offset int) {
 			c.Errorf("completion at %d: %+v", offset, it)
 		}
 		last = it.Sort
-		Resolve(v, Item{Key: it.Key, Label: it.Label})
+		key, _, _ := strings.Cut(it.Key, "|")
+		if offset%64 == 0 { // with what it brings, which works the plan out
+			key = it.Key
+		}
+		Resolve(v, Item{Key: key, Label: it.Label})
 	}
 	SignatureAt(v, offset)
 	Definition(v, offset)

@@ -64,6 +64,7 @@ func (s *server) Completion(ctx context.Context, params *protocol.CompletionPara
 	if err != nil {
 		return nil, err
 	}
+	v.Before = q.plan.past.last()
 	var unworked error
 	v.Work = func() (f *figures.Figures) {
 		f, unworked = q.plan.figures(ctx)

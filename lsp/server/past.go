@@ -49,6 +49,13 @@ func (p *past) before(f *figures.Figures) *figures.Figures {
 	return p.whole
 }
 
+// last gives the last figures in which all could be judged, without waiting for any.
+func (p *past) last() *figures.Figures {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.whole
+}
+
 func partial(f *figures.Figures) bool {
 	return slices.ContainsFunc(f.Islands, func(is *figures.Island) bool { return errors.Is(is.Err, figures.ErrPartial) }) ||
 		slices.ContainsFunc(f.Leads, func(l *figures.Lead) bool { return l.From.Bad || l.To.Bad })
