@@ -13,7 +13,8 @@ import { createRequire } from "node:module";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 
-const [codeServer, plan, out] = process.argv.slice(2).map((p) => path.resolve(p));
+const [codeServer, plan, out] = process.argv.slice(2, 5).map((p) => path.resolve(p));
+const part = process.argv[5]; // "first": a first plan from an empty file, in place of all features
 const program = process.env.OHMSTEAD_BIN;
 if (!out || !program) {
   console.error("usage: OHMSTEAD_BIN=PROGRAM node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR");
@@ -150,22 +151,8 @@ async function saveChange() {
   await unsaved().waitFor({ state: "detached" });
 }
 
-try {
-  page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
-  page.setDefaultTimeout(patience);
-  await must("open", async () => {
-    await await_("code-server", () =>
-      page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`, { waitUntil: "commit" }).catch(() => undefined));
-    await page.locator(".explorer-folders-view").waitFor();
-    await page.locator(".explorer-folders-view >> text=porch.ohm.hcl").dblclick();
-    await page.locator(".monaco-editor .view-line").first().waitFor();
-    const mode = page.locator('.statusbar-item[id="status.editor.mode"]');
-    return await await_("the language", async () => {
-      const name = (await mode.innerText()).trim();
-      return name === "Ohmstead plan" && "language " + name;
-    });
-  });
-
+/** What the extension shows of a plan with mistakes. */
+async function everyFeature() {
   await step("colours", async () => {
     await go(lineOf('wire "feed"'), 1);
     const spans = page.locator(".view-line", { hasText: "16 AWG" }).locator("span > span");
@@ -310,6 +297,118 @@ try {
     await await_("the text in front", async () => (await page.locator(".tab.active").first().innerText()).startsWith("porch"));
     return sum;
   });
+}
+
+/** A first plan, from an empty file to "nothing found": only what the editor offers is taken. */
+async function firstPlan() {
+  const first = path.join(plan, "first", "plan.ohm.hcl");
+  let typed = 0;
+  const type = async (s) => {
+    typed += s.length;
+    await page.keyboard.type(s);
+  };
+  const told = () => fs.readFileSync(first, "utf8");
+  const suggested = page.locator(".suggest-widget.visible .monaco-list-row");
+
+  /** Takes what is called so from the list of proposals. */
+  async function take(name) {
+    await suggested.first().waitFor();
+    const focused = page.locator(".suggest-widget.visible .monaco-list-row.focused .label-name");
+    for (let i = 0; (await focused.first().innerText()).trim() !== name; i++) { // only what is on the screen is drawn
+      if (i > 200) throw new Error(`${name} is not in the list`);
+      await page.keyboard.press("ArrowDown");
+    }
+    await page.screenshot({ path: path.join(out, `first-${name.replace(/\W+/g, "-")}.png`) });
+    await page.keyboard.press("Enter");
+    await suggested.first().waitFor({ state: "hidden" });
+  }
+
+  /** Takes an action of the light bulb where the cursor is. */
+  async function act(title) {
+    const menu = page.locator(".action-widget .monaco-list-row.action");
+    const titles = await await_(title, async () => {
+      if (!(await menu.first().isVisible())) {
+        await page.keyboard.press("Control+.");
+        await menu.first().waitFor({ timeout: 5000 }).catch(() => undefined);
+      }
+      const all = (await menu.allInnerTexts()).map((t) => t.trim());
+      if (all.some((t) => t.startsWith(title))) return all;
+      await page.keyboard.press("Escape");
+    });
+    await page.screenshot({ path: path.join(out, `first-${title.replace(/\W+/g, "-").slice(0, 30)}.png`) });
+    for (let i = titles.findIndex((t) => t.startsWith(title)); i > 0; i--) await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await saveChange();
+    return titles.join("; ");
+  }
+
+  await step("first plan block", async () => {
+    fs.mkdirSync(path.dirname(first));
+    fs.writeFileSync(first, "");
+    await page.locator(".explorer-folders-view >> text=first").click();
+    await page.locator(".explorer-folders-view >> text=plan.ohm.hcl").dblclick();
+    await await_("the empty file", async () => (await page.locator(".tab.active").first().innerText()).startsWith("plan.ohm.hcl"));
+    await page.locator(".monaco-editor .view-lines").first().click();
+    const titles = await act("Add a plan block");
+    await go(2, 1);
+    await page.keyboard.press("End");
+    await page.keyboard.press("Enter");
+    await type("m");
+    await take("mains");
+    await page.keyboard.press("Escape");
+    await saveChange();
+    return `${titles} | ${told()}`;
+  });
+
+  await step("first run", async () => {
+    await page.keyboard.press("Control+End");
+    await page.keyboard.press("Enter");
+    await type("run");
+    await take("run");
+    await page.keyboard.press("Tab"); // its name stays as it is proposed
+    await page.keyboard.press("Delete");
+    await page.keyboard.press("Control+Space");
+    await take("catalog.ws2812b_5v_60");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+    await saveChange();
+    return told();
+  });
+
+  await step("first draft", async () => {
+    await go(told().split("\n").findIndex((l) => l.startsWith("run ")) + 1, 2);
+    const titles = await act("Write a first supply");
+    await await_("nothing found", async () => {
+      const run = spawnSync(process.env.OHMSTEAD_BIN, ["check", path.dirname(first)], { encoding: "utf8" });
+      return run.status === 0 && run.stdout.includes("nothing found");
+    });
+    await await_("no squiggle", async () => (await page.locator(".squiggly-error, .squiggly-warning").count()) === 0);
+    await page.keyboard.press("Control+Home");
+    return `nothing found in ${told().split("\n").length} lines, ${typed} characters typed; offered: ${titles}`;
+  });
+}
+
+try {
+  page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
+  page.setDefaultTimeout(patience);
+  await must("open", async () => {
+    await await_("code-server", () =>
+      page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(plan)}`, { waitUntil: "commit" }).catch(() => undefined));
+    await page.locator(".explorer-folders-view").waitFor();
+    await page.locator(".explorer-folders-view >> text=porch.ohm.hcl").dblclick();
+    await page.locator(".monaco-editor .view-line").first().waitFor();
+    const mode = page.locator('.statusbar-item[id="status.editor.mode"]');
+    return await await_("the language", async () => {
+      const name = (await mode.innerText()).trim();
+      return name === "Ohmstead plan" && "language " + name;
+    });
+  });
+
+  if (part === "first") {
+    await firstPlan();
+  } else {
+    await everyFeature();
+  }
 } catch (problem) {
   failed = true;
   console.log(String(problem.message));
