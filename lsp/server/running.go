@@ -72,7 +72,7 @@ func (r *running) end(id jsonrpc2.ID) {
 }
 
 // supersede notes which text the request of a context is about, and ends those
-// at work that asked the same about the document before an edit.
+// at work, it may be itself, that asked the same about the document before an edit.
 func (r *running) supersede(ctx context.Context, about *buffer) {
 	req, ok := ctx.Value(requestKey{}).(*request)
 	if !ok || about == nil || !refreshed[req.method] {
@@ -82,8 +82,14 @@ func (r *running) supersede(ctx context.Context, about *buffer) {
 	defer r.mu.Unlock()
 	req.about = about
 	for _, other := range r.requests {
-		if was := other.about; was != nil && other.method == req.method && was.key == about.key && was.version < about.version {
+		if other.about == nil || other.method != req.method || other.about.key != about.key {
+			continue
+		}
+		switch v := other.about.version; {
+		case v < about.version:
 			other.cancel(protocol.ErrContentModified)
+		case v > about.version: // it was quicker to get here
+			req.cancel(protocol.ErrContentModified)
 		}
 	}
 }
