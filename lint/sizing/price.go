@@ -13,6 +13,7 @@ import (
 type Price struct {
 	Sum      float64 // in Currency; where there is none the copper in g, and 30 g for each part
 	Currency string
+	Others   float64 // of Sum, the supplies and holders that say their price in it
 	Grams    float64 // of copper
 	Parts    int     // leads, fuses, joints, supplies
 	Work     int     // blocks that are changed or new
@@ -22,7 +23,11 @@ type Price struct {
 func (p Price) String() string {
 	text := quantity.Show(quantity.Mass, p.Grams/1000) + " of copper, " + quantity.Count(p.Parts, "part")
 	if p.Currency != "" {
-		text = fmt.Sprintf("%.2f %s of wire (%s)", p.Sum, p.Currency, text)
+		money := fmt.Sprintf("%.2f %s of wire", p.Sum-p.Others, p.Currency)
+		if p.Others > 0 {
+			money += fmt.Sprintf(" and %.2f %s of supplies and holders", p.Others, p.Currency)
+		}
+		text = fmt.Sprintf("%s (%s)", money, text)
 	}
 	return text
 }
@@ -106,5 +111,31 @@ func (p prices) of(f *figures.Figures, work int) Price {
 	for _, l := range f.Leads {
 		out.Sum += p.wire(l, l.Gauge, l.Wire.V)
 	}
+	out.Others = p.others(f)
+	out.Sum += out.Others
 	return out
+}
+
+// others is what the supplies and holders cost that say a price in the currency of the wire.
+// No choice of a lead's wire and fuse changes it: a fuse that is new has no holder yet, and one
+// that is there stays. A supply of a larger rating is taken to cost what it did.
+func (p prices) others(f *figures.Figures) (sum float64) {
+	in := func(v schema.Value[schema.Quantity]) float64 {
+		if !v.Known() || !v.Set || v.V.Unit.Symbol != p.currency {
+			return 0
+		}
+		return v.V.SI
+	}
+	for _, s := range f.Plan.Supplies {
+		sum += in(s.Price)
+	}
+	held := map[*schema.Holder]int{}
+	for _, l := range f.Leads {
+		if h := l.Holder.V; h != nil && l.Fused() {
+			if held[h]++; !h.Ways.Set || held[h] == 1 { // a block for all of them, or one for each
+				sum += in(h.Price)
+			}
+		}
+	}
+	return sum
 }
