@@ -38,8 +38,9 @@ func newSize(g *globals) *cobra.Command {
 		Long: `Size looks for the cheapest change of gauges, fuses, feed points, supplies and joints
 with which a plan has no error and no warning about them left, over every pattern
 that the ceilings allow. It prints the change as a unified diff, and what it costs
-before and after: the wire, where every wire of the plan has a price by the reel in
-one currency, else the copper and the number of parts.
+before and after: the wire, and the supplies and holders that say a price, where every
+wire of the plan has a price by the reel in one currency, else the copper and the number
+of parts.
 
 Where it can go through all choices it says that nothing is cheaper, else how much
 less the cheapest could cost. A lead that is new has an estimated length: measure
