@@ -4,9 +4,11 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/layout"
 	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
@@ -18,6 +20,11 @@ func First(ctx context.Context, fig *figures.Figures, list []*lint.Rule, opt siz
 	edits, err := sizing.First(fig)
 	if err != nil {
 		return nil, sizing.Sized{}, err
+	}
+	for i := range edits { // also below a block that its writer has laid out otherwise
+		if now, err := layout.Format([]byte(strings.TrimLeft(edits[i].New, "\n"))); err == nil {
+			edits[i].New = "\n\n" + strings.TrimRight(string(now), "\n")
+		}
 	}
 	plan, err := fig.Plan.With(LaidOut(edits))
 	if err != nil {
