@@ -91,11 +91,14 @@ func knobsOf(plan *schema.Plan, fig *figures.Figures) []*Knob {
 			m.measure(c.Controller, "ceiling", c.Ceiling, math.Ceil(c.Full/amps-rounding)*amps, c.Full) // none is as one of all that they take
 		}
 	}
+	fed := fig.Connectivity()
 	for _, r := range fig.Runs {
-		m.run(r)
+		if len(fed.Plus(r.Run)) > 0 && len(fed.Minus(r.Run)) > 0 { // else no voltage bounds it, and a limit would say that any length will do
+			m.run(r)
+		}
 	}
 	for _, l := range fig.Leads {
-		if !l.OK {
+		if to := l.To.V.Block(); !l.OK || len(fed.Plus(to)) == 0 && len(fed.Minus(to)) == 0 {
 			continue
 		}
 		m.measure(l.Lead, "length", l.Lead.Length, l.Length, reach)

@@ -241,3 +241,58 @@ func TestBothSides(t *testing.T) {
 }
 
 func pick[T any](r *rand.Rand, of []T) T { return of[r.IntN(len(of))] }
+
+// Nothing bounds the length of a run that no supply feeds, nor of a lead that leads from none:
+// "any length will do" would be read as advice.
+func TestNothingOfWhatIsNotFed(t *testing.T) {
+	const text = `strip "led" { like = catalog.ws2812b_5v_60 }
+
+joint "hub" { positions = 3 }
+
+run "low" {
+  strip  = strip.led
+  length = "1 m"
+}
+
+lead "low" {
+  from   = joint.hub
+  to     = run.low.start
+  wire   = wire.feed
+  length = "1 m"
+}
+
+wire "feed" { gauge = "18 AWG" }
+`
+	for _, k := range knobs(t, text) {
+		if strings.HasPrefix(k, "run.") || strings.HasPrefix(k, "lead.") {
+			t.Errorf("a limit of %s, which nothing feeds", k)
+		}
+	}
+	fed := text + `
+supply "brick" {
+  output = "5 V"
+  rating = "10 A"
+}
+
+lead "hub" {
+  from   = supply.brick.out
+  to     = joint.hub
+  wire   = wire.feed
+  length = "1 m"
+}
+`
+	for _, want := range []string{"run.low.length", "lead.low.length", "lead.hub.length"} {
+		if got := knobs(t, fed); !slices.Contains(got, want) {
+			t.Errorf("no limit of %s among %v", want, got)
+		}
+	}
+}
+
+// knobs are the names of what may be asked for of a plan.
+func knobs(t *testing.T, text string) (out []string) {
+	p := decode("plan", text)
+	for _, k := range limits.New(p, worked(t, p), rules.All).Knobs("") {
+		out = append(out, k.ID+"."+k.Attr)
+	}
+	return out
+}

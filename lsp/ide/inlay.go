@@ -114,7 +114,7 @@ func (v *View) hint(b schema.Block, h Hints) string {
 	}
 	switch b := b.(type) {
 	case *schema.PlanHead: // so that no other hint has to
-		say(c != nil && (h.Amps || h.Drop || h.Load), "figures of case %s", v.caseName(c))
+		say(c != nil && len(v.Plan.Leads) > 0 && (h.Amps || h.Drop || h.Load), "figures of case %s", v.caseName(c))
 	case *schema.Run:
 		i := v.runIndex(b)
 		if i < 0 || !v.Figures.Runs[i].OK {

@@ -62,7 +62,7 @@ func Lenses(v *View, with LensesFor) []Lens {
 				} else {
 					do(found, "", "")
 				}
-				if status := v.Status(with.Case); v.Figures != nil && len(v.Figures.Cases) > 1 {
+				if status := v.Status(with.Case); v.strain(with.Case) != "" && len(v.Figures.Cases) > 1 {
 					do(status+": other case", NextCase, "")
 				} else {
 					do(status, "", "")
@@ -133,10 +133,22 @@ func (v *View) Status(caseName string) string {
 			parts = append(parts, f.text)
 		}
 	}
+	if text := v.strain(caseName); text != "" {
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// strain says of a load case the least voltage and the greatest load; "" where nothing is fed.
+func (v *View) strain(caseName string) string {
+	if v.Figures == nil {
+		return ""
+	}
 	c := v.loadCase(caseName)
 	if c == nil {
-		return strings.Join(parts, ", ")
+		return ""
 	}
+	var parts []string
 	worst, run := math.Inf(1), ""
 	for i, r := range v.Figures.Runs {
 		if x, ok := v.runCase(i, c); ok && x.MinVolts < worst {
@@ -155,8 +167,8 @@ func (v *View) Status(caseName string) string {
 	if !math.IsInf(load, -1) {
 		parts = append(parts, "load "+share(load))
 	}
-	if run == "" && math.IsInf(load, -1) {
-		return strings.Join(parts, ", ")
+	if len(parts) == 0 {
+		return ""
 	}
 	return strings.Join(parts, ", ") + " in " + c.Name
 }

@@ -85,6 +85,21 @@ func TestLensesDo(t *testing.T) {
 	}
 }
 
+// A plan that nothing feeds yet has no figures of a load case: none are named, and no other
+// case is offered.
+func TestLensesOfAPlanWithoutPower(t *testing.T) {
+	e, u, _ := desk(t, setup{})
+	e.replace(u, 2, "plan \"first\" {}\n\nrun \"low\" {\n  strip  = catalog.ws2812b_5v_60\n  length = \"1 m\"\n}\n")
+	if got := e.hints(u); strings.Contains(got, "figures of case") {
+		t.Errorf("hints: %s", got)
+	}
+	for _, l := range e.lenses(u) {
+		if l.Command.Command == caseCommand || strings.Contains(l.Command.Title, "may be") {
+			t.Errorf("lens: %s", l.Command.Title)
+		}
+	}
+}
+
 // Figures of a network that cannot be judged stay, marked as old, until it is judged
 // again; what an edit moved stands at its end until the plan is saved.
 func TestFiguresOfBefore(t *testing.T) {
