@@ -30,7 +30,7 @@ import (
 	"ohmstead/schema/source"
 )
 
-var oneIn = flag.Int("one-in", thorough.Or(4, 50), "of so many changes that an editor offers, one is tried")
+var oneIn = flag.Int("one-in", thorough.Or(16, 50), "of so many changes that an editor offers, one is tried")
 
 // everywhere counts what was done at every place of plans, and what came out wrong.
 type everywhere struct {

@@ -70,8 +70,10 @@ func (v *View) newBlock(h *hit, t *schema.BlockType, name string) string {
 	}
 	p := &proposer{cursor: h.cursor(v)}
 	var values [][2]string
+	groups := map[string]bool{"": true}
 	for i := range t.Attrs {
-		if a := &t.Attrs[i]; a.Required {
+		if a := &t.Attrs[i]; a.Required || !groups[a.OneOf] {
+			groups[a.OneOf] = true
 			value := a.Example
 			if names(a) {
 				value = cmp.Or(p.best(a), value)

@@ -57,6 +57,9 @@ func (v *View) renamed(offset int) (*hit, thing, source.Span, error) {
 	case t.node != nil && t.node.Type == "pin":
 		return nil, thing{}, source.Span{}, errors.New("a pin has the number that the chip's maker gave it")
 	}
+	if by, ok := v.picked(t); ok {
+		return nil, thing{}, source.Span{}, fmt.Errorf("%s keeps its name: %s means it by the number at its end", t.id(), by.Bytes())
+	}
 	switch h.part {
 	case onType:
 		return nil, thing{}, source.Span{}, errNoName
@@ -127,6 +130,33 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 		return nil, errNoName
 	}
 	return out, nil
+}
+
+// picked finds a reference that means a block by the number at the end of its own name, as
+// joint.tee-each means joint.tee-3 in the third copy: it has no place for another name.
+func (v *View) picked(t thing) (source.Span, bool) {
+	if t.block == nil || schema.HeaderOf(t.block).Copy > 0 {
+		return source.Span{}, false
+	}
+	stem := strings.TrimRight(t.node.Label(), "0123456789")
+	if stem == t.node.Label() || !strings.HasSuffix(stem, "-") {
+		return source.Span{}, false
+	}
+	for _, f := range v.files() {
+		for _, p := range f.Pieces {
+			for _, r := range refsIn(p) {
+				steps := r.val.Steps
+				if len(steps) < 2 || steps[0].Name != t.node.Type {
+					continue
+				}
+				pick, ok := strings.CutPrefix(stepName(steps[1]), stem)
+				if ok && (strings.Contains(pick, "-to-") || slices.ContainsFunc(schema.Picks, func(o schema.Option) bool { return pick == o.Value })) {
+					return r.val.At, true
+				}
+			}
+		}
+	}
+	return source.Span{}, false
 }
 
 // labels are where a thing has its name: of a member of an assembly also what is different in
