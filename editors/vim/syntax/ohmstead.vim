@@ -3,7 +3,7 @@ if exists('b:current_syntax')
   finish
 endif
 
-syn keyword ohmsteadBlock plan policy let usual strip diffuser wire fixing surface supply board controller joint holder consumable run lead signal chain feed assembly order universes case reading marking arc branch circle copy curve edge hop keepout line path pin polygon port rectangle contained
+syn keyword ohmsteadBlock plan policy let usual strip diffuser wire fixing surface supply board controller joint holder consumable run runs lead signal chain feed assembly order universes case reading marking arc branch circle copy curve edge hop keepout line path pin polygon port rectangle contained
 syn keyword ohmsteadProperty accuracy ambient ampacity amps angle at away backup_data because bend_plane bend_radius beside bit_rate bits board buffer cap_price capacitance capacitor caps carries case ceiling centre channel_current channels chip circuit clocked closed coldest color cores corner count cover cut data data_enters density depth derate derate_from diffuser digits distance drop efficiency enclosure ends error every exposure first fixing for form forward from fuse gauge gauges group have have_pieces heading headroom heat_limit height held hint holder holds holds_down_to holds_up_to idle_current inner_width input input_voltage inrush insert insulation joinable kind lanes latch length level like limited load logic logic_high logic_voltage long mains material max_temperature max_voltage min_temperature min_voltage minus mirror mitred needs note occupied off ohms on order output outputs overload own_power pack parallel piece pin pixels plus power_factor price priority push_limit pwm_rate radius rail rail_current rate rating reel resistance resistor row_shift rows runs selector series series_resistor shape shift side sides slack slot source spacing spare stack start stock stranded strip sweep tail taken through times title to tolerance toward trim turn use voltage volts warning ways weight what whole_pixels why width wire within contained
 syn keyword ohmsteadPlace out power port start end contained
 syn keyword ohmsteadBoolean true false
@@ -12,7 +12,7 @@ syn keyword ohmsteadBoolean true false
 syn match ohmsteadHead /\v<\h[[:alnum:]_-]*\ze%(\s*"[^"]*"){0,2}\s*\{/ contains=ohmsteadBlock
 syn match ohmsteadName /\v<\h[[:alnum:]_-]*\ze\s*\=/ contains=ohmsteadProperty
 syn match ohmsteadFunction /\v<%(difference|from_end|greatest|round_to|in_turn|least|scale|sum)>\ze\s*\(/
-syn match ohmsteadRoot /\v<%(consumable|controller|universes|assembly|diffuser|marking|reading|surface|fixing|holder|policy|signal|supply|board|chain|joint|order|strip|usual|case|feed|lead|plan|wire|let|run|catalog)\ze\./
+syn match ohmsteadRoot /\v<%(consumable|controller|universes|assembly|diffuser|marking|reading|surface|fixing|holder|policy|signal|supply|board|chain|joint|order|strip|usual|case|feed|lead|plan|runs|wire|let|run|catalog)\ze\./
 syn match ohmsteadMember /\v\.@1<=\h[[:alnum:]_-]*/ contains=ohmsteadPlace
 syn match ohmsteadNumber /\v<\d+%(\.\d+)?>/
 
