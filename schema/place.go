@@ -29,7 +29,8 @@ func (k PlaceKind) Example() string {
 type Where int
 
 // A place on a run is an end, a distance from the start, or the pad before a pixel. One on a lead is the connection
-// at its start (from) or end (to), all of it, its copper alone, or its fuse in the holder.
+// at its start (from) or end (to), all of it, its copper alone, its fuse in the holder, or what lies from its start to
+// behind the fuse: that connection and the fuse in one.
 const (
 	AtStart Where = iota
 	AtEnd
@@ -38,13 +39,14 @@ const (
 	Along
 	AtWire
 	AtFuse
+	ToFuse
 )
 
 // leadSteps is how the places on a lead are written behind its name.
-var leadSteps = map[Where]string{Along: "", AtStart: ".from", AtWire: ".wire", AtFuse: ".fuse", AtEnd: ".to"}
+var leadSteps = map[Where]string{Along: "", AtStart: ".from", AtWire: ".wire", AtFuse: ".fuse", ToFuse: ".to_fuse", AtEnd: ".to"}
 
 // LeadPlaces lists them in the order of the current.
-var LeadPlaces = []Where{Along, AtFuse, AtStart, AtWire, AtEnd}
+var LeadPlaces = []Where{Along, ToFuse, AtFuse, AtStart, AtWire, AtEnd}
 
 // Point is a resolved place.
 type Point struct {

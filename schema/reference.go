@@ -495,7 +495,7 @@ func (c *conversion) placeOn(v *Val, b Block, rest []RefStep, report func(string
 				return &Point{Kind: LeadPlace, Lead: b, Where: at}, true
 			}
 		}
-		return wrong(fmt.Sprintf("%s for all of it, or %[1]s.from, .fuse, .wire or .to for a part of it", id), id)
+		return wrong(fmt.Sprintf("%s for all of it, or %[1]s.from, .fuse, .to_fuse, .wire or .to for a part of it", id), id)
 	}
 	return wrong(placeList(c.a.Places))
 }

@@ -25,7 +25,8 @@ func newLocate(g *globals) *cobra.Command {
 time, with the size that fits, the heat in it, and what to read next. The readings
 that the plan holds count, and those of the command line. Each of these begins with
 --at; the places are those of a reading block: supply.x.out, joint.x, run.x.end,
-lead.x for all of a lead, and lead.x.from, .fuse, .wire or .to for a part of it.
+lead.x for all of a lead, and lead.x.from, .fuse, .to_fuse (both), .wire or .to for
+a part of it.
 
 Measure at low voltage only, behind the supply. Never bridge plus and minus with the
 probes; switch off before anything is opened, and let it cool.`,

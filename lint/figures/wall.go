@@ -331,6 +331,8 @@ func (w *Wall) along(l *Lead, where schema.Where, of func(side circuit.Wire, wir
 			sum += factor * to
 		case schema.AtFuse:
 			sum += factor * fuse
+		case schema.ToFuse:
+			sum += factor * (from + fuse)
 		case schema.AtWire:
 			sum += factor * (whole - from - to - fuse)
 		}

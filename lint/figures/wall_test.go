@@ -101,3 +101,40 @@ func TestPlantedFaultsInSpice(t *testing.T) {
 		t.Logf("%-24s %.5f V, ngspice %.5f V", c.name, got, want)
 	}
 }
+
+// What is lost along the parts of a lead adds up to what is lost along all of it (Kirchhoff's voltage law), wherever resistance
+// is added; what is added at the start or in the fuse is lost before the wire behind the fuse, at the current of the lead.
+func TestPartsOfALeadAddUp(t *testing.T) {
+	f := figuresOf(t, decode(t, "p", twoFeeds), nil)
+	near := f.Leads[0]
+	shows := func(w *Wall, where schema.Where, reads Reads) float64 {
+		x, err := w.Shows(Tips{At: &schema.Point{Kind: schema.LeadPlace, Lead: near.Lead, Where: where}, Reads: reads})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+	const more = 0.08
+	for _, fault := range []schema.Where{schema.AtStart, schema.AtFuse, schema.AtEnd} {
+		w, err := f.Wall(f.Islands[0], f.Cases[0], Change{What: Added, Lead: near, Where: fault, By: more})
+		if err != nil {
+			t.Fatal(err)
+		}
+		amps := shows(w, schema.Along, Amps)
+		for reads, factor := range map[Reads]float64{Volts: amps, Ohms: 1} {
+			all := shows(w, schema.Along, reads)
+			toFuse, wire, end := shows(w, schema.ToFuse, reads), shows(w, schema.AtWire, reads), shows(w, schema.AtEnd, reads)
+			if math.Abs(toFuse+wire+end-all) > 1e-9 {
+				t.Errorf("fault at %v: %.9f to the fuse, %.9f of wire, %.9f at the end: not %.9f", fault, toFuse, wire, end, all)
+			}
+			// From the plan's numbers: a crimp or screw on both sides, the fuse on plus alone.
+			want := factor * (2*contact(near.From.V) + near.FuseOhms)
+			if fault != schema.AtEnd {
+				want += factor * more
+			}
+			if math.Abs(toFuse-want) > 1e-9 {
+				t.Errorf("fault at %v: %.9f to behind the fuse, want %.9f", fault, toFuse, want)
+			}
+		}
+	}
+}

@@ -148,8 +148,8 @@ func plant(t *testing.T, seeds int, names ...string) {
 		}
 	}
 	line("all", all)
-	// 209, 208, 208 of 213, and 169 classes of two at most, is what there is: the aim of four in five for the last is missed by two.
-	if all.first[0]*10 < all.planted*9 || all.first[2]*20 < all.planted*19 || all.two[2]*4 < all.planted*3 {
+	// 209, 208, 209 of 213, and 182 classes of two at most, is what there is; the aim for the last is four in five.
+	if all.first[0]*10 < all.planted*9 || all.first[2]*20 < all.planted*19 || all.two[2]*5 < all.planted*4 {
 		t.Errorf("of %d planted: %d, %d, %d in the first class, %d classes of two at most", all.planted, all.first[0], all.first[1], all.first[2], all.two[2])
 	}
 }

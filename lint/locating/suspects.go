@@ -167,7 +167,7 @@ func (s *search) candidates(left []*suspect) (out []figures.Tips) {
 			continue
 		}
 		for _, where := range schema.LeadPlaces {
-			if where != schema.AtFuse || x.lead.Fused() {
+			if where != schema.AtFuse && where != schema.ToFuse || x.lead.Fused() {
 				add(figures.Volts, &schema.Point{Kind: schema.LeadPlace, Lead: x.lead.Lead, Where: where})
 			}
 		}
