@@ -123,13 +123,9 @@ func (c *comparing) compare(ctx context.Context, v *versions, threshold float64)
 	out := &compare.Report{Base: v.baseName, Head: v.headName, Threshold: threshold, Total: v.total}
 	plans := make([]*compare.Plan, len(v.pairs))
 	solved := make([]int, len(v.pairs))
-	names := make([]string, len(v.pairs))
-	for i, p := range v.pairs {
-		names[i] = p.base + " " + p.head
-	}
 	progress := newProgress(c.cmd.ErrOrStderr(), len(v.pairs), "plans")
-	errs := each(names, progress.step, func(i int, _ string) (err error) {
-		plans[i], solved[i], err = comparePair(ctx, v, v.pairs[i], threshold)
+	errs := each(v.pairs, progress.step, func(i int, p planPair) (err error) {
+		plans[i], solved[i], err = comparePair(ctx, v, p, threshold)
 		return err
 	})
 	progress.end()

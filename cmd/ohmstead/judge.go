@@ -31,14 +31,14 @@ func judge(ctx context.Context, plan *schema.Plan, memo *figures.Memo) (fig *fig
 	return fig, v, err
 }
 
-// each does something with every plan, several at a time; errs[i] belongs to dirs[i].
-func each(dirs []string, done func(), do func(i int, dir string) error) (errs []error) {
-	errs = make([]error, len(dirs))
+// each does something with every plan, several at a time; errs[i] belongs to of[i].
+func each[T any](of []T, done func(), do func(i int, x T) error) (errs []error) {
+	errs = make([]error, len(of))
 	var g errgroup.Group
 	g.SetLimit(runtime.GOMAXPROCS(0))
-	for i, d := range dirs {
+	for i, x := range of {
 		g.Go(func() error {
-			errs[i] = do(i, d)
+			errs[i] = do(i, x)
 			done()
 			return nil
 		})

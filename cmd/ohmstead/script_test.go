@@ -45,6 +45,9 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("GIT_CONFIG_GLOBAL", os.DevNull)
 			e.Setenv("GIT_CONFIG_SYSTEM", os.DevNull)
+			for _, name := range []string{"MUTANT", "MUTANT_SEEN"} { // of cmd/mutate
+				e.Setenv(name, os.Getenv(name))
+			}
 			for _, who := range []string{"AUTHOR", "COMMITTER"} {
 				e.Setenv("GIT_"+who+"_NAME", "A")
 				e.Setenv("GIT_"+who+"_EMAIL", "a@example.org")
