@@ -14,9 +14,9 @@ var (
 	orders = sync.OnceValue(func() *regexp.Regexp {
 		return regexp.MustCompile(`^(add|draw|feed|fit|give|lay|lead|leave|make|put|run|set|take|use|write) `)
 	})
-	otherWays = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`, | \(|[:;] | or `) })
-	worth     = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9"=]|\w\.\w`) })
-	aboutWhat = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z]+\.[\w.-]+: `) })
+	alternative = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`, | \(|[:;] | or `) })
+	worth       = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9"=]|\w\.\w`) })
+	aboutWhat   = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z]+\.[\w.-]+: `) })
 )
 
 // Headline is a message as editors show it, which cut it off: a remedy that says what to
@@ -24,11 +24,11 @@ var (
 // wrong where it would come too late.
 func Headline(message string) string {
 	what, do, _ := strings.Cut(message, "; ")
-	way := do
-	if i := otherWays().FindStringIndex(do); i != nil {
-		way = do[:i[0]]
+	first := do
+	if i := alternative().FindStringIndex(do); i != nil {
+		first = do[:i[0]]
 	}
-	if !orders().MatchString(way) || !worth().MatchString(way) || utf8.RuneCountInString(what+"; "+way) <= seen {
+	if !orders().MatchString(first) || !worth().MatchString(first) || utf8.RuneCountInString(what+"; "+first) <= seen {
 		return message
 	}
 	about := aboutWhat().FindString(what)

@@ -49,7 +49,7 @@ func (c *conversion) fail(rule string, v *Val, format string, args ...any) *Prob
 }
 
 func (c *conversion) value(k Kind, v *Val) (any, bool) {
-	defer c.back(c.way())
+	defer c.back(c.trail())
 	v = c.follow(v)
 	if v == nil {
 		return nil, false
@@ -210,7 +210,7 @@ func list[T any](c *conversion, v *Val, each func(*Val) (T, bool)) (any, bool) {
 	out := make([]T, 0, len(items))
 	ok := true
 	for _, x := range c.spread(items) {
-		w := c.way()
+		w := c.trail()
 		switch item := c.follow(x); {
 		case item == nil:
 			ok = false
@@ -287,7 +287,7 @@ func (c *conversion) measure(v *Val, dim quantity.Dimension) (Quantity, bool) {
 
 // quantity reads a quantity of a dimension from text or a function.
 func (c *conversion) quantity(v *Val, dim quantity.Dimension) (Quantity, bool) {
-	defer c.back(c.way())
+	defer c.back(c.trail())
 	v = c.follow(v)
 	if v == nil {
 		return Quantity{}, false

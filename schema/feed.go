@@ -181,23 +181,23 @@ func suffixOf(v *Val) string {
 }
 
 func (f *Feed) check(r *resolver, _ *effective) {
-	way := &f.To
+	places := &f.To
 	if f.Through.Set {
-		way = &f.Through
+		places = &f.Through
 	}
-	if !way.Set {
+	if !places.Set {
 		f.Broken = true
 		if !f.torn() {
 			r.report(RuleAttrMissing, f.Head(), "%s needs the attribute to, where a lead each goes to, or through, the places that it passes; write to = %s", describe(&f.Header), feedType.must("to").Example)
 		}
 		return
 	}
-	if !way.Known() {
+	if !places.Known() {
 		return
 	}
-	if len(way.V) == 0 {
+	if len(places.V) == 0 {
 		f.Broken = true
-		r.report(RuleValueKind, way.At, "%s goes nowhere; name at least one place, such as to = [run.NAME.start]", describe(&f.Header))
+		r.report(RuleValueKind, places.At, "%s goes nowhere; name at least one place, such as to = [run.NAME.start]", describe(&f.Header))
 	}
 	if f.Through.Set && f.Ends.Set {
 		r.report(RuleAttrClash, f.Ends.At, "ends says where runs are fed that to names, and through names places; remove ends")
@@ -210,7 +210,7 @@ func (f *Feed) check(r *resolver, _ *effective) {
 		ids = append(ids, addressed(to.Val))
 		names[addressed(to.Val)], names[blockOf(to.Val)] = true, true
 	}
-	for _, b := range way.V {
+	for _, b := range places.V {
 		if b.header().Type == chainType {
 			names[b.header().ID()] = true
 		}

@@ -162,7 +162,7 @@ func (c *conversion) callQuantity(v *Val, dim quantity.Dimension) (Quantity, boo
 
 // factor reads the second argument of scale: 3, or "50 %".
 func (c *conversion) factor(v *Val) (float64, bool) {
-	defer c.back(c.way())
+	defer c.back(c.trail())
 	v = c.follow(v)
 	if v == nil {
 		return 0, false

@@ -10,14 +10,14 @@ import (
 	"ohmstead/schema/source"
 )
 
-// way is how far a conversion has followed named values.
-type way struct {
+// trail is how far a conversion has followed named values.
+type trail struct {
 	depth int
 	use   *Val
 }
 
-func (c *conversion) way() way   { return way{len(c.via), c.use} }
-func (c *conversion) back(w way) { c.via, c.use = c.via[:w.depth], w.use }
+func (c *conversion) trail() trail { return trail{len(c.via), c.use} }
+func (c *conversion) back(w trail) { c.via, c.use = c.via[:w.depth], w.use }
 
 // follow replaces let.NAME by its value, however many lets it goes through; nil
 // where that is none. Who calls it goes back when the value has been used.
@@ -103,7 +103,7 @@ func (r *resolver) checkLet(l *LetValue) {
 		r.badValue(l.Val, "a value")
 	case RefVal:
 		if l.Val.Steps[0].Name == "let" {
-			w := c.way()
+			w := c.trail()
 			c.follow(l.Val)
 			c.back(w)
 		}
@@ -548,7 +548,7 @@ func (c *conversion) placeOnRun(v *Val, run *Run, rest []RefStep, report func(st
 }
 
 func (c *conversion) placeAt(pt *Point, step RefStep, report func(string, source.Span, string, ...any) *Problem) (any, bool) {
-	defer c.back(c.way())
+	defer c.back(c.trail())
 	ix := c.follow(step.Index)
 	if ix == nil {
 		return nil, false

@@ -193,9 +193,9 @@ func (b *Bound) turned(f *field, rings map[int]directions) (volts float64) {
 		br := &f.ringed.branches[i]
 		w := rings[br.wire]
 		against := 0.0
-		for way := range 2 {
-			if w.drawn[way] {
-				against = max(against, w.amps[1-way]+b.Spill[br.wire])
+		for direction := range 2 {
+			if w.drawn[direction] {
+				against = max(against, w.amps[1-direction]+b.Spill[br.wire])
 			}
 		}
 		volts += against * br.warms(b.Wires[br.wire]) / br.siemens

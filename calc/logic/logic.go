@@ -22,11 +22,11 @@ func High(share, supply float64) float64 { return share * supply }
 // is usually no problem" (common practice, no source).
 const Easy = 2.0
 
-// Reach returns the longest data line in m between two chips, or from a
+// LongestLine returns the longest data line in m between two chips, or from a
 // controller to the first chip, that the chip's maker allows without an added
 // circuit: 10 m for WS2811 and 5 m for WS2812B and WS2815 (their datasheets,
 // typical application). The shorter figure is taken for every other chip.
-func Reach(chip string) float64 {
+func LongestLine(chip string) float64 {
 	if strings.HasPrefix(strings.ToUpper(chip), "WS2811") {
 		return 10
 	}

@@ -16,7 +16,7 @@ func TestLevels(t *testing.T) {
 
 func TestReach(t *testing.T) {
 	for chip, want := range map[string]float64{"WS2811": 10, "ws2811b": 10, "WS2812B": 5, "WS2815": 5, "": 5} { // their datasheets, typical application
-		if got := Reach(chip); got != want {
+		if got := LongestLine(chip); got != want {
 			t.Errorf("%q reaches %g m, want %g m", chip, got, want)
 		}
 	}

@@ -24,14 +24,14 @@ type leaf struct {
 // newCubic is the cubic between two points with given derivatives at its ends,
 // by t.
 func newCubic(from, to, start, end Point) *cubic {
-	way := to.minus(from)
+	delta := to.minus(from)
 	q := &cubic{
 		from: from,
 		b:    start,
-		c:    way.times(3).minus(start.times(2)).minus(end),
-		d:    start.plus(end).minus(way.times(2)),
+		c:    delta.times(3).minus(start.times(2)).minus(end),
+		d:    start.plus(end).minus(delta.times(2)),
 	}
-	size := max(way.norm(), start.norm()/3, end.norm()/3) // the curve may end where it starts
+	size := max(delta.norm(), start.norm()/3, end.norm()/3) // the curve may end where it starts
 	t := 0.0
 	for _, u := range append(q.slowest(size), 1) {
 		q.measure(t, u, q.gauss(t, u), size, 0)

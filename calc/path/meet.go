@@ -25,7 +25,7 @@ func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
 	if err1 != nil || err2 != nil {
 		return 0, 0, false
 	}
-	lengthP, lengthQ := reach(ps), reach(qs)
+	lengthP, lengthQ := lengthOf(ps), lengthOf(qs)
 	var along [][2]float64
 	cross := math.Inf(1)
 	sp := 0.0
@@ -115,7 +115,8 @@ func (p Path) Nearest(at Point) (distance, along float64) {
 	return distance, along
 }
 
-func reach(ps []Point) float64 {
+// lengthOf is the length of straight lines from point to point.
+func lengthOf(ps []Point) float64 {
 	s := 0.0
 	for i := 1; i < len(ps); i++ {
 		s += ps[i].minus(ps[i-1]).norm()

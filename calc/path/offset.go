@@ -136,11 +136,11 @@ func (p Path) stretch(from, to float64) (out []part) {
 			r := k.From.minus(k.Centre)
 			out = append(out, arc{k.Centre, r.norm(), r.heading() + math.Copysign(90, k.Sweep), k.Sweep})
 		default:
-			way := k.To.minus(k.From)
-			if way.norm() < MinLength && i > 0 {
+			delta := k.To.minus(k.From)
+			if delta.norm() < MinLength && i > 0 {
 				continue
 			}
-			out = append(out, line{k.From, way.heading(), way.norm()})
+			out = append(out, line{k.From, delta.heading(), delta.norm()})
 		}
 	}
 	return out

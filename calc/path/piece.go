@@ -82,8 +82,8 @@ func (l LineTo) parts(from Point, _ float64) ([]part, pen, *Error) {
 	if err := checkStep("to", from, l.To); err != nil {
 		return nil, pen{}, err
 	}
-	way := l.To.minus(from)
-	q := line{from: from, heading: way.heading(), len: way.norm()}
+	delta := l.To.minus(from)
+	q := line{from: from, heading: delta.heading(), len: delta.norm()}
 	return []part{q}, pen{l.To, q.heading}, nil
 }
 

@@ -6,17 +6,17 @@ import "math"
 // points must be two at least, each away from the one before.
 func smooth(points []Point) []part {
 	if len(points) == 2 {
-		way := points[1].minus(points[0])
-		return []part{line{points[0], way.heading(), way.norm()}}
+		delta := points[1].minus(points[0])
+		return []part{line{points[0], delta.heading(), delta.norm()}}
 	}
 	last := len(points) - 1
 	step := make([]float64, last)  // of the parameter, from point i to i+1
 	chord := make([]Point, last)   // divided difference from point i to i+1
 	slope := make([]Point, last+1) // derivative by the parameter at point i
 	for i := range step {
-		way := points[i+1].minus(points[i])
-		step[i] = math.Sqrt(way.norm())
-		chord[i] = way.times(1 / step[i])
+		delta := points[i+1].minus(points[i])
+		step[i] = math.Sqrt(delta.norm())
+		chord[i] = delta.times(1 / step[i])
 	}
 	for i := 1; i < last; i++ {
 		bend := chord[i].minus(chord[i-1]).times(1 / (step[i-1] + step[i]))

@@ -99,7 +99,7 @@ func (r *returns) widest(i int, best []path, done []bool) []path {
 	best[start] = path{r.Sources[i].Limit, i, none}
 	edge := &frontier{{start, best[start].amps}}
 	for edge.Len() > 0 {
-		p := heap.Pop(edge).(reach).point
+		p := heap.Pop(edge).(label).point
 		if done[p] {
 			continue
 		}
@@ -111,7 +111,7 @@ func (r *returns) widest(i int, best []path, done []bool) []path {
 			}
 			if q := r.plus.other(l, p); next.amps > best[q].amps {
 				best[q] = next
-				heap.Push(edge, reach{q, next.amps})
+				heap.Push(edge, label{q, next.amps})
 			}
 		}
 	}
@@ -119,9 +119,9 @@ func (r *returns) widest(i int, best []path, done []bool) []path {
 }
 
 // frontier is a heap of the points that a search has reached, widest first.
-type frontier []reach
+type frontier []label
 
-type reach struct {
+type label struct {
 	point int
 	amps  float64
 }
@@ -129,7 +129,7 @@ type reach struct {
 func (f frontier) Len() int           { return len(f) }
 func (f frontier) Less(i, j int) bool { return f[i].amps > f[j].amps }
 func (f frontier) Swap(i, j int)      { f[i], f[j] = f[j], f[i] }
-func (f *frontier) Push(x any)        { *f = append(*f, x.(reach)) }
+func (f *frontier) Push(x any)        { *f = append(*f, x.(label)) }
 func (f *frontier) Pop() any {
 	old := *f
 	x := old[len(old)-1]

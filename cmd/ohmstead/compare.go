@@ -146,7 +146,7 @@ func (c *comparing) compare(ctx context.Context, v *versions, threshold float64)
 	}
 	out.Baselines = v.baselines
 	errs = append(errs, shareDrawers(v, out))
-	out.Settle()
+	out.Arrange()
 	return out, errors.Join(errs...)
 }
 

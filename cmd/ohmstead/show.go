@@ -117,21 +117,21 @@ func showLimits(cmd *cobra.Command, fig *figures.Figures, at []string, format st
 	}
 	ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 	defer stop()
-	told := newProgress(cmd.ErrOrStderr(), len(knobs), "values")
+	progress := newProgress(cmd.ErrOrStderr(), len(knobs), "values")
 	var found []*limits.Limit
 	for _, k := range knobs {
 		is, err := l.Find(ctx, k)
 		if err != nil && (cmd.Context().Err() != nil || ctx.Err() == nil) {
-			told.end()
+			progress.end()
 			return err
 		}
 		if err != nil {
 			break
 		}
 		found = append(found, is)
-		told.step()
+		progress.step()
 	}
-	told.end()
+	progress.end()
 	return out(cmd, shown.LimitsOf(fig.Plan.Name(), found, len(knobs)-len(found)), format)
 }
 

@@ -86,11 +86,11 @@ Ctrl-C ends the search and gives the best found so far.`,
 			}
 			ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 			defer stop()
-			told := &sizeProgress{w: cmd.ErrOrStderr(), on: isTerminal(cmd.ErrOrStderr())}
-			opt.Tell = told.tell
+			progress := &sizeProgress{w: cmd.ErrOrStderr(), on: isTerminal(cmd.ErrOrStderr())}
+			opt.Tell = progress.tell
 			drafted := sizing.Bare(plan)
 			plan, sized, err := sizes(ctx, plan, fig, v, opt)
-			told.end()
+			progress.end()
 			if drafted && plan == nil {
 				err = fmt.Errorf("%s: %w", w.Shown(dir), err)
 			}

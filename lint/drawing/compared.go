@@ -133,9 +133,9 @@ func (c *compared) things(before *figures.Figures) bool {
 		c.marks.Marks = append(c.marks.Marks, ring)
 		c.room.take(ring.Bounds())
 		if ok {
-			way := line(c.ghost(), at, c.m.At(n.x, n.y))
-			c.ground.Marks = append(c.ground.Marks, way)
-			c.room.takePath(way, thin)
+			moved := line(c.ghost(), at, c.m.At(n.x, n.y))
+			c.ground.Marks = append(c.ground.Marks, moved)
+			c.room.takePath(moved, thin)
 		}
 	}
 	return changed || len(now) > 0

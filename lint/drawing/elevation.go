@@ -435,10 +435,10 @@ func (e *elevation) jumps() {
 		e.marks.Marks = append(e.marks.Marks, p)
 		e.room.takePath(p, thin)
 		if d := math.Hypot(to.X-from.X, to.Y-from.Y); d > 4 { // the way that it goes
-			way := triangle(solid(Data), Pt{from.X + (to.X-from.X)*(0.5+0.8/d), from.Y + (to.Y-from.Y)*(0.5+0.8/d)}, 1.6*e.dense, math.Atan2(to.Y-from.Y, to.X-from.X)*180/math.Pi)
-			way.Meta = Meta{Of: s.ID(), Part: "way"}
-			e.marks.Marks = append(e.marks.Marks, way)
-			e.room.take(way.Bounds())
+			arrow := triangle(solid(Data), Pt{from.X + (to.X-from.X)*(0.5+0.8/d), from.Y + (to.Y-from.Y)*(0.5+0.8/d)}, 1.6*e.dense, math.Atan2(to.Y-from.Y, to.X-from.X)*180/math.Pi)
+			arrow.Meta = Meta{Of: s.ID(), Part: "way"}
+			e.marks.Marks = append(e.marks.Marks, arrow)
+			e.room.take(arrow.Bounds())
 		}
 	}
 	if any {

@@ -103,20 +103,20 @@ func even(x float64) int { return 2 * int(math.Round(x/2)) }
 // another element of the column first, the nearest on top; then those that go away, by height; then those that turn
 // down, the nearest last.
 func (d *diagram) order() {
-	type way struct {
+	type heading struct {
 		turn int // -1 up, 1 down
 		y    int
 	}
-	ways := map[*port]way{}
+	headings := map[*port]heading{}
 	for _, w := range d.wires {
 		n := len(w.pins) - 1
 		for _, k := range [2][2]int{{0, 1}, {n, n - 1}} {
 			here, there := w.pins[k[0]], w.pins[k[1]]
-			to := way{0, there.y()}
+			to := heading{0, there.y()}
 			if here.e.column == there.e.column {
-				to = way{cmp.Compare(there.e.y, here.e.y), -there.y()}
+				to = heading{cmp.Compare(there.e.y, here.e.y), -there.y()}
 			}
-			ways[here.port] = to
+			headings[here.port] = to
 		}
 	}
 	for _, col := range d.columns {
@@ -126,7 +126,7 @@ func (d *diagram) order() {
 			}
 			for s := range e.ports {
 				slices.SortStableFunc(e.ports[s], func(a, b *port) int {
-					return cmp.Or(cmp.Compare(ways[a].turn, ways[b].turn), cmp.Compare(ways[a].y, ways[b].y))
+					return cmp.Or(cmp.Compare(headings[a].turn, headings[b].turn), cmp.Compare(headings[a].y, headings[b].y))
 				})
 			}
 			e.arrange()

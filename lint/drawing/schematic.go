@@ -313,9 +313,9 @@ func (s *schematic) beside(p *port, edge, out float64) {
 	}
 	if p.end == 1 {
 		if p.pins[0].core == "data" { // the way that it goes
-			way := triangle(solid(Data), Pt{edge + out*0.7, top}, 1.4, 90+90*out)
-			way.Meta = Meta{Of: p.cable.id, Part: "way"}
-			s.symbols.Marks = append(s.symbols.Marks, way)
+			arrow := triangle(solid(Data), Pt{edge + out*0.7, top}, 1.4, 90+90*out)
+			arrow.Meta = Meta{Of: p.cable.id, Part: "way"}
+			s.symbols.Marks = append(s.symbols.Marks, arrow)
 		}
 		t := word(Pt{edge + out*2.3, base}, anchor, Line, s.label(p.cable))
 		t.Meta = Meta{Of: p.cable.id, Part: "label", Tip: p.cable.says[0]}

@@ -24,23 +24,23 @@ func (f *Figures) Ends(b schema.Block) []*Lead {
 	return f.ends[schema.HeaderOf(b)]
 }
 
-// Feeds lists, for each lead that brings plus to a run, the way from the run
-// to a supply: that lead first, then the leads between it and the supply, by
-// the way with the fewest leads. A lead without a way to a supply has none.
+// Feeds lists, for each lead that brings plus to a run, the feed path from
+// the run to a supply: that lead first, then the leads between it and the supply, by
+// the path with the fewest leads. A lead without a path to a supply has none.
 func (f *Figures) Feeds(r *Run) [][]*Lead {
 	var out [][]*Lead
 	for _, first := range f.Ends(r) {
 		if first.OK && first.Plus() {
-			if way := f.wayFrom(&r.Header, first); way != nil {
-				out = append(out, way)
+			if path := f.feedPath(&r.Header, first); path != nil {
+				out = append(out, path)
 			}
 		}
 	}
 	return out
 }
 
-// wayFrom searches breadth first from the far end of a lead to any supply.
-func (f *Figures) wayFrom(at *schema.Header, first *Lead) []*Lead {
+// feedPath searches breadth first from the far end of a lead to any supply.
+func (f *Figures) feedPath(at *schema.Header, first *Lead) []*Lead {
 	type step struct {
 		block schema.Block
 		by    *Lead
@@ -52,12 +52,12 @@ func (f *Figures) wayFrom(at *schema.Header, first *Lead) []*Lead {
 		s := steps[i]
 		here := schema.HeaderOf(s.block)
 		if _, ok := s.block.(*schema.Supply); ok {
-			var way []*Lead
+			var path []*Lead
 			for k := i; k >= 0; k = steps[k].from {
-				way = append(way, steps[k].by)
+				path = append(path, steps[k].by)
 			}
-			slices.Reverse(way)
-			return way
+			slices.Reverse(path)
+			return path
 		}
 		if seen[here] {
 			continue

@@ -200,10 +200,10 @@ func (run *Run) across(a Frame, e *schema.Edge) (out []Fold) {
 		return x - a.X - a.Width.V.SI
 	}
 	b := run.Path.Bounds()
-	if reach := a.X + a.Width.V.SI; !top && (b.MinX > reach || b.MaxX < reach) {
+	if edge := a.X + a.Width.V.SI; !top && (b.MinX > edge || b.MaxX < edge) {
 		return nil
 	}
-	if reach := a.Y + a.Height.V.SI; top && (b.MinY > reach || b.MaxY < reach) {
+	if edge := a.Y + a.Height.V.SI; top && (b.MinY > edge || b.MaxY < edge) {
 		return nil
 	}
 	const steps = 1000

@@ -13,13 +13,13 @@ func (f *Figures) Guards(l *Lead) (fuses []*Lead, bare bool) {
 	if !brings(l) {
 		return nil, false
 	}
-	zone := f.reached(nil, func(x *Lead) bool { return x.Fused() }, l.From.V.Block(), l.To.V.Block())
+	zone := f.connectedTo(nil, func(x *Lead) bool { return x.Fused() }, l.From.V.Block(), l.To.V.Block())
 	for b := range zone.blocks {
 		for _, x := range f.Ends(b) {
 			if !brings(x) || !x.Fused() {
 				continue
 			}
-			if there := far(x, schema.HeaderOf(b)); f.reached(zone.blocks, nil, there).fed {
+			if there := far(x, schema.HeaderOf(b)); f.connectedTo(zone.blocks, nil, there).fed {
 				fuses = append(fuses, x)
 			}
 		}
@@ -35,21 +35,21 @@ func (f *Figures) Backed(l *Lead) bool {
 		return false
 	}
 	without := func(x *Lead) bool { return x == l }
-	return f.reached(nil, without, l.From.V.Block()).fed && f.reached(nil, without, l.To.V.Block()).fed
+	return f.connectedTo(nil, without, l.From.V.Block()).fed && f.connectedTo(nil, without, l.To.V.Block()).fed
 }
 
 // brings tells whether a lead with a plus side has both of its ends.
 func brings(l *Lead) bool { return l.Plus() && l.From.V != nil && l.To.V != nil }
 
-// reach is what plus reaches from some blocks, and whether a supply is among it.
+// connected is what plus reaches from some blocks, and whether a supply is among it.
 // A supply passes nothing on.
-type reach struct {
+type connected struct {
 	blocks map[schema.Block]bool // but supplies
 	fed    bool
 }
 
-func (f *Figures) reached(closed map[schema.Block]bool, open func(*Lead) bool, from ...schema.Block) reach {
-	out := reach{blocks: map[schema.Block]bool{}}
+func (f *Figures) connectedTo(closed map[schema.Block]bool, open func(*Lead) bool, from ...schema.Block) connected {
+	out := connected{blocks: map[schema.Block]bool{}}
 	for len(from) > 0 {
 		b := from[0]
 		from = from[1:]

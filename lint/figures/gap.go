@@ -33,7 +33,7 @@ func (o *Order) Turns() (gaps []Gap, fromEnd []bool, ok bool) {
 			in[i][k] = [2]float64{x, y}
 		}
 	}
-	way := func(i, before, after int) float64 { // from run i to the next
+	distance := func(i, before, after int) float64 { // from run i to the next
 		a, b := in[i][1-before], in[i+1][after]
 		return math.Hypot(a[0]-b[0], a[1]-b[1])
 	}
@@ -56,7 +56,7 @@ func (o *Order) Turns() (gaps []Gap, fromEnd []bool, ok bool) {
 			if i == 0 {
 				continue
 			}
-			a, b := cost[i-1][0]+way(i-1, 0, k), cost[i-1][1]+way(i-1, 1, k)
+			a, b := cost[i-1][0]+distance(i-1, 0, k), cost[i-1][1]+distance(i-1, 1, k)
 			if b < a {
 				a, from[i][k] = b, 1
 			}
@@ -73,7 +73,7 @@ func (o *Order) Turns() (gaps []Gap, fromEnd []bool, ok bool) {
 	for i := range n {
 		fromEnd = append(fromEnd, best[i] == 1)
 		if i > 0 {
-			gaps = append(gaps, Gap{o.Spans[i-1].Run, o.Spans[i].Run, way(i-1, as(i-1), as(i)), way(i-1, best[i-1], best[i])})
+			gaps = append(gaps, Gap{o.Spans[i-1].Run, o.Spans[i].Run, distance(i-1, as(i-1), as(i)), distance(i-1, best[i-1], best[i])})
 		}
 	}
 	return gaps, fromEnd, true

@@ -22,8 +22,8 @@ type Knob struct {
 
 	blocks []string // ids of all blocks that share the value
 	value  func(n int) Value
-	steps  func(way int) int // how many are looked at one way
-	stride func(n int) int   // the widest from n steps on
+	steps  func(sign int) int // how many are looked at one way
+	stride func(n int) int    // the widest from n steps on
 	edits  func(Value) []schema.Edit
 	means  func(Value) string // what is written for it, where that is something else; may be nil
 }
@@ -58,8 +58,8 @@ const (
 // How far is looked: so many times today's value, and so many metres, amperes or copies at
 // the least; a run up to so many pixels.
 const (
-	reach         = 10
-	leastReach    = 10
+	scanTimes     = 10
+	leastScan     = 10
 	mostRunPixels = 20_000
 )
 
@@ -77,14 +77,14 @@ type maker struct {
 func knobsOf(plan *schema.Plan, fig *figures.Figures) []*Knob {
 	m := &maker{plan: plan, fig: fig, known: map[any]*Knob{}}
 	if h := plan.Head; h != nil {
-		m.measure(h, "ambient", h.Ambient, plan.Ambient(), reach)
+		m.measure(h, "ambient", h.Ambient, plan.Ambient(), scanTimes)
 	}
 	m.brightness()
 	for _, c := range plan.Cases {
-		m.measure(c, "level", c.Level, 1, reach)
+		m.measure(c, "level", c.Level, 1, scanTimes)
 	}
 	for _, s := range plan.Supplies {
-		m.measure(s, "rating", s.Rating, s.Rating.V.SI, reach)
+		m.measure(s, "rating", s.Rating, s.Rating.V.SI, scanTimes)
 	}
 	for _, c := range fig.Controllers {
 		if c.Full > 0 {
@@ -101,12 +101,12 @@ func knobsOf(plan *schema.Plan, fig *figures.Figures) []*Knob {
 		if to := l.To.V.Block(); !l.OK || len(fed.Plus(to)) == 0 && len(fed.Minus(to)) == 0 {
 			continue
 		}
-		m.measure(l.Lead, "length", l.Lead.Length, l.Length, reach)
+		m.measure(l.Lead, "length", l.Lead.Length, l.Length, scanTimes)
 		m.wire(l)
 		m.fuse(l)
 	}
 	for _, s := range plan.Signals {
-		m.measure(s, "length", s.Length, s.Length.V.SI, reach)
+		m.measure(s, "length", s.Length, s.Length.V.SI, scanTimes)
 	}
 	m.times()
 	return m.knobs
@@ -187,8 +187,8 @@ func (k *Knob) even(unit quantity.Unit, d quantity.Dimension, step, least, most 
 		}
 		return Value{q.SI, written(q)}
 	}
-	k.steps = func(way int) int {
-		if way < 0 {
+	k.steps = func(sign int) int {
+		if sign < 0 {
 			return max(0, int(down-math.Ceil(quantity.InUnit(least, unit)/step-rounding)))
 		}
 		return max(0, int(math.Floor(quantity.InUnit(most, unit)/step+rounding)-up))
@@ -209,8 +209,8 @@ func (k *Knob) table(values []Value) {
 		return i + n
 	}
 	k.value = func(n int) Value { return values[at(n)] }
-	k.steps = func(way int) int {
-		if way < 0 {
+	k.steps = func(sign int) int {
+		if sign < 0 {
 			return at(0)
 		}
 		if first := at(1); first >= 0 {
@@ -250,7 +250,7 @@ func (m *maker) measure(b schema.Block, attr string, v schema.Value[schema.Quant
 		case attr == "ceiling":
 			most = math.Max(as, far)
 		case declared.Dim == quantity.Length || declared.Dim == quantity.Current:
-			most = min(most, max(as*far, leastReach))
+			most = min(most, max(as*far, leastScan))
 		}
 		k.even(unit, declared.Dim, step, least, most)
 		return true
@@ -334,11 +334,11 @@ func (m *maker) run(r *figures.Run) {
 			}
 			return Value{si, written(quantity.Quantity{SI: si, Unit: unit})}
 		}
-		k.steps = func(way int) int {
-			if way < 0 {
+		k.steps = func(sign int) int {
+			if sign < 0 {
 				return max(0, int(down)-1)
 			}
-			most := math.Min(math.Max(reach*r.Length, leastReach)/cut, float64(mostRunPixels/per))
+			most := math.Min(math.Max(scanTimes*r.Length, leastScan)/cut, float64(mostRunPixels/per))
 			return max(0, int(most)-int(up))
 		}
 		k.stride = func(n int) int { return count(n) / 10 }
@@ -473,7 +473,7 @@ func (m *maker) times() {
 		for _, c := range f {
 			k.blocks = append(k.blocks, c.h.ID(), c.h.Type.Name+"."+c.h.Base())
 		}
-		k.even(quantity.Unit{}, quantity.None, 1, 1, float64(max(first.n*reach, leastReach)))
+		k.even(quantity.Unit{}, quantity.None, 1, 1, float64(max(first.n*scanTimes, leastScan)))
 		each := func(v Value, c copied) string { return strconv.Itoa(max(1, c.n+int(math.Round(v.SI))-first.n)) }
 		k.edits = func(v Value) (out []schema.Edit) {
 			for _, c := range f {

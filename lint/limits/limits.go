@@ -242,18 +242,18 @@ type passed struct {
 	gone []Reason
 }
 
-// to goes from today's value one way until the first value that does not pass. Passing
+// to goes from today's value up (sign 1) or down (-1) until the first value that does not pass. Passing
 // is not monotone in any value for certain (rings, the window of a fuse, what a joint
 // takes), so that nothing is halved: it goes in strides, first of one step, then of twice
 // as many each time up to a tenth of the value, and where one does not pass goes over the
 // last stride again in tenths of it, until the strides are of one step. Tables of sizes
 // are gone through entry by entry.
-func (s *scan) to(way int) (b Bound, err error) {
+func (s *scan) to(sign int) (b Bound, err error) {
 	k := s.knob
 	var on []passed
 	pass := func(n int) (bool, error) {
 		b.Looked++
-		bad, gone, err := s.try(k.value(way * n))
+		bad, gone, err := s.try(k.value(sign * n))
 		switch {
 		case err != nil:
 			return false, err
@@ -264,9 +264,9 @@ func (s *scan) to(way int) (b Bound, err error) {
 		on = append(on, passed{n, gone})
 		return true, nil
 	}
-	last, next, end := 0, 0, k.steps(way)
+	last, next, end := 0, 0, k.steps(sign)
 	for stride := 1; last < end && next == 0; stride *= 2 {
-		stride = max(1, min(stride, k.stride(way*last)))
+		stride = max(1, min(stride, k.stride(sign*last)))
 		n := min(last+stride, end)
 		ok, err := pass(n)
 		if err != nil {
@@ -283,14 +283,14 @@ func (s *scan) to(way int) (b Bound, err error) {
 		if last, next, err = narrow(last, next, pass); err != nil {
 			return b, err
 		}
-		b.Next = k.value(way * next)
+		b.Next = k.value(sign * next)
 	}
 	b.Open = next == 0
 	b.Last = k.Today
 	if last > 0 {
-		b.Last = k.value(way * last)
+		b.Last = k.value(sign * last)
 	}
-	return b, s.clear(way, on)
+	return b, s.clear(sign, on)
 }
 
 // narrow goes from a value for which something holds to one for which it does not, in
@@ -315,7 +315,7 @@ func narrow(last, next int, holds func(int) (bool, error)) (int, int, error) {
 
 // clear finds the value nearest to today's with which most is gone, among what passed one
 // way.
-func (s *scan) clear(way int, on []passed) error {
+func (s *scan) clear(sign int, on []passed) error {
 	slices.SortFunc(on, func(a, b passed) int { return a.n - b.n })
 	most, from := passed{}, 0
 	for i, p := range on {
@@ -330,14 +330,14 @@ func (s *scan) clear(way int, on []passed) error {
 		return nil
 	}
 	_, n, err := narrow(from, most.n, func(n int) (bool, error) {
-		bad, gone, err := s.try(s.knob.value(way * n))
+		bad, gone, err := s.try(s.knob.value(sign * n))
 		return len(bad) > 0 || len(gone) < len(most.gone), err
 	})
 	if err != nil {
 		return err
 	}
 	if s.clears == nil || len(most.gone) > len(s.clears.Gone) || len(most.gone) == len(s.clears.Gone) && n < s.nearer {
-		s.clears, s.nearer = &Clears{s.knob.value(way * n), most.gone}, n
+		s.clears, s.nearer = &Clears{s.knob.value(sign * n), most.gone}, n
 	}
 	return nil
 }

@@ -73,11 +73,11 @@ func (t *Table) output(c *figures.Controller, p *figures.Port, first int, placed
 		if s := r.Strip.V; r.Strip.Known() {
 			chip, channels = words(s.Chip.V), words(strings.ToUpper(s.Channels.V))
 		}
-		way := say("controller.forth")
+		direction := say("controller.forth")
 		if r.DataEnters.V == "end" {
-			way = say("controller.back")
+			direction = say("controller.back")
 		}
-		row := append(head(chip, channels), words(r.Name), count(r.Pixels), count(r.First), count(r.First+r.Pixels-1), words(way))
+		row := append(head(chip, channels), words(r.Name), count(r.Pixels), count(r.First), count(r.First+r.Pixels-1), words(direction))
 		in := placed[r]
 		if len(in) == 0 {
 			in = []placing{{}}

@@ -50,14 +50,14 @@ func checkDataLeadLong(p *lint.Pass) {
 		case s.Within.Set:
 			at = s.At(s.Within.At)
 		}
-		reach := logic.Reach(r.Strip.V.Chip.V)
+		longest := logic.LongestLine(r.Strip.V.Chip.V)
 		c := s.From.V.Controller
 		damped := s.Resistor.Set || c != nil && c.SeriesResistor.Set
-		f := lint.Finding{Subject: s.ID(), At: at, Value: &lint.Value{Got: length, Limit: reach, Unit: "m"}}
+		f := lint.Finding{Subject: s.ID(), At: at, Value: &lint.Value{Got: length, Limit: longest, Unit: "m"}}
 		switch {
-		case length > reach:
+		case length > longest:
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that its chip's maker allows without an added circuit; use a differential pair or a sacrificial pixel on the way",
-				s.ID(), r.ID(), about, p.Figures.Habit.ShowAgainst(quantity.Length, length, reach), p.Figures.Habit.Show(quantity.Length, reach))
+				s.ID(), r.ID(), about, p.Figures.Habit.ShowAgainst(quantity.Length, length, longest), p.Figures.Habit.Show(quantity.Length, longest))
 		case length > logic.Easy && !damped && c != nil:
 			f.Level = lint.Hint
 			f.Value.Limit = logic.Easy

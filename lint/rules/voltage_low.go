@@ -58,8 +58,8 @@ func checkVoltageLow(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: pixel %d gets %s %s, below the %s that its colours need", r.ID(), x.w.Pixel,
 				quantity.ShowAgainst(quantity.Voltage, x.w.Value, need), inWorst(x.w), showVolts(need)),
 		}
-		for _, way := range p.Figures.Feeds(r) {
-			f.Related = append(f.Related, lint.Related{At: way[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(way[0])))})
+		for _, path := range p.Figures.Feeds(r) {
+			f.Related = append(f.Related, lint.Related{At: path[0].Head(), Message: fmt.Sprintf("feeds it, and loses %s in case full", showVolts(p.Figures.Drop(path[0])))})
 		}
 		f.Message += "; feed it in more places, use thicker wire, or make it shorter"
 		f.Propose = func() [][]lint.Proposal {

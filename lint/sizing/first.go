@@ -19,7 +19,7 @@ const (
 	mostTrunk   = 20  // A: what a lever joint and a wire of 12 AWG take
 	directLeads = 3   // leads that the terminals of a supply take without a joint
 	portPixels  = 800 // on one port: 24 bits at 800 kbit/s, 40 times a second
-	reach       = 1.0 // m from the supply to the first run, as long as nobody has said
+	firstLength = 1.0 // m from the supply to the first run, as long as nobody has said
 )
 
 // Bare reports whether a plan has runs but nothing yet that brings them power.
@@ -54,7 +54,7 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 		load += draw(r)
 	}
 	board := schema.DefaultNeeds
-	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure before\n# cutting. The mains side is for a qualified person under the code in force at the place.", quantity.Show(quantity.Length, reach), f.Runs[0].ID())
+	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure before\n# cutting. The mains side is for a qualified person under the code in force at the place.", quantity.Show(quantity.Length, firstLength), f.Runs[0].ID())
 	from, err := w.supply(volts, load+board)
 	if err != nil {
 		return nil, err
@@ -77,15 +77,15 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 		}
 		at, near := from, f.Runs[0]
 		if len(f.Runs) > directLeads && n > 1 {
-			if at, err = w.joint(from, n, sum, reach+between(near, f.Runs[i])); err != nil {
+			if at, err = w.joint(from, n, sum, firstLength+between(near, f.Runs[i])); err != nil {
 				return nil, err
 			}
 			near = f.Runs[i]
 		}
 		for _, r := range f.Runs[i : i+n] {
-			m := reach + between(near, r)
+			m := firstLength + between(near, r)
 			if at != from {
-				m -= reach / 2
+				m -= firstLength / 2
 			}
 			if err := w.lead(r.Name, at, r.ID()+".start", m, draw(r), wire.AWG(18)); err != nil {
 				return nil, err

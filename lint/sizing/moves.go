@@ -385,16 +385,16 @@ func thickened(s *state, o Obstacle) bool {
 	if r == nil || !r.OK {
 		return false
 	}
-	var way []*figures.Lead
+	var leads []*figures.Lead
 	for _, path := range s.fig.Feeds(r) {
-		way = append(way, path...)
+		leads = append(leads, path...)
 	}
-	slices.SortStableFunc(way, func(a, b *figures.Lead) int { return -cmp.Compare(s.fig.Drop(a), s.fig.Drop(b)) })
+	slices.SortStableFunc(leads, func(a, b *figures.Lead) int { return -cmp.Compare(s.fig.Drop(a), s.fig.Drop(b)) })
 	missing := 0.0
 	if need := r.Strip.V.MinVoltage; need.Known() {
 		missing = need.V.SI - s.fig.WorstVolts(r, need.V.SI).Value
 	}
-	for _, l := range way {
+	for _, l := range leads {
 		drop := s.fig.Drop(l)
 		if drop < 0.01 {
 			break

@@ -96,7 +96,7 @@ func (z *sizer) search(out *Sized) error {
 		heap.Push(q, node{of: t, bound: t.rest + t.sum[0], order: order})
 		order++
 	}
-	out.Finite = topologies[0].told()
+	out.Finite = topologies[0].optionLines()
 	if !all {
 		out.Bound = z.least(topologies[0])
 		return nil
@@ -232,7 +232,8 @@ func bare(l *figures.Lead) float64 {
 	return amps
 }
 
-func (t *topology) told() []string {
+// optionLines says of each lead what it may be.
+func (t *topology) optionLines() []string {
 	var out []string
 	for i, l := range t.leads {
 		options := slices.Clone(t.options[i])

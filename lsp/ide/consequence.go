@@ -199,8 +199,8 @@ func (p *proposer) lengths() []schema.Option {
 			out = append(out, o)
 		}
 	}
-	if way, ok := f.Apart(l.From, l.To); ok {
-		add(math.Ceil(way*(1+f.Plan.Limits().Slack)*20)/20, ", by the places of its ends")
+	if apart, ok := f.Apart(l.From, l.To); ok {
+		add(math.Ceil(apart*(1+f.Plan.Limits().Slack)*20)/20, ", by the places of its ends")
 	}
 	for _, m := range []float64{0.5, 1, 2, 5} {
 		add(m, "")
@@ -268,8 +268,8 @@ func (v *View) brings(would string) string {
 			}
 		}
 		for _, r := range f.Runs {
-			for _, way := range f.Feeds(r) {
-				fed[r.Run] = fed[r.Run] || slices.Contains(way, l)
+			for _, path := range f.Feeds(r) {
+				fed[r.Run] = fed[r.Run] || slices.Contains(path, l)
 			}
 		}
 	}

@@ -104,7 +104,7 @@ func (p *page) isUsual(b schema.Block) {
 func (v *View) stoodFor(b schema.Block) string {
 	h := schema.HeaderOf(b)
 	text := h.ID()
-	way := func(from, to schema.Value[*schema.Point]) {
+	fromTo := func(from, to schema.Value[*schema.Point]) {
 		if from.Known() && to.Known() {
 			text += fmt.Sprintf(": from %s to %s", from.V, to.V)
 		}
@@ -119,12 +119,12 @@ func (v *View) stoodFor(b schema.Block) string {
 	}
 	switch b := b.(type) {
 	case *schema.Signal:
-		way(b.From, b.To)
+		fromTo(b.From, b.To)
 		if v.Figures != nil {
 			length(v.Figures.SignalLength(b))
 		}
 	case *schema.Lead:
-		way(b.From, b.To)
+		fromTo(b.From, b.To)
 		if v.Figures != nil {
 			if l, ok := v.Figures.Lead(b); ok {
 				length(l.Length, l.Estimated, l.OK)

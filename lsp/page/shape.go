@@ -281,13 +281,13 @@ func (s *shaper) order(id string, x order) {
 }
 
 // tenths is a length in m as tenths of a millimetre.
-func tenths(m float64) int { return whole(m * 1e4) }
+func tenths(m float64) int { return rounded(m * 1e4) }
 
 // milli is a voltage or current in thousandths.
-func milli(v float64) int { return whole(v * 1e3) }
+func milli(v float64) int { return rounded(v * 1e3) }
 
-// whole rounds, and keeps what is no number from getting to where none can be.
-func whole(v float64) int {
+// rounded rounds, and keeps what is no number from getting to where none can be.
+func rounded(v float64) int {
 	if math.IsNaN(v) {
 		return 0
 	}

@@ -140,7 +140,7 @@ func patternOf(f *figures.Figures, id string) map[string]lit {
 	for _, x := range all {
 		y := lit{}
 		for k, s := range x.Shares {
-			y.Shares = append(y.Shares, whole(100*s))
+			y.Shares = append(y.Shares, rounded(100*s))
 			if x.Volts != nil {
 				y.At = append(y.At, milli(x.Volts[k]))
 			}

@@ -45,9 +45,9 @@ func (s *server) converted(ctx context.Context, p *plan) (report, error) {
 	}
 	for _, d := range ide.Unjudged(v) {
 		if f, ok := p.document(d.Path); ok && f.doc != nil {
-			told := s.diagnostic(p, f, &d)
-			told.Severity = protocol.DiagnosticSeverityInformation
-			out[f.doc.key] = append(out[f.doc.key], told)
+			unjudged := s.diagnostic(p, f, &d)
+			unjudged.Severity = protocol.DiagnosticSeverityInformation
+			out[f.doc.key] = append(out[f.doc.key], unjudged)
 		}
 	}
 	return out, nil

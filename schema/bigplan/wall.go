@@ -331,19 +331,19 @@ func (w wall) before(s, n int) string {
 // copied writes the rows of the last supply, which are copies of two.
 func (w wall) copied(row int) {
 	height := 20 + 10*row
-	for _, way := range []struct {
+	for _, pass := range []struct {
 		name              string
 		left, right, rise int
 		times             int
 	}{{"out", 20, 324, 0, 5}, {"back", 324, 20, 10, 4}} {
-		w.add("run \"@-6-%s\" {\n  times     = %d\n  strip     = strip.row\n  diffuser  = diffuser.row\n  fixing    = fixing.row\n  insert    = \"slit\"\n  on        = surface.@\n", way.name, way.times)
-		w.add("  through   = [[\"%d cm\", \"%d cm\"], [\"%d cm\", \"%d cm\"]]\n", way.left, height+way.rise, way.right, height+way.rise)
+		w.add("run \"@-6-%s\" {\n  times     = %d\n  strip     = strip.row\n  diffuser  = diffuser.row\n  fixing    = fixing.row\n  insert    = \"slit\"\n  on        = surface.@\n", pass.name, pass.times)
+		w.add("  through   = [[\"%d cm\", \"%d cm\"], [\"%d cm\", \"%d cm\"]]\n", pass.left, height+pass.rise, pass.right, height+pass.rise)
 		w.add("  shift     = [\"0 cm\", \"20 cm\"]\n  capacitor = \"1000 uF\"\n}\n\n")
 		for _, end := range []struct {
 			name   string
 			length int
 		}{{"start", 130}, {"end", 440}} {
-			w.add("lead \"@-6-%s-%s\" {\n  times  = %d\n  from   = supply.@-6.out\n  to     = run.@-6-%s-each.%s\n", way.name, end.name, way.times, way.name, end.name)
+			w.add("lead \"@-6-%s-%s\" {\n  times  = %d\n  from   = supply.@-6.out\n  to     = run.@-6-%s-each.%s\n", pass.name, end.name, pass.times, pass.name, end.name)
 			w.add("  wire   = wire.feed\n  length = \"%d cm\"\n  fuse   = \"4 A\"\n}\n\n", end.length)
 		}
 	}

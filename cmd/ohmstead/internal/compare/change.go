@@ -32,7 +32,7 @@ func (t *teller) come(what What, w *written, v *version) {
 		t.made = append(t.made, made{what, w, v})
 		return
 	}
-	t.out = append(t.out, t.whole(what, w, v))
+	t.out = append(t.out, t.allOf(what, w, v))
 }
 
 // tellMade tells of blocks that another one makes where that one is told of, and by
@@ -49,7 +49,7 @@ func (t *teller) tellMade() {
 		case len(b.Attrs) > 0:
 			b.reach(x.w.id)
 		default:
-			t.out = append(t.out, t.whole(x.what, x.w, x.v))
+			t.out = append(t.out, t.allOf(x.what, x.w, x.v))
 		}
 	}
 }
@@ -62,7 +62,7 @@ type late struct {
 	lets   []string // named values that changed and that the value uses
 }
 
-func (t *teller) whole(what What, w *written, v *version) Block {
+func (t *teller) allOf(what What, w *written, v *version) Block {
 	b := t.entry(what, w, v)
 	b.Brief = brief(w.blocks[0], v.Figures)
 	for _, a := range resolved.Attrs(w.blocks[0]) {

@@ -86,7 +86,7 @@ var wiring = map[string]bool{"run": true, "lead": true, "signal": true, "order":
 
 func newVersion(s *Side) *version {
 	v := &version{Side: s, byID: map[string]*written{}, users: map[string][]use{}, order: map[*written]int{}, at: map[*source.Piece][]*written{}, twice: map[string]bool{}}
-	used := reached(s.Plan)
+	used := usedStock(s.Plan)
 	for _, bs := range [][]schema.Block{s.Plan.Blocks, s.Plan.Stock} {
 		for _, b := range bs {
 			h := schema.HeaderOf(b)
@@ -176,9 +176,9 @@ func (v *version) apart(other *version) {
 	}
 }
 
-// reached lists the blocks of stock that the plan uses, through whatever other
+// usedStock lists the blocks of stock that the plan uses, through whatever other
 // blocks of stock.
-func reached(p *schema.Plan) map[schema.Block]bool {
+func usedStock(p *schema.Plan) map[schema.Block]bool {
 	seen := map[schema.Block]bool{}
 	var visit func(b schema.Block)
 	visit = func(b schema.Block) {

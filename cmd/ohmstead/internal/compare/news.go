@@ -227,7 +227,7 @@ func (p *Plan) findingNews(add func(int, string, string), put func(news)) {
 // that changed by itself it is the plan.
 func (p *Plan) cause() string {
 	var parts []string
-	for _, b := range p.told() {
+	for _, b := range p.toldAlone() {
 		if !b.Stock {
 			return p.Dir // what is found may be of its own making
 		}
@@ -571,9 +571,9 @@ func (p *Plan) gravity() int {
 	return most
 }
 
-// Settle leaves out the plans of which nothing changed, and puts the others in the
+// Arrange leaves out the plans of which nothing changed, and puts the others in the
 // order of what there is to know of them, the gravest first whatever its name.
-func (r *Report) Settle() {
+func (r *Report) Arrange() {
 	r.Plans = slices.DeleteFunc(r.Plans, func(p *Plan) bool {
 		if p.Same() && p.Moved != "" {
 			r.Moved = append(r.Moved, Moved{p.Moved, p.Dir})

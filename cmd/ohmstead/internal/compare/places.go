@@ -202,12 +202,12 @@ func (p *Plan) movedOf(id string) []string {
 		if len(f.ids) > 1 {
 			verb = "move"
 		}
-		out = append(out, fmt.Sprintf("%s %s by %s%s", who, verb, ways(f.least, f.most), direction(f.right, f.up)))
+		out = append(out, fmt.Sprintf("%s %s by %s%s", who, verb, distances(f.least, f.most), direction(f.right, f.up)))
 	}
 	return out
 }
 
-func ways(least, most float64) string {
+func distances(least, most float64) string {
 	a, b := quantity.Show(quantity.Length, least), quantity.Show(quantity.Length, most)
 	if a == b {
 		return b

@@ -159,9 +159,9 @@ func (s *Silenced) lowered(was, is Finding) {
 
 func (s *Silenced) same() bool { return len(s.New)+len(s.Changed)+len(s.Gone)+len(s.Settings) == 0 }
 
-// told says what is newly hidden, what of it is worst and why nobody is to hear
+// sentence says what is newly hidden, what of it is worst and why nobody is to hear
 // of it; "" where nothing changed.
-func (s *Silenced) told() string {
+func (s *Silenced) sentence() string {
 	var parts []string
 	if len(s.New) > 0 {
 		worst := s.New[0]

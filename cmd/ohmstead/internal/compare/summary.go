@@ -39,7 +39,7 @@ func (p *Plan) Summary() []Point {
 			out = append(out, Point{about, text})
 		}
 	}
-	optional("Silenced", p.Silenced.told()) // first: it is about what nobody is to hear
+	optional("Silenced", p.Silenced.sentence()) // first: it is about what nobody is to hear
 	if p.halfKnown() {
 		out = append(out, Point{"Not judged", p.unjudgedText()})
 	}
@@ -147,7 +147,7 @@ func (p *Plan) changes() []sentence {
 	for _, s := range p.Silenced.New {
 		note(s.Subject, 3)
 	}
-	blocks := p.told()
+	blocks := p.toldAlone()
 	concerned := func(b Block) int {
 		if b.Copies > 0 {
 			return max(about[b.ID], about[b.ID+"-1"])
@@ -202,8 +202,8 @@ func (p *Plan) sentence(b Block) string {
 	return s
 }
 
-// told are the changed blocks of which no other line tells.
-func (p *Plan) told() []Block {
+// toldAlone are the changed blocks of which no other line tells.
+func (p *Plan) toldAlone() []Block {
 	var out []Block
 	cut := map[string]bool{}
 	for _, b := range p.Blocks {

@@ -117,8 +117,8 @@ func (s *Shape) upright() bool {
 	}
 	now, level := s.Start, real(s.Steps[0].To) != real(s.Start)
 	for _, t := range s.Steps {
-		way := t.To - now
-		if level && imag(way) != 0 || !level && real(way) != 0 {
+		delta := t.To - now
+		if level && imag(delta) != 0 || !level && real(delta) != 0 {
 			return false
 		}
 		now, level = t.To, !level

@@ -53,7 +53,7 @@ func flatten(c contour, m affine, u unit) (s Shape, err error) {
 	for i, p := range c.pieces {
 		pieces[i] = p.mapped(m)
 	}
-	if s.Radius = whole(pieces); s.Radius > 0 {
+	if s.Radius = circleRadius(pieces); s.Radius > 0 {
 		s.Radius, s.Centre = u.round(s.Radius), u.snap(pieces[0].centre)
 	}
 	for _, p := range pieces {
@@ -91,8 +91,8 @@ var (
 	errLarge = fmt.Errorf("cannot be built: it has a place or length beyond %g m, or more than %d pieces; it is left out", path.MaxSize, path.MaxPoints)
 )
 
-// whole is the radius of pieces that are a circle together, else 0.
-func whole(pieces []piece) (radius float64) {
+// circleRadius is the radius of pieces that are a circle together, else 0.
+func circleRadius(pieces []piece) (radius float64) {
 	sweep := 0.0
 	for i, p := range pieces {
 		if p.kind != ellipse {
@@ -119,9 +119,9 @@ func finite(z complex128) bool { return cmplx.Abs(z) <= path.MaxSize*1e3 } // an
 func curved(from complex128, p piece, u unit) Step {
 	to := u.snap(p.to)
 	t := Step{To: to, Curve: true, C1: u.snap(p.c1), C2: u.snap(p.c2)}
-	way := to - from
-	if length := cmplx.Abs(way); length > 0 {
-		along := cmplx.Conj(way) / complex(length, 0)
+	delta := to - from
+	if length := cmplx.Abs(delta); length > 0 {
+		along := cmplx.Conj(delta) / complex(length, 0)
 		a, b := (p.c1-from)*along, (p.c2-from)*along
 		if math.Abs(imag(a)) < near && math.Abs(imag(b)) < near && -near < real(a) && real(a) <= real(b)+near && real(b) < length+near {
 			return Step{To: to}

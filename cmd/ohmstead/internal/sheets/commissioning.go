@@ -35,7 +35,7 @@ func (m *maker) commissioning() []Block {
 	step(say("commission.earth"), say("commission.earth.how"))
 	step(say("commission.selector"), m.selectors(), say("commission.selector.caution"))
 	if fuses := m.fuses(); len(fuses) > 0 {
-		step(say("commission.fuses"), say("commission.fuses.how", "fuses", told(fuses)), m.backed()...)
+		step(say("commission.fuses"), say("commission.fuses.how", "fuses", fuseText(fuses)), m.backed()...)
 	} else {
 		step(say("commission.fuses"), say("commission.fuses.none"))
 	}
@@ -132,8 +132,8 @@ func (m *maker) fuses() []fuseGroup {
 	return out
 }
 
-// told lists fuses with their leads: how many of each, and all of them, for who ticks off has to find each.
-func told(fuses []fuseGroup) string {
+// fuseText lists fuses with their leads: how many of each, and all of them, for who ticks off has to find each.
+func fuseText(fuses []fuseGroup) string {
 	var out []string
 	for _, g := range fuses {
 		out = append(out, say("commission.fuses.each", "n", strconv.Itoa(len(g.leads)), "amps", g.amps, "kind", g.kind, "leads", every(lists.Spans(g.leads))))
@@ -176,11 +176,11 @@ func (m *maker) powerUp() *lists.Table {
 		blank("lights", say("commission.up.lights")))
 	in := map[*figures.Lead]bool{}
 	full := m.Figures.Cases[0]
-	add := func(b schema.Block, what string, ways [][]*figures.Lead, least float64, index lists.Cell) {
+	add := func(b schema.Block, what string, paths [][]*figures.Lead, least float64, index lists.Cell) {
 		most := 0.0
 		var fuses []string
-		for _, way := range ways {
-			for _, l := range slices.Backward(way) {
+		for _, path := range paths {
+			for _, l := range slices.Backward(path) {
 				for _, pt := range []*schema.Point{l.From.V, l.To.V} {
 					if pt.Supply != nil {
 						most = max(most, pt.Supply.Volts())
@@ -201,14 +201,14 @@ func (m *maker) powerUp() *lists.Table {
 		t.Rows = append(t.Rows, lists.Row{Block: b, Cells: []lists.Cell{words(what), words(every(fuses)), number(least), number(most), {}, index, {}}})
 	}
 	for i, c := range m.Figures.Controllers {
-		var ways [][]*figures.Lead
+		var paths [][]*figures.Lead
 		for _, l := range m.Figures.Ends(c.Controller) {
 			if l.OK && l.Plus() {
-				ways = append(ways, []*figures.Lead{l})
+				paths = append(paths, []*figures.Lead{l})
 			}
 		}
 		if full.Controllers[i].OK {
-			add(c.Controller, say("commission.up.controller", "controller", name(c.Controller)), ways, full.Controllers[i].Volts, lists.Cell{})
+			add(c.Controller, say("commission.up.controller", "controller", name(c.Controller)), paths, full.Controllers[i].Volts, lists.Cell{})
 		}
 	}
 	for i, r := range m.Figures.Runs {

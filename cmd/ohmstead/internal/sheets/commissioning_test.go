@@ -63,7 +63,7 @@ func TestFusesAreAllTold(t *testing.T) {
 	for i := range 40 {
 		names = append(names, fmt.Sprint("n", i*2, "x"))
 	}
-	if got := told([]fuseGroup{{amps: "1 A", kind: "blade", leads: names}}); !strings.HasPrefix(got, "40 × 1 A") || strings.Count(got, "n")-strings.Count(got, "and") < 40 {
+	if got := fuseText([]fuseGroup{{amps: "1 A", kind: "blade", leads: names}}); !strings.HasPrefix(got, "40 × 1 A") || strings.Count(got, "n")-strings.Count(got, "and") < 40 {
 		t.Error(got)
 	}
 }

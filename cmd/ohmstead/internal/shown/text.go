@@ -144,14 +144,14 @@ func (p *Plan) data(b io.Writer) {
 	t = table{head: []string{"order", "run", "first", "last", "taken"}}
 	for _, o := range p.Orders {
 		for i, s := range o.Spans {
-			id, way := o.ID, "from start"
+			id, direction := o.ID, "from start"
 			if i > 0 {
 				id = ""
 			}
 			if s.FromEnd {
-				way = "from end"
+				direction = "from end"
 			}
-			t.row(id, s.Run, fmt.Sprint(s.First), fmt.Sprint(s.First+s.Count-1), way)
+			t.row(id, s.Run, fmt.Sprint(s.First), fmt.Sprint(s.First+s.Count-1), direction)
 		}
 	}
 	t.write(b, "")
