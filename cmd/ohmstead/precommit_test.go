@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"ohmstead/calc/thorough"
 )
 
 // The tests of this file run the program by its name, as hooks do: TestMain
@@ -53,7 +55,10 @@ var hookCases = []struct {
 // commits tries every case on a repository whose hook is installed.
 func commits(t *testing.T, r repository, home string) {
 	r.git("tag", "start")
-	for _, c := range hookCases {
+	for i, c := range hookCases {
+		if (i+2)%thorough.Or(1, 3) != 0 { // the fuse, what is only staged, one file by name
+			continue
+		}
 		t.Run(c.name, func(t *testing.T) {
 			r := repository{t, r.dir}
 			r.git("reset", "-q", "--hard", "start")
