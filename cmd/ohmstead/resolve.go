@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/report"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )

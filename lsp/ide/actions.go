@@ -46,6 +46,7 @@ func Actions(v *View, at Range) []Action {
 	if ok {
 		out = append(out, v.missing(h)...)
 		out = append(out, v.writeOut(h)...)
+		out = append(out, v.liken(h)...)
 		out = append(out, v.extract(h)...)
 		out = append(out, v.convertUnit(h)...)
 	}

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 )
 

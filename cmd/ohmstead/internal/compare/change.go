@@ -5,7 +5,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
-	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 )
 

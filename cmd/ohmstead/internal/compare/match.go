@@ -6,8 +6,8 @@ import (
 	"strings"
 	"sync"
 
-	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 )
 

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/lists"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 )
 

@@ -3,7 +3,7 @@ package compare
 import (
 	"slices"
 
-	"ohmstead/cmd/ohmstead/internal/resolved"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 )
 

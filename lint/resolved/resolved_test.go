@@ -9,8 +9,8 @@ import (
 	"testing"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/cmd/ohmstead/internal/resolved"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -21,7 +21,7 @@ func decode(name, text string) *schema.Plan {
 
 // What is written for a plan decodes to a plan with the same figures.
 func TestWriteKeepsTheMeaning(t *testing.T) {
-	files, err := filepath.Glob("../../../../testdata/plans/*/*.ohm.hcl")
+	files, err := filepath.Glob("../../testdata/plans/*/*.ohm.hcl")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no demo plans: %v", err)
 	}
