@@ -94,9 +94,12 @@ func (is *island) build() {
 // full returns the potentials of an island in which every load draws its full current, whatever the
 // voltage. Without parts that loads alone link, that is one solution of the copper; a second one
 // takes back the rounding of the first. Where wires warm up each further one takes back most of what the
-// cold copper leaves: a step with its conductances, the greatest that there are, never goes too far.
-func (n *Network) full(is *island, loads []load) []float64 {
-	x, step := make([]float64, is.unknowns+1), make([]float64, is.unknowns+1)
+// cold copper leaves: a step with its conductances, the greatest that there are, never goes too far. Where they get so warm
+// that this takes long it is given up, and settled is false.
+func (n *Network) full(is *island, loads []load) (x []float64, settled bool) {
+	const rounds = 60
+	x = make([]float64, is.unknowns+1)
+	step := make([]float64, is.unknowns+1)
 	copper := is.copper()
 	flow := func(from, to int32, amps float64) {
 		step[from] -= amps
@@ -108,7 +111,7 @@ func (n *Network) full(is *island, loads []load) []float64 {
 		drawn[i][0], drawn[i][1] = g.drawn(&loads[g.strip], math.Inf(1))
 	}
 	last := math.Inf(1)
-	for round := 0; ; round++ {
+	for round := range rounds {
 		clear(step)
 		for i := range is.branches {
 			b := &is.branches[i]
@@ -133,11 +136,12 @@ func (n *Network) full(is *island, loads []load) []float64 {
 			x[i] += step[i]
 			greatest = max(greatest, math.Abs(step[i]))
 		}
-		if round > 0 && (!is.warm || greatest <= onlyRounding || greatest >= last) {
-			return x
+		if round > 0 && (!is.warm || greatest <= onlyRounding || greatest <= promised && greatest >= last) {
+			return x, true
 		}
 		last = greatest
 	}
+	return x, false
 }
 
 // drained returns the load of a drain.

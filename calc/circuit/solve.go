@@ -117,7 +117,8 @@ func (s *solver) iterate(from *state) error {
 	s.iterations = 1
 	warm := from != nil && s.fits(from)
 	if len(s.anchors) == 0 && !(warm && from.u != nil) {
-		if s.x = s.full(s.island, s.loads); s.sound() {
+		var settled bool
+		if s.x, settled = s.full(s.island, s.loads); settled && s.sound() {
 			return nil
 		}
 	}

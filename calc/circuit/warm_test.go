@@ -84,3 +84,47 @@ func TestWarmWiresSideBySide(t *testing.T) {
 		t.Errorf("the bound is %g V, the strip gets %g V", b.Strips[0].MinVolts, got)
 	}
 }
+
+// Wires that get so hot that the steps of cold copper take long must not be taken for settled: what flows into a node of
+// wires flows out of it.
+func TestHotWiresSettle(t *testing.T) {
+	for seed := range uint64(300) {
+		r := rand.New(rand.NewPCG(seed, 91))
+		c := randomCircuit(r, 80)
+		for i := range c.Wires {
+			c.Wires[i].Heat, c.Wires[i].Most = 0.025*r.Float64(), 20 // up to MaxRise
+		}
+		sol := mustSolve(t, c)
+		left := make([]float64, c.Nodes)
+		for i, w := range c.Wires {
+			left[w.A] -= sol.WireAmps[i]
+			left[w.B] += sol.WireAmps[i]
+			if fell := sol.WireAmps[i] * w.At(sol.WireAmps[i]); math.Abs(sol.Volts[w.A]-sol.Volts[w.B]-fell) > 1e-9 && sol.Powered[w.A] {
+				t.Errorf("seed %d: wire %d lies at %g V, its resistance takes %g V", seed, i, sol.Volts[w.A]-sol.Volts[w.B], fell)
+			}
+		}
+		for i, s := range c.Sources {
+			left[s.Plus] += sol.SourceAmps[i]
+			left[s.Minus] -= sol.SourceAmps[i]
+		}
+		for i, s := range c.Sinks {
+			left[s.Plus] -= sol.SinkAmps[i]
+			left[s.Minus] += sol.SinkAmps[i]
+		}
+		tapped := make([]bool, c.Nodes)
+		for _, s := range c.Strips {
+			for _, at := range s.Taps {
+				for _, node := range []int{at.Plus, at.Minus} {
+					if node >= 0 {
+						tapped[node] = true
+					}
+				}
+			}
+		}
+		for node, amps := range left {
+			if !tapped[node] && math.Abs(amps) > 1e-6 {
+				t.Errorf("seed %d: %g A are left at node %d", seed, amps, node)
+			}
+		}
+	}
+}
