@@ -3,6 +3,7 @@ package figures
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -126,47 +127,77 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 		}
 		return x.Run.place
 	}
+	vary := map[string]*variety{} // by the parts that are read
 	for i, t := range tips {
-		var here []lone
-		for part := range reads[i] {
-			here = append(here, in[part]...)
-		}
-		slices.SortFunc(here, func(a, b lone) int { return cmp.Or(a.of-b.of, run(a)-run(b)) })
-		var changes [][]Change
-		for k, x := range slices.Compact(here) { // one that is made to two of the parts is there twice
-			if k == 0 || x.of != s[i][len(s[i])-1].Of {
-				changes, s[i] = append(changes, nil), append(s[i], Move{Of: x.of})
+		order := slices.Sorted(maps.Keys(reads[i]))
+		name := fmt.Sprint(order)
+		v := vary[name]
+		if v == nil {
+			v = &variety{parts: order}
+			vary[name] = v
+			var here []lone
+			for _, part := range order {
+				here = append(here, in[part]...)
 			}
-			last := &changes[len(changes)-1]
-			*last = append(*last, x.Change)
+			slices.SortFunc(here, func(a, b lone) int { return cmp.Or(a.of-b.of, run(a)-run(b)) })
+			for k, x := range slices.Compact(here) { // one that is made to two of the parts is there twice
+				if k == 0 || x.of != v.of[len(v.of)-1] {
+					v.changes, v.of = append(v.changes, nil), append(v.of, x.of)
+				}
+				last := &v.changes[len(v.changes)-1]
+				*last = append(*last, x.Change)
+			}
+			v.walls = make([]*Wall, len(v.of))
 		}
-		moved, err := planned.moved(t, reads[i], changes)
+		moved, err := planned.moved(t, v)
 		if err != nil {
 			return nil, nil, err
 		}
+		s[i] = make([]Move, len(moved))
 		for k := range moved {
-			s[i][k].By = moved[k]
+			s[i][k] = Move{v.of[k], moved[k]}
 		}
 	}
 	return shown, s, nil
 }
 
-// moved is by how much changes move what a meter shows, each list of them by itself. It depends on what the meter reads
-// and is kept with that.
-func (w *Wall) moved(t Tips, parts map[int]bool, changes [][]Change) ([]float64, error) {
+// variety is what varies in some parts, for all places whose meters read these.
+type variety struct {
+	parts   []int
+	of      []int      // which of what Unsure lists
+	changes [][]Change // of each of these
+	walls   []*Wall    // with these; nil until one is asked for
+}
+
+// wall is the wall with the changes of one thing.
+func (v *variety) wall(k int, planned *Wall) (*Wall, error) {
+	if v.walls[k] == nil {
+		w, err := planned.f.Wall(planned.is, planned.f.Cases[planned.in], v.changes[k]...)
+		if err != nil {
+			return nil, err
+		}
+		w.little = true
+		v.walls[k] = w
+	}
+	return v.walls[k], nil
+}
+
+// moved is by how much each thing that varies moves what a meter shows. It depends on what the meter reads and is kept with
+// that.
+func (w *Wall) moved(t Tips, v *variety) ([]float64, error) {
 	work := func() ([]float64, error) {
-		out := make([]float64, len(changes))
+		out := make([]float64, len(v.changes))
 		shown, err := w.Shows(t)
 		for i := 0; i < len(out) && err == nil; i++ {
 			var x *Wall
-			if x, err = w.f.Wall(w.is, w.f.Cases[w.in], changes[i]...); err == nil {
+			if x, err = v.wall(i, w); err == nil {
 				out[i], err = x.Shows(t)
 				out[i] -= shown
 			}
 		}
 		return out, err
 	}
-	key, ok := w.content(t, parts, changes)
+	key, ok := w.content(t, v)
 	if !ok {
 		return work()
 	}
@@ -177,12 +208,12 @@ func (w *Wall) moved(t Tips, parts map[int]bool, changes [][]Change) ([]float64,
 
 // content is that of the parts that a meter reads, of where it is held and of changes. It is false where the voltage between
 // two parts is read.
-func (w *Wall) content(t Tips, parts map[int]bool, changes [][]Change) (content, bool) {
-	if parts[apart] {
+func (w *Wall) content(t Tips, v *variety) (content, bool) {
+	order := v.parts
+	if slices.Contains(order, apart) {
 		return content{}, false
 	}
 	var d digest
-	order := slices.Sorted(maps.Keys(parts))
 	for _, i := range order {
 		if w.is.parts[i].Live {
 			d.of(w.is.parts[i].contents[w.in])
@@ -200,7 +231,7 @@ func (w *Wall) content(t Tips, parts map[int]bool, changes [][]Change) (content,
 		parallel := float64(l.Parallel.V)
 		d.num(l.copper(), contact(l.From.V)/parallel, contact(l.To.V)/parallel, l.FuseOhms)
 	}
-	d.count(int(t.Reads), len(order), len(changes))
+	d.count(int(t.Reads), len(order), len(v.changes))
 	switch pt := t.At; {
 	case pt.Run != nil:
 		r := w.f.runs[pt.Run]
@@ -212,7 +243,7 @@ func (w *Wall) content(t Tips, parts map[int]bool, changes [][]Change) (content,
 	default:
 		return content{}, false
 	}
-	for _, list := range changes {
+	for _, list := range v.changes {
 		d.count(len(list))
 		for _, ch := range list {
 			d.count(int(ch.What))

@@ -56,6 +56,7 @@ type Wall struct {
 	split   *circuit.Split   // as planned
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
+	little  bool           // they are so small that what they move is in proportion
 	read    map[int]bool   // parts that what was shown depends on; apart among them
 	risen   *circuit.Split // with the voltages of supplies as they are; nil until it is asked for
 	err     error
@@ -234,10 +235,7 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	base, err := w.is.solution(i, w.in)
 	s := base
 	if a := w.altered[i]; a != nil && err == nil && base != nil {
-		var n *circuit.Network
-		if n, err = circuit.Prepare(a.circuit); err == nil {
-			s, err = n.SolveFrom(a.drive, base)
-		}
+		s, err = w.again(a, w.is.parts[i].network.value, base)
 	}
 	if err != nil {
 		w.err = err
@@ -247,6 +245,18 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	}
 	w.solved[i] = s
 	return s
+}
+
+// again solves a part with its changes, from how it is without.
+func (w *Wall) again(a *altered, planned *circuit.Network, base *circuit.Solution) (*circuit.Solution, error) {
+	if w.little {
+		return planned.Perturbed(a.circuit, a.drive, base)
+	}
+	n, err := circuit.Prepare(a.circuit)
+	if err != nil {
+		return nil, err
+	}
+	return n.SolveFrom(a.drive, base)
 }
 
 // Locate says where the added resistance sits, for what is read along parts of a lead. It changes nothing else.

@@ -1,0 +1,108 @@
+package circuit
+
+import (
+	"slices"
+	"sync"
+)
+
+// Perturbed is the solution of c, which differs little from the network's own circuit: it has its shape, and other ohms and
+// heat of wires, rails and laws of strips, volts of sources. base is the network's solution in the drive d.
+//
+// While all loads draw their full current, before and after, it is where one step of Newton's method leads from base, and
+// where wires warm up further ones with the slopes of the first: the solution of c itself without warmth, and with it
+// what is less than 1e-6 V off. Else it is that of Solve. So are its errors.
+func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, error) {
+	m := n.revalued(c)
+	if m == nil {
+		var err error
+		if m, err = Prepare(c); err != nil {
+			return nil, err
+		}
+		return m.SolveFrom(d, base)
+	}
+	loads, err := m.driven(d)
+	if err != nil {
+		return nil, err
+	}
+	states := make([]state, len(m.islands))
+	for i := range m.islands {
+		s := &solver{Network: m, island: &m.islands[i], loads: loads}
+		if len(base.states) != len(m.islands) || !s.once(&base.states[i]) {
+			return m.SolveFrom(d, base)
+		}
+		states[i] = s.state
+	}
+	sol := m.solution(loads, states)
+	sol.Iterations = 1
+	return sol, nil
+}
+
+// once takes such steps from a state in which all loads draw their full current. It is false where that is none, or they
+// lead out of it.
+func (s *solver) once(from *state) bool {
+	if len(s.anchors) > 0 || from.u != nil || !s.fits(from) {
+		return false
+	}
+	s.begin()
+	copy(s.x, from.x)
+	if !s.sound() {
+		return false
+	}
+	s.assemble(0)
+	s.mesh.factor()
+	for range 10 {
+		s.mesh.solve(s.f)
+		greatest := 0.0
+		for i, x := range s.f {
+			s.x[i] += x
+			greatest = max(greatest, x, -x)
+		}
+		if !s.island.warm || greatest <= perturbed {
+			return s.sound()
+		}
+		s.assemble(0)
+	}
+	return false
+}
+
+// perturbed is the last step to what warmth makes of a perturbation, V: no meter shows as little.
+const perturbed = 1e-6
+
+// revalued is the network with the values of a circuit of its shape; nil where sources differ, as those say how far
+// points rise above each other.
+func (n *Network) revalued(c *Circuit) *Network {
+	if !slices.Equal(c.Sources, n.c.Sources) {
+		return nil
+	}
+	m := *n
+	m.c = c
+	m.loads = slices.Clone(n.loads)
+	for i := range c.Strips {
+		if s, was := &c.Strips[i], &n.c.Strips[i]; !s.Law.same(was.Law) || !s.driven(was) {
+			m.loads[i] = newLoad(s.Law, StripDrive{s.Share, s.Each})
+		}
+	}
+	m.islands = slices.Clone(n.islands)
+	for i := range m.islands {
+		is := &m.islands[i]
+		is.branches, _ = renewed(is.branches, func(_ int, b *branch) (same bool) {
+			if b.wire < 0 {
+				was, now := n.c.Strips[b.strip].Rail, c.Strips[b.strip].Rail
+				b.siemens *= was / now
+				return was == now
+			}
+			w := &c.Wires[b.wire]
+			b.siemens, b.heat, b.most = 1/w.Ohms, w.Heat, w.Most
+			return *w == n.c.Wires[b.wire]
+		})
+		is.segments, _ = renewed(is.segments, func(_ int, g *segment) (same bool) {
+			was, now := n.c.Strips[g.strip].Rail, c.Strips[g.strip].Rail
+			for _, loop := range []*float64{&g.g, &g.ga, &g.gb, &g.through} {
+				*loop *= was / now
+			}
+			return was == now
+		})
+		is.copper = sync.OnceValue(func() *factored { return is.copperOn(n.islands[i].copper().mesh) })
+	}
+	return &m
+}

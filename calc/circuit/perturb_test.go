@@ -1,0 +1,97 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"ohmstead/calc/thorough"
+)
+
+// Each thing that may vary on a wall, by as much as it may, in random networks: against the solution of the varied
+// network. Wires that warm up gain up to six times their resistance.
+func TestPerturbed(t *testing.T) {
+	kinds := map[string]int{}
+	for seed := range uint64(thorough.Or(2000, 200)) {
+		r := rand.New(rand.NewPCG(seed, 91))
+		c := randomCircuit(r, 80)
+		hot := seed%2 == 0
+		for i := range c.Wires {
+			if hot {
+				c.Wires[i].Heat, c.Wires[i].Most = 0.015*r.Float64(), 20
+			}
+		}
+		n, err := Prepare(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		base, err := n.Solve(nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for kind, vary := range []func(d *Circuit){
+			func(d *Circuit) { d.Wires[r.IntN(len(d.Wires))].Ohms *= 1.05 + 0.15*r.Float64() },
+			func(d *Circuit) { d.Strips[r.IntN(len(d.Strips))].Rail *= 1.1 },
+			func(d *Circuit) {
+				s := &d.Strips[r.IntN(len(d.Strips))]
+				law := *s.Law
+				law.Channels = slices.Clone(law.Channels)
+				for i := range law.Channels {
+					law.Channels[i].Amps *= 1.1
+				}
+				s.Law = &law
+			},
+			func(d *Circuit) {
+				s := &d.Strips[r.IntN(len(d.Strips))]
+				law := *s.Law
+				law.Idle *= 1.3
+				s.Law = &law
+			},
+			func(d *Circuit) { d.Sources[r.IntN(len(d.Sources))].Volts *= 1.01 },
+		} {
+			d := *c
+			d.Sources, d.Wires, d.Strips = slices.Clone(c.Sources), slices.Clone(c.Wires), slices.Clone(c.Strips)
+			vary(&d)
+			exact, err := Solve(&d)
+			if err != nil {
+				continue // sources on a ring that contradict each other now
+			}
+			got, err := n.Perturbed(&d, nil, base)
+			if err != nil {
+				t.Fatal(err)
+			}
+			moved, off := 0.0, 0.0
+			compare := func(got, exact, base float64) {
+				moved, off = max(moved, math.Abs(exact-base)), max(off, math.Abs(exact-got))
+			}
+			for i, x := range exact.Volts {
+				compare(got.Volts[i], x, base.Volts[i])
+			}
+			for i := range exact.Strips {
+				g, b := got.Strips[i].Volts(), base.Strips[i].Volts()
+				for k, x := range exact.Strips[i].Volts() {
+					compare(g[k], x, b[k])
+				}
+			}
+			allowed := 1e-9
+			if hot {
+				allowed = 1e-6
+			}
+			if off > allowed {
+				t.Errorf("seed %d: variation %d moves %g V, worked out %g V off", seed, kind, moved, off)
+			}
+			kinds[fmt.Sprint(kind, hot, base.Iterations == 1, got.Iterations == 1)]++
+		}
+	}
+	for _, hot := range []bool{false, true} {
+		for kind := range 4 {
+			for _, solved := range []string{"true true", "false false"} { // in one step, and from a starved one
+				if kinds[fmt.Sprint(kind, hot)+" "+solved] == 0 {
+					t.Errorf("no variation %d, hot %t, %s: %v", kind, hot, solved, kinds)
+				}
+			}
+		}
+	}
+}
