@@ -16,6 +16,7 @@ const (
 	QuickFix        = "quickfix"
 	RefactorExtract = "refactor.extract"
 	RefactorInline  = "refactor.inline"
+	RefactorMove    = "refactor.move"
 	RefactorRewrite = "refactor.rewrite"
 	FixAll          = "source.fixAll"
 )
@@ -49,6 +50,7 @@ func Actions(v *View, at Range) []Action {
 		out = append(out, v.liken(h)...)
 		out = append(out, v.extract(h)...)
 		out = append(out, v.convertUnit(h)...)
+		out = append(out, v.moves(h)...)
 	}
 	out = append(out, v.shows(here, out)...)
 	return append(out, v.silences(here)...)

@@ -42,6 +42,10 @@ type View struct {
 	// already; nil gives none.
 	Limits func(block string) []*limits.Limit
 
+	// NewFiles says that the editor makes files: an edit at the start of one that there is not
+	// is of a file that is made for it.
+	NewFiles bool
+
 	// Pictures says that the editor shows images in hovers.
 	Pictures bool
 

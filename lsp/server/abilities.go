@@ -19,6 +19,7 @@ type abilities struct {
 	showDocument     bool
 	applyEdit        bool
 	documentChanges  bool
+	createFiles      bool
 	virtualDocuments bool // asks for the text of documents by a scheme of ours
 
 	pull        bool // asks for diagnostics itself
@@ -107,6 +108,7 @@ func (a *abilities) workspace(w *protocol.WorkspaceClientCapabilities) {
 	a.watchFiles = w.DidChangeWatchedFiles != nil && yes(w.DidChangeWatchedFiles.DynamicRegistration)
 	a.applyEdit = yes(w.ApplyEdit)
 	a.documentChanges = w.WorkspaceEdit != nil && yes(w.WorkspaceEdit.DocumentChanges)
+	a.createFiles = a.documentChanges && slices.Contains(w.WorkspaceEdit.ResourceOperations, protocol.ResourceOperationKindCreate)
 	a.virtualDocuments = w.TextDocumentContent != nil
 	a.pullRefresh = w.Diagnostics != nil && yes(w.Diagnostics.RefreshSupport)
 	a.lensRefresh = w.CodeLens != nil && yes(w.CodeLens.RefreshSupport)

@@ -16,7 +16,7 @@ import (
 )
 
 // actionKinds are the kinds of actions that the server has.
-var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorRewrite, ide.FixAll, fixAllOurs, mendKind, viewKind}
+var actionKinds = []protocol.CodeActionKind{ide.QuickFix, ide.RefactorExtract, ide.RefactorInline, ide.RefactorMove, ide.RefactorRewrite, ide.FixAll, fixAllOurs, mendKind, viewKind}
 
 // viewKind is the kind of the action that shows the plan on the live page.
 const viewKind = "source.ohmstead.view"
@@ -108,6 +108,7 @@ func (s *server) viewForActions(ctx context.Context, q *question) (*ide.View, er
 	if err != nil {
 		return nil, err
 	}
+	v.NewFiles = s.can.createFiles && q.doc != nil && q.plan.own.real != ""
 	trials, err := q.plan.trials(ctx)
 	if err != nil {
 		return nil, err

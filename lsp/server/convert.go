@@ -2,6 +2,7 @@ package server
 
 import (
 	"math"
+	"path"
 	"strings"
 
 	"go.lsp.dev/protocol"
@@ -72,26 +73,41 @@ func (s *server) textEdits(t *source.Text, edits []ide.TextEdit) []protocol.Text
 	return out
 }
 
-// workspaceEdit converts edits of several documents of a plan. Edits of the
-// catalogue, which nobody can change, are left out.
+// workspaceEdit converts edits of several documents of a plan. A file that there is not is made, beside
+// the others of its directory, before it is edited. Where one of the files cannot be had there is no edit at all: half
+// a change is none.
 func (s *server) workspaceEdit(p *plan, edits []ide.TextEdit) *protocol.WorkspaceEdit {
-	byDoc := map[*document][]ide.TextEdit{}
-	var order []*document
+	byPath := map[string][]ide.TextEdit{}
+	var order []string
 	for _, e := range edits {
-		f, ok := p.document(e.Path)
-		if !ok || f.doc == nil {
-			continue
+		if byPath[e.Path] == nil {
+			order = append(order, e.Path)
 		}
-		if byDoc[f.doc] == nil {
-			order = append(order, f.doc)
-		}
-		byDoc[f.doc] = append(byDoc[f.doc], e)
+		byPath[e.Path] = append(byPath[e.Path], e)
 	}
 	out := &protocol.WorkspaceEdit{}
-	for _, doc := range order {
-		s.addEdits(out, doc, byDoc[doc])
+	for _, path := range order {
+		doc := p.byPath()[path]
+		if doc == nil {
+			if doc = p.besides(path); doc == nil || !s.can.createFiles {
+				return &protocol.WorkspaceEdit{}
+			}
+			out.DocumentChanges = append(out.DocumentChanges, &protocol.CreateFile{Kind: "create", URI: doc.uri})
+		}
+		s.addEdits(out, doc, byPath[path])
 	}
 	return out
+}
+
+// besides is a document that there is not yet, empty, in the directory of others; nil where there are none.
+func (p *plan) besides(name string) *document {
+	for _, o := range p.byPath() {
+		if at := o.file.Text.Path(); path.Dir(at) == path.Dir(name) {
+			u := string(o.uri)
+			return &document{uri: uri.URI(u[:strings.LastIndexByte(u, '/')+1] + path.Base(name)), file: source.Parse(source.NewText(name, nil))}
+		}
+	}
+	return nil
 }
 
 func (s *server) addEdits(out *protocol.WorkspaceEdit, doc *document, edits []ide.TextEdit) {
