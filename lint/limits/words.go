@@ -44,14 +44,18 @@ func (l *Limit) Say() string {
 		return c
 	}
 	if b.Open {
+		const sound = "; nothing was found as far as was looked"
 		beyond := " and more"
+		if l.Attr == "ceiling" {
+			return "needs no ceiling" + sound
+		}
 		if l.Attr == "brightness" || l.Attr == "level" {
 			return fmt.Sprintf(form, b.Last.Text) // there is no more
 		}
 		if l.Attr == "wire" || l.Attr == "rating" {
 			beyond = " and less"
 		}
-		return fmt.Sprintf(form, b.Last.Text+beyond) + "; nothing was found as far as was looked"
+		return fmt.Sprintf(form, b.Last.Text+beyond) + sound
 	}
 	return fmt.Sprintf(form, b.Last.Text) + "; " + b.Beyond()
 }

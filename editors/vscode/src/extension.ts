@@ -33,7 +33,11 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     output,
     status,
     provideDocuments(() => client),
-    vscode.commands.registerCommand("ohmstead.restartServer", restart),
+    vscode.commands.registerCommand("ohmstead.restartServer", async () => {
+      await restart();
+      // A step of the walkthrough is done when this becomes true while it is shown: what was true before does not count.
+      await vscode.commands.executeCommand("setContext", "ohmstead.found", client?.state === State.Running);
+    }),
     vscode.commands.registerCommand("ohmstead.newPlan", async () => {
       const { found, folders } = find();
       await ("program" in found ? newPlan(found.program) : explain(found.setting, folders));
@@ -113,7 +117,6 @@ async function start(): Promise<void> {
   );
   client.registerFeature(documentsFeature);
   client.onDidChangeState((e) => {
-    void vscode.commands.executeCommand("setContext", "ohmstead.running", e.newState === State.Running);
     if (e.newState === State.Running) show("running", vscode.LanguageStatusSeverity.Information, found.program);
     if (e.newState === State.Starting) show("starting", vscode.LanguageStatusSeverity.Information, found.program);
     if (e.newState === State.Stopped) show("stopped", vscode.LanguageStatusSeverity.Warning, found.program);

@@ -13,28 +13,28 @@ export async function newPlan(program: string): Promise<void> {
   const folder = vscode.workspace.workspaceFolders?.find((f) => f.uri.scheme === "file")?.uri.fsPath
     ?? (await vscode.window.showOpenDialog({ title: "The folder that the plan's own goes into", canSelectFolders: true, canSelectFiles: false }))?.[0].fsPath;
   if (!folder) return;
-  const title = "New Plan";
+  const asks = { title: "New Plan", ignoreFocusOut: true }; // answers are not lost by a look elsewhere
   const name = await vscode.window.showInputBox({
-    title, prompt: "Its name; the plan gets a folder that is called so", value: "first",
+    ...asks, prompt: "Its name; the plan gets a folder that is called so", value: "first",
     validateInput: (v) => (/^[A-Za-z][A-Za-z0-9_-]*$/.test(v) ? undefined : "A letter first, then letters, digits, - and _"),
   });
   if (!name) return;
   const length = await vscode.window.showInputBox({
-    title, prompt: "How long is the strip?", value: "3 m",
+    ...asks, prompt: "How long is the strip?", value: "3 m",
     validateInput: (v) => (/^\d/.test(v) && /[a-z"']$/i.test(v) ? undefined : "A number and its unit, such as 3.6 m or 11 ft 8 in"),
   });
   if (!length) return;
   const strips = stripsOf((await run(program, ["catalog", "strip"])).stdout);
   const volts = await vscode.window.showQuickPick([...new Set(strips.map((s) => s.volts))].sort((a, b) => parseFloat(a) - parseFloat(b)), {
-    title, placeHolder: "Which voltage does it take?",
+    ...asks, placeHolder: "Which voltage does it take?",
   });
   if (!volts) return;
   const strip = await vscode.window.showQuickPick(
     strips.filter((s) => s.volts === volts).map((s) => ({ label: s.name, description: `${s.chip}, ${s.density}` })),
-    { title, placeHolder: "Which strip is it most like? Values can be corrected in the plan", matchOnDescription: true },
+    { ...asks, placeHolder: "Which strip is it most like? Values can be corrected in the plan", matchOnDescription: true },
   );
   if (!strip) return;
-  const mains = await vscode.window.showQuickPick(["230 V", "120 V", "100 V"], { title, placeHolder: "What comes out of the wall where it hangs?" });
+  const mains = await vscode.window.showQuickPick(["230 V", "120 V", "100 V"], { ...asks, placeHolder: "What comes out of the wall where it hangs?" });
   if (!mains) return;
   const dir = path.join(folder, name);
   try {

@@ -1,6 +1,10 @@
 // Drives the packaged extension in VS Code's own code, in Chromium.
 //
-//   OHMSTEAD_BIN=…/ohmstead node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR
+//   OHMSTEAD_BIN=…/ohmstead node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR [first]
+//
+// With "first" it makes first plans, by what the editor offers in an empty file and by the
+// walkthrough's questions, in place of trying all features. OHMSTEAD_VSIX is a package of the
+// extension with the program in it; without it, it is ohmstead.vsix, told where the program is.
 //
 // CODE_SERVER_DIR is what setup.sh made, PLAN_DIR a copy of
 // editors/testdata/broken (it is written to), OUT_DIR takes the pictures and
@@ -14,7 +18,8 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 
 const [codeServer, plan, out] = process.argv.slice(2, 5).map((p) => path.resolve(p));
-const part = process.argv[5]; // "first": a first plan from an empty file, in place of all features
+const part = process.argv[5];
+const packed = process.env.OHMSTEAD_VSIX;
 const program = process.env.OHMSTEAD_BIN;
 if (!out || !program) {
   console.error("usage: OHMSTEAD_BIN=PROGRAM node run.mjs CODE_SERVER_DIR PLAN_DIR OUT_DIR");
@@ -34,7 +39,7 @@ const profile = path.join(out, "profile");
 fs.rmSync(profile, { recursive: true, force: true });
 fs.mkdirSync(path.join(profile, "User"), { recursive: true });
 fs.writeFileSync(path.join(profile, "User/settings.json"), JSON.stringify({
-  "ohmstead.server.path": path.resolve(program),
+  ...(packed ? {} : { "ohmstead.server.path": path.resolve(program) }),
   "ohmstead.trace.server": "messages",
   "security.workspace.trust.enabled": false,
   "workbench.startupEditor": "none",
@@ -61,7 +66,7 @@ async function step(name, run) {
 }
 
 // How long to wait for what must come: long, as a loaded machine is no failure.
-const patience = 600_000;
+const patience = Number(process.env.PATIENCE ?? 600_000);
 
 /** Looks again until there is an answer. */
 async function await_(what, look) {
@@ -93,7 +98,7 @@ const env = { ...process.env, VSCODE_CLI: "1" };
 
 let page;
 await must("install", () => {
-  const vsix = path.join(root, "ohmstead.vsix");
+  const vsix = packed ?? path.join(root, "ohmstead.vsix");
   if (!fs.existsSync(vsix)) throw new Error('no ohmstead.vsix: run "npm run package" first');
   const run = spawnSync(process.execPath, [entry, ...places, "--install-extension", vsix], { env, encoding: "utf8" });
   if (run.status !== 0) throw new Error(run.stderr + run.stdout);
@@ -392,6 +397,97 @@ async function firstPlan() {
   });
 }
 
+/** A plan by the walkthrough and its questions. */
+async function walkthrough() {
+  const question = (about) => box().locator(".quick-input-message, .quick-input-title, input").filter({ hasText: about }).first();
+  const input = box().locator("input").first();
+  const rows = box().locator(".monaco-list-row");
+
+  /** Answers a question for a text. */
+  async function write(about, text) {
+    await input.fill(text); // what is wrong with a text stands in place of the question
+    await question(about).waitFor();
+    await page.screenshot({ path: path.join(out, `question-${about.replace(/\W+/g, "-")}.png`) });
+    await page.keyboard.press("Enter");
+    await question(about).waitFor({ state: "hidden" });
+  }
+
+  /** Picks an answer from a list. */
+  async function pick(about, label) {
+    await box().locator(`input[placeholder*="${about}"]`).waitFor();
+    await page.screenshot({ path: path.join(out, `question-${about.replace(/\W+/g, "-")}.png`) });
+    await rows.filter({ hasText: label }).first().click();
+    await box().locator(`input[placeholder*="${about}"]`).waitFor({ state: "hidden" });
+  }
+
+  await step("walkthrough", async () => {
+    await page.keyboard.press("F1");
+    await input.waitFor();
+    await page.keyboard.type("Welcome: Open Walkthrough");
+    await rows.filter({ hasText: "Open Walkthrough" }).first().click();
+    await rows.filter({ hasText: "A first plan with Ohmstead" }).first().click();
+    const step = (title) => page.locator(".getting-started-step", { hasText: title });
+    await step("Find the program").waitFor();
+    await step("Find the program").locator(".monaco-button", { hasText: "Look for it" }).click();
+    await await_("the program found", () => step("Find the program").locator(".complete").first().isVisible());
+    await step("Answer four questions").click();
+    await page.locator(".getting-started-step.expanded", { hasText: "Answer four questions" }).waitFor();
+    return (await page.locator(".getting-started-step").allInnerTexts()).join("; ");
+  });
+
+  await step("new plan by questions", async () => {
+    await page.locator(".getting-started-step.expanded .monaco-button", { hasText: "New Plan" }).click();
+    await question("Its name").waitFor();
+    await input.fill("2nd shelf");
+    await await_("what is wrong with the name", () => question("A letter first").isVisible());
+    await write("Its name", "shelf");
+    await question("How long").waitFor();
+    await input.fill("6");
+    await await_("what is wrong with the length", () => question("its unit").isVisible());
+    await write("How long", "3.6 m");
+    await pick("Which voltage", "12 V");
+    await pick("Which strip", "ws2815_12v_60");
+    await pick("What comes out of the wall", "230 V");
+    const tab = page.locator(".tab.active");
+    await await_("the plan", async () => (await tab.innerText()).startsWith("plan.ohm.hcl"));
+    await page.locator(".monaco-editor .view-line").first().waitFor();
+    const run = spawnSync(program, ["check", path.join(plan, "shelf")], { encoding: "utf8" });
+    if (run.status !== 0 || !run.stdout.includes("nothing found")) throw new Error(run.stdout + run.stderr);
+    await await_("the lens of a sound plan", () => page.locator(".codelens-decoration", { hasText: "nothing found" }).first().isVisible());
+    return run.stdout.trim();
+  });
+
+  await step("a plan that is there already", async () => {
+    await page.keyboard.press("F1");
+    await input.fill(">Ohmstead: New Plan");
+    await rows.filter({ hasText: "New Plan" }).first().click();
+    await question("Its name").waitFor();
+    await write("Its name", "shelf");
+    await question("How long").waitFor();
+    await write("How long", "3.6 m");
+    await pick("Which voltage", "12 V");
+    await pick("Which strip", "ws2815_12v_60");
+    await pick("What comes out of the wall", "230 V");
+    const dialog = page.locator(".monaco-dialog-box");
+    await dialog.waitFor();
+    const said = (await dialog.innerText()).trim();
+    await dialog.locator(".monaco-button").first().click();
+    await dialog.waitFor({ state: "hidden" });
+    return said;
+  });
+
+  if (packed) {
+    await step("the program of the package", async () => {
+      await command("Ohmstead: Show Server Output");
+      const line = page.locator(".output-view .view-line, .panel .view-line").filter({ hasText: "Starting" }).first();
+      await line.waitFor();
+      const said = (await line.innerText()).replace(/\u00a0/g, " ");
+      if (!/extensions.ohmstead.ohmstead-.*bin.ohmstead/.test(said)) throw new Error(said);
+      return said.replace(profile, "");
+    });
+  }
+}
+
 try {
   page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
   page.setDefaultTimeout(patience);
@@ -410,6 +506,7 @@ try {
 
   if (part === "first") {
     await firstPlan();
+    await walkthrough();
   } else {
     await everyFeature();
   }
