@@ -39,8 +39,7 @@ const profile = path.join(out, "profile");
 fs.rmSync(profile, { recursive: true, force: true });
 fs.mkdirSync(path.join(profile, "User"), { recursive: true });
 fs.writeFileSync(path.join(profile, "User/settings.json"), JSON.stringify({
-  ...(packed ? {} : { "ohmstead.server.path": path.resolve(program) }),
-  "ohmstead.trace.server": "messages",
+  ...(packed ? {} : { "ohmstead.server.path": path.resolve(program), "ohmstead.trace.server": "messages" }),
   "security.workspace.trust.enabled": false,
   "workbench.startupEditor": "none",
   "workbench.colorTheme": "Default Light Modern",
