@@ -97,7 +97,7 @@ func silenceable(rule string) bool {
 func (p *read) views() (out []*ide.View) {
 	trials := remedy.New(p.plan, p.fig, p.found, rules.All)
 	for _, f := range p.plan.Files {
-		out = append(out, &ide.View{Plan: p.plan, Figures: p.fig, Findings: p.found, Rules: rules.All, File: f,
+		out = append(out, &ide.View{Plan: p.plan, Figures: p.fig, Findings: p.found, Rules: rules.All, File: f, NewFiles: true,
 			Remedies: func(i int) []lint.Fix { fixes, _ := trials.For(context.Background(), i); return fixes }})
 	}
 	return out
@@ -190,8 +190,9 @@ func difference(a, b string) string {
 	return strings.ReplaceAll(changedLines(map[string]string{"": a}, map[string]string{"": b}), "\n", " ")
 }
 
-// same says how another plan differs from one, once its new names are taken back.
-func (p *read) same(renamed map[string]string) func(*read) []string {
+// same says how another plan differs from one, once its new names are taken back, and lists
+// are in the order of some keys.
+func (p *read) same(renamed map[string]string, by ...string) func(*read) []string {
 	return func(after *read) (wrong []string) {
 		back := func(s string) string {
 			for now, was := range renamed {
@@ -203,7 +204,7 @@ func (p *read) same(renamed map[string]string) func(*read) []string {
 		if json.Unmarshal([]byte(p.shown), &a) != nil || json.Unmarshal([]byte(back(after.shown)), &b) != nil {
 			return []string{"what is shown is no JSON"}
 		}
-		if where, ok := alike(a, b); !ok {
+		if where, ok := alike(ordered(a, by), ordered(b, by)); !ok {
 			wrong = append(wrong, "shows something else at "+where)
 		}
 		found := func(p *read) (out []string) {
@@ -218,6 +219,33 @@ func (p *read) same(renamed map[string]string) func(*read) []string {
 		}
 		return wrong
 	}
+}
+
+// ordered puts lists of JSON objects in the order of some of their keys.
+func ordered(a any, by []string) any {
+	switch a := a.(type) {
+	case map[string]any:
+		for k := range a {
+			a[k] = ordered(a[k], by)
+		}
+	case []any:
+		for i := range a {
+			a[i] = ordered(a[i], by)
+		}
+		for _, k := range by {
+			slices.SortStableFunc(a, func(x, y any) int { return strings.Compare(keyOf(x, k), keyOf(y, k)) })
+		}
+	}
+	return a
+}
+
+// keyOf is what a JSON value is called: an object by a key, a text by itself.
+func keyOf(x any, key string) string {
+	if object, ok := x.(map[string]any); ok {
+		x = object[key]
+	}
+	text, _ := x.(string)
+	return text
 }
 
 // alike compares JSON values, numbers to a part in a million.
@@ -282,6 +310,7 @@ var ends = regexp.MustCompile(`[\w-]+|\S|\n`)
 func (e *everywhere) all(name string, texts map[string]string) {
 	e.Helper()
 	p := e.read(name, texts)
+	e.sizes(p)
 	for _, v := range p.views() {
 		text := v.File.Text.String()
 		seen := map[string]bool{}
@@ -303,6 +332,8 @@ func (e *everywhere) all(name string, texts map[string]string) {
 				switch {
 				case strings.HasSuffix(a.Title, "(rounded)"):
 					check = func(after *read) []string { return p.sameText(after, a.Edits) }
+				case a.Kind == ide.RefactorMove:
+					check = p.same(nil, "run", "id", "name")
 				case a.Kind != ide.QuickFix && a.Kind != ide.FixAll:
 					check = p.same(a.Renames)
 				}
@@ -330,6 +361,8 @@ func (e *everywhere) all(name string, texts map[string]string) {
 				e.change(p, "format", "format", edits, p.same(nil))
 			}
 		}
+		e.completes(p, v)
+		e.types(p, v)
 		if edits, solves := ide.FixAllNotation(v, ""); len(edits) > 0 {
 			e.change(p, "fix all", "fix all", edits, p.solves(ide.Action{Edits: edits, Solves: solves}))
 		}
@@ -401,7 +434,7 @@ func TestActionsEverywhere(t *testing.T) {
 			continue
 		}
 		e.memo = figures.NewMemo()
-		e.all(name, map[string]string{"demo/plan.ohm.hcl": plans[name]})
+		e.all(name, inFiles(plans[name], 1+len(name)%3))
 	}
 	for i := range thorough.Or(200, 12) {
 		text := bigplan.Random(e.r)
@@ -417,7 +450,7 @@ func TestActionsEverywhere(t *testing.T) {
 			text = strings.ReplaceAll(text, "\n", "\r\n")
 		}
 		e.memo = figures.NewMemo()
-		e.all("random "+strconv.Itoa(i), map[string]string{"demo/plan.ohm.hcl": text})
+		e.all("random "+strconv.Itoa(i), inFiles(text, 1+i%7%3))
 	}
 	e.memo, e.one = figures.NewMemo(), 200**oneIn
 	e.all("wall", map[string]string{"demo/plan.ohm.hcl": bigplan.Wall(1)})
