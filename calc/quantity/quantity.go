@@ -42,12 +42,25 @@ func InUnit(si float64, u Unit) float64 {
 	case u.Factor == 0:
 		return si
 	}
+	if parts, ok := u.parts(); ok {
+		return si*parts - u.Offset
+	}
 	return si/u.Factor - u.Offset
+}
+
+// parts is how many of a unit make one of the SI's, where that is a whole number: 140 cm are
+// 1.4 m, and 140 times 0.01 is not quite.
+func (u Unit) parts() (float64, bool) {
+	parts := math.Round(1 / u.Factor)
+	return parts, parts > 1 && parts*u.Factor == 1
 }
 
 func (u Unit) toSI(n float64) float64 {
 	if u.AWG() {
 		return AWGArea(n)
+	}
+	if parts, ok := u.parts(); ok {
+		return (n + u.Offset) / parts
 	}
 	return (n + u.Offset) * u.Factor
 }

@@ -162,3 +162,14 @@ func TestList(t *testing.T) {
 		}
 	}
 }
+
+// What is written in two units is one number, to the last bit.
+func TestSameInEveryUnit(t *testing.T) {
+	for _, x := range [][2]string{{"140 cm", "1.4 m"}, {"1400 mm", "1.4 m"}, {"35 mm", "3.5 cm"}, {"205 cm", "2.05 m"}} {
+		a, err1 := ParseFor(Length, x[0])
+		b, err2 := ParseFor(Length, x[1])
+		if err1 != nil || err2 != nil || a.SI != b.SI {
+			t.Errorf("%s is %v, and %s %v", x[0], a.SI, x[1], b.SI)
+		}
+	}
+}

@@ -38,7 +38,7 @@ var prefixed = map[quantity.Dimension]bool{
 func converted(q schema.Quantity) []string {
 	var out []string
 	own := q.String()
-	if n := math.Abs(quantity.InUnit(q.SI, q.Unit)); prefixed[q.Dim()] && (n == 0 || n >= 0.1 && n <= 1000) {
+	if n := math.Abs(quantity.InUnit(q.SI, q.Unit)); prefixed[q.Dim()] && (n == 0 || n >= 0.1 && n < 1000) {
 		return nil
 	}
 	for _, u := range quantity.Units(q.Dim()) {
