@@ -68,6 +68,69 @@ func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
 	return cross, cross, !math.IsInf(cross, 1)
 }
 
+// MeetsItself finds where the path comes back to itself, nearer than near: the first
+// place, m from the start, and the later one that lies there again. A stretch of
+// four times near is left out between them, in which it may turn back on itself, and so
+// are ends that meet.
+func (p Path) MeetsItself(near float64) (at, again float64, ok bool) {
+	step := max(drawn, p.Length()/1000)
+	drawn, err := p.Points(step)
+	if err != nil {
+		return 0, 0, false
+	}
+	ps, s := drawn[:1:1], []float64{0}
+	for _, to := range drawn[1:] {
+		from, before := ps[len(ps)-1], s[len(s)-1]
+		way := to.minus(from)
+		for n, i := math.Ceil(way.norm()/step), 1.0; i <= n; i++ {
+			ps, s = append(ps, from.plus(way.times(i/n))), append(s, before+way.norm()*i/n)
+		}
+	}
+	apart := 4 * near
+	length := s[len(s)-1]
+	round := ps[0].minus(ps[len(ps)-1]).norm() < apart // its ends meet, or leave a gap
+	for i := 1; i < len(ps); i++ {
+		box := span(ps[i-1], ps[i])
+		for j := i + 1; j < len(ps); j++ {
+			if s[j-1]-s[i] < apart || round && s[i-1]+length-s[j] < apart {
+				continue
+			}
+			o := span(ps[j-1], ps[j])
+			if box.MinX > o.MaxX+near || o.MinX > box.MaxX+near || box.MinY > o.MaxY+near || o.MinY > box.MaxY+near {
+				continue
+			}
+			if gap(ps[i-1], ps[i], ps[j-1], ps[j]) < near*(1-1e-9) {
+				return s[i-1], s[j-1], true
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// gap is the least distance between two straight lines.
+func gap(a, b, c, d Point) float64 {
+	if opposite(a, b, c, d) && opposite(c, d, a, b) {
+		return 0
+	}
+	return min(off(a, c, d), off(b, c, d), off(c, a, b), off(d, a, b))
+}
+
+// opposite reports whether c and d lie on either side of the line through a and b.
+func opposite(a, b, c, d Point) bool {
+	u := b.minus(a)
+	return u.cross(c.minus(a))*u.cross(d.minus(a)) < 0
+}
+
+// off is how far a place is from the line between two others.
+func off(at, a, b Point) float64 {
+	u := b.minus(a)
+	t := 0.0
+	if l := u.dot(u); l > 0 {
+		t = min(max(at.minus(a).dot(u)/l, 0), 1)
+	}
+	return at.minus(a.plus(u.times(t))).norm()
+}
+
 // beside is the stretch of a line of length l along u beside which a second one
 // lies nearer than near; d leads from the first's start to the second's, v along
 // the second.

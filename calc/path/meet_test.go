@@ -58,3 +58,32 @@ func TestMeets(t *testing.T) {
 		t.Errorf("nearest to what lies beyond the end: %g m at %g m", d, at)
 	}
 }
+
+// By hand: the neck of a bottle, 9 mm and 11 mm wide, and what may lie close.
+func TestMeetsItself(t *testing.T) {
+	bottle := func(neck float64) Path {
+		return through(t, Point{0, 1}, Point{0, 0.5}, Point{-0.5, 0.5}, Point{-0.5, 0}, Point{0.5, 0}, Point{0.5, 0.5}, Point{neck, 0.5}, Point{neck, 1})
+	}
+	ring, err := Circle(Point{0, 0}, 0.2, 90, 359, Right)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tc := range []struct {
+		name      string
+		path      Path
+		at, again float64
+		ok        bool
+	}{
+		{"a neck of 9 mm", bottle(0.009), 0.02, 3.951, true},
+		{"a neck of 11 mm", bottle(0.011), 0, 0, false},
+		{"crossing", through(t, Point{0, 0}, Point{1, 0}, Point{1, 1}, Point{0.5, 1}, Point{0.5, -1}), 0.49, 3.49, true},
+		{"a hairpin", through(t, Point{0, 0}, Point{0.019, 0}, Point{0.019, 0.001}, Point{0, 0.001}), 0, 0, false},
+		{"once round, with a gap", ring, 0, 0, false},
+		{"straight", through(t, Point{0, 0}, Point{2, 0}), 0, 0, false},
+	} {
+		at, again, ok := tc.path.MeetsItself(0.01)
+		if ok != tc.ok || math.Abs(at-tc.at) > 0.011 || math.Abs(again-tc.again) > 0.011 {
+			t.Errorf("%s: %g and %g, %v; want %g and %g, %v", tc.name, at, again, ok, tc.at, tc.again, tc.ok)
+		}
+	}
+}

@@ -31,6 +31,17 @@ func (m Motion) Then(n Motion) Motion {
 	return Motion{mirrored: m.mirrored != n.mirrored, turn: normal(n.Heading(m.turn)), shift: n.Of(m.shift)}
 }
 
+// Times is this motion so many times.
+func (m Motion) Times(n int) (out Motion) {
+	for ; n > 0; n >>= 1 {
+		if n&1 == 1 {
+			out = out.Then(m)
+		}
+		m = m.Then(m)
+	}
+	return out
+}
+
 // Of is where a place gets to.
 func (m Motion) Of(p Point) Point { return m.vector(p).plus(m.shift) }
 

@@ -84,6 +84,15 @@ func (f *Figures) Meetings() []Meeting {
 	return out
 }
 
+// MeetsItself finds where a run that lies beside another one comes back to itself: two
+// places, m from its start, nearer than its strip is wide. What is drawn itself is meant.
+func (run *Run) MeetsItself() (at, again float64, ok bool) {
+	if !run.OK || run.Path == nil || !run.Beside.Known() || !run.Beside.Set {
+		return 0, 0, false
+	}
+	return run.Path.MeetsItself(run.width())
+}
+
 // Covers reports whether a run lies over a place of its surface, and where along
 // it that is, m from its start.
 func (run *Run) Covers(on *schema.Surface, at schema.XY) (along float64, ok bool) {

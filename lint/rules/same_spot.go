@@ -14,8 +14,9 @@ var SameSpot = &lint.Rule{
 	Level: lint.Warning,
 	Why: `Where two runs lie over each other one shades the other and warms it; a supply or controller on a run has to go somewhere else on the wall.
 Most often a copy was not moved, or a number is wrong.
+A run that lies beside another one comes back to itself where that leaves too little room, as in the neck of a bottle.
 Runs that touch with an end are left out, and so are joints, which sit at the ends of runs.`,
-	Formula: "centre lines nearer than half of both strips' `width` together over at least twice that, or crossing; a supply or controller within half a width of a run, or where another one is",
+	Formula: "centre lines nearer than half of both strips' `width` together over at least twice that, or crossing; a run beside another one nearer to itself than its strip is wide; a supply or controller within half a width of a run, or where another one is",
 	Do: `Move one of them, with other places or with ` + "`shift`" + `.
 Where two strips share a channel on purpose, a comment says so.`,
 	NoFix:   "Which of the two belongs elsewhere, and where there is room, is seen on the wall.",
@@ -38,6 +39,14 @@ func checkSameSpot(p *lint.Pass) {
 				show(m.From), show(m.To))
 		}
 		p.Report(f)
+	}
+	for _, r := range p.Figures.Runs {
+		if at, again, ok := r.MeetsItself(); ok {
+			p.Report(lint.Finding{
+				Subject: r.ID(), At: geometryAt(r.Run), Related: []lint.Related{{At: geometryAt(r.Beside.V), Message: r.Beside.V.ID()}},
+				Message: fmt.Sprintf("%s: comes back to itself %s from its start, at what lies %s from it; lay it nearer to %s, or on the other side", r.ID(), show(at), show(again), r.Beside.V.ID()),
+			})
+		}
 	}
 	type spot struct {
 		on *schema.Surface
