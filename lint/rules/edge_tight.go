@@ -53,8 +53,14 @@ func checkEdgeTight(p *lint.Pass) {
 		if !r.OK || r.Run.Mitred.V || r.Run.Mitred.Bad || r.Run.Diffuser.Bad {
 			continue
 		}
+		if s := r.Strip.V; r.Diffuser.V == nil && !s.Tape() && !s.Rigid() {
+			continue // pixels on wire follow any edge
+		}
 		for _, x := range r.Folds() {
 			edgeTight(p, r, x)
+			if r.Strip.V.Rigid() {
+				break // once is enough to say that it must not
+			}
 		}
 	}
 }
@@ -91,12 +97,12 @@ func edgeTight(p *lint.Pass, r *figures.Run, x figures.Fold) {
 	}
 	if !r.Strip.V.Rigid() {
 		f.Propose = func() [][]lint.Proposal {
-			mitred := proposal("Cut it there, and join it by wire: write mitred = true", write(r.Node, "mitred", "true"))
+			mitred := proposal("Cut it there, and join it by wire: write mitred = true", write(&r.Header, "mitred", "true"))
 			if f.Level == lint.Warning && d != nil && d.Kind.V == "channel" || x.Radius >= limit.SI*(1-1e-9) && x.Radius > 0 {
 				return [][]lint.Proposal{{mitred}}
 			}
 			wide := lengthLike(limit, max(limit.SI, 0.03))
-			round := proposal(fmt.Sprintf("Lead it round: write radius = %q in the edge", wide), write(x.Edge.Node, "radius", strconv.Quote(wide)))
+			round := proposal(fmt.Sprintf("Lead it round: write radius = %q in the edge", wide), write(&x.Edge.Header, "radius", strconv.Quote(wide)))
 			round.Grade = schema.GradeFact // of what is there
 			return [][]lint.Proposal{{mitred}, {round}}
 		}
