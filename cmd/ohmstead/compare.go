@@ -120,7 +120,7 @@ func (c *comparing) run(args []string) error {
 // compare compares every pair of plans of which something changed. One that cannot
 // be compared costs its own paragraph, which comes first, and is an error.
 func (c *comparing) compare(ctx context.Context, v *versions, threshold float64) (*compare.Report, error) {
-	out := &compare.Report{Base: v.baseName, Head: v.headName, Threshold: threshold, Total: v.total}
+	out := &compare.Report{Base: v.baseName, Head: v.headName, Version: version(), Threshold: threshold, Total: v.total}
 	plans := make([]*compare.Plan, len(v.pairs))
 	solved := make([]int, len(v.pairs))
 	progress := newProgress(c.cmd.ErrOrStderr(), len(v.pairs), "plans")
@@ -230,6 +230,9 @@ func writeComparison(s sink, out io.Writer, r *compare.Report) error {
 	var b strings.Builder
 	if err := to(report.Out(&b, s.form), r); err != nil {
 		return err
+	}
+	if s.form == "text" { // which is kept; the other forms say it themselves
+		fmt.Fprintf(&b, "\nohmstead %s\n", r.Version)
 	}
 	return wholefile.Write(s.file, []byte(b.String()))
 }

@@ -110,7 +110,7 @@ func (p *printing) run(ctx context.Context, path string) error {
 	}
 	progress := newProgress(p.cmd.ErrOrStderr(), len(sheets.Names())+sheets.Forms, "steps")
 	mm := margin.SI * 1000
-	doc := sheets.Of(sheets.Job{Figures: fig, Others: others, Verdict: v, Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only, Labels: p.labels}, progress.step)
+	doc := sheets.Of(sheets.Job{Figures: fig, Others: others, Verdict: v, Program: "ohmstead " + version(), Rules: len(rules.All), Stamp: p.stamp, Paper: paper, Margin: mm, Only: p.only, Labels: p.labels}, progress.step)
 	files, err := doc.Files(ctx, paper, mm, progress.step)
 	progress.end()
 	if err != nil {

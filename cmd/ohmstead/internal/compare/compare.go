@@ -33,6 +33,7 @@ const DefaultThreshold = 0.01
 type Report struct {
 	Base      string  `json:"base"` // what was compared: directories or revisions
 	Head      string  `json:"head"`
+	Version   string  `json:"version"` // of the program, which the rules come with
 	Threshold float64 `json:"threshold"`
 	Plans     []*Plan `json:"plans"` // those that differ in some way, by directory
 	Total     int     `json:"total"` // plans looked at, on either side

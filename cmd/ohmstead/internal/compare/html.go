@@ -67,6 +67,7 @@ func HTML(w io.Writer, r *Report) error {
 		"News":      r.top()[1:],
 		"Base":      r.Base,
 		"Head":      r.Head,
+		"Version":   r.Version,
 		"Threshold": quantity.Show(quantity.Share, r.Threshold),
 		"Plans":     plans,
 		"Several":   r.Total > 1 || len(r.Plans) != 1,

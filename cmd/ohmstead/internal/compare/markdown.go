@@ -48,7 +48,7 @@ func markdown(r *Report, most int) string {
 		}
 		head += "- " + prose(clip(l, mostWords)) + "\n"
 	}
-	foot := fmt.Sprintf("\n<sub>%s → %s; moves over %s are told.</sub>\n", code(r.Base), code(r.Head), quantity.Show(quantity.Share, r.Threshold))
+	foot := fmt.Sprintf("\n<sub>%s → %s; moves over %s are told; ohmstead %s.</sub>\n", code(r.Base), code(r.Head), quantity.Show(quantity.Share, r.Threshold), prose(r.Version))
 	const notes = 300 // what the notes on things left out may take
 	room := most - utf8.RuneCountInString(head+foot) - notes
 	fits := func(s string) bool {

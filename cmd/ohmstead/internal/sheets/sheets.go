@@ -18,7 +18,8 @@ type Job struct {
 	Figures *figures.Figures
 	Others  []*figures.Figures // of plans that take from the same drawer
 	Verdict lint.Verdict
-	Rules   int // that judged it
+	Program string // that judged it, with its version
+	Rules   int    // that it judged it by
 	Stamp   Stamp
 	Paper   Paper
 	Margin  float64  // mm

@@ -21,7 +21,7 @@ func made(t testing.TB, text string, change func(*Job)) *Document {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job := Job{Figures: fig, Verdict: v, Rules: len(rules.All), Paper: papers[0], Margin: 10}
+	job := Job{Figures: fig, Verdict: v, Program: "ohmstead", Rules: len(rules.All), Paper: papers[0], Margin: 10}
 	if change != nil {
 		change(&job)
 	}

@@ -188,7 +188,7 @@ func (m *maker) judged() []Block {
 	}
 	out := []Block{
 		Heading(say("summary.judged")),
-		Text(say("summary.judged.is", "rules", count(m.Rules, "rule"), "cases", all(names, 20, itself))),
+		Text(say("summary.judged.is", "program", m.Program, "rules", count(m.Rules, "rule"), "cases", all(names, 20, itself))),
 		Text(found),
 	}
 	if h := m.Verdict.Hidden; len(h) > 0 {
