@@ -64,6 +64,17 @@ func (h *Header) Written() []*Node {
 	return []*Node{h.Node}
 }
 
+// SaidIn is the node in which an attribute of the block is written, or would be: its own one, or one
+// that says what is different in its copy.
+func (h *Header) SaidIn(name string) *Node {
+	for _, n := range h.Written() {
+		if _, ok := n.Assign(name); ok {
+			return n
+		}
+	}
+	return h.Node
+}
+
 // vary puts nodes that win before those that a block is written in; nil where there are none.
 func (h *Header) vary(by []*Node) []*Node {
 	if len(by) == 0 {
@@ -148,11 +159,8 @@ func (r *resolver) motion(f *frame) (m path.Motion, ok bool) {
 		}
 		return x
 	}
-	switch get("mirror") {
-	case "left-right":
-		m = path.MirrorAt(path.Point{}, 90)
-	case "up-down":
-		m = path.MirrorAt(path.Point{}, 0)
+	if way, written := get("mirror").(string); written {
+		m = mirrored(way)
 	}
 	if q, turned := get("turn").(Quantity); turned {
 		m = m.Then(path.TurnAbout(path.Point{}, q.SI))
@@ -180,6 +188,15 @@ func (r *resolver) motion(f *frame) (m path.Motion, ok bool) {
 		return m.Then(outer), good
 	}
 	return m, ok
+}
+
+// mirrored is what mirror says, at the corner that places are counted from.
+func mirrored(way string) path.Motion {
+	heading := 0.0
+	if way == "left-right" {
+		heading = 90
+	}
+	return path.MirrorAt(path.Point{}, heading)
 }
 
 // placedAs is the motion that holds for a block: of the assembly that it stands

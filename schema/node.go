@@ -174,3 +174,13 @@ func span(p *source.Piece, r hcl.Range) source.Span {
 
 // NodesIn lists the top-level blocks of a piece as written.
 func NodesIn(p *source.Piece) []*Node { return nodesOf(p) }
+
+// Outermost is the top-level block that a node stands in, or is.
+func (n *Node) Outermost() *Node {
+	for _, top := range nodesOf(n.Piece()) {
+		if top.Whole.Start <= n.Whole.Start && n.Whole.End <= top.Whole.End {
+			return top
+		}
+	}
+	return n
+}

@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -130,6 +131,14 @@ func (p *Plan) Find(id string) (Block, bool) {
 	}
 	b, ok := p.named[id]
 	return b, ok
+}
+
+// Taken reports whether a block of a type, or its copies, have a name.
+func (p *Plan) Taken(typeName, name string) bool {
+	return slices.ContainsFunc(p.Blocks, func(b Block) bool {
+		h := b.header()
+		return h.Type.Name == typeName && (h.Name == name || h.Base() == name)
+	})
 }
 
 // Let looks a named value up.

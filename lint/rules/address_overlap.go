@@ -68,7 +68,7 @@ func checkAddressOverlap(p *lint.Pass) {
 			if free <= address.MaxUniverse {
 				f.Message += fmt.Sprintf("; universe %d is the first one behind them", free)
 				if _, own := b.Node.Assign("first"); own {
-					f.Fixes = []lint.Fix{{Title: fmt.Sprintf("Begin at universe %d", free), Edits: []lint.Edit{write(b.Node, "first", fmt.Sprint(free))}}}
+					f.Fixes = []lint.Fix{{Title: fmt.Sprintf("Begin at universe %d", free), Edits: []lint.Edit{write(&b.Header, "first", fmt.Sprint(free))}}}
 				}
 			}
 			p.Report(f)

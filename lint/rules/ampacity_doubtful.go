@@ -50,7 +50,7 @@ func checkAmpacityDoubtful(p *lint.Pass) {
 			Value: &lint.Value{Got: w.Ampacity.V.SI, Limit: most, Unit: "A"},
 			Message: fmt.Sprintf("%s: %s is %s the %s that a lone %s wire is rated for in open air; remove ampacity, or check its sheet for the way that it is laid",
 				w.ID(), w.Ampacity.V, than, showAmps(most), w.Gauge.V),
-			Fixes: drop(w.Node, "ampacity"),
+			Fixes: drop(&w.Header, "ampacity"),
 		})
 	}
 	for _, strip := range strips {

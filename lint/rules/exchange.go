@@ -18,7 +18,7 @@ const mostExchanged = 6
 func exchange[B interface {
 	schema.Block
 	ID() string
-}](n *schema.Node, of, attr string, own []B, suits func(B) bool, least ...func(B) float64) [][]lint.Proposal {
+}](h *schema.Header, of, attr string, own []B, suits func(B) bool, least ...func(B) float64) [][]lint.Proposal {
 	propose := func(parts []B) (out []lint.Proposal) {
 		for _, of := range least {
 			parts = slices.Clone(parts)
@@ -26,7 +26,7 @@ func exchange[B interface {
 		}
 		for _, b := range parts {
 			if len(out) < mostExchanged && suits(b) {
-				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), of), write(n, attr, b.ID())))
+				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), of), write(h, attr, b.ID())))
 			}
 		}
 		return out
@@ -41,8 +41,8 @@ func exchange[B interface {
 }
 
 // drop is the fix that takes an attribute out of a block, where the block says it itself.
-func drop(n *schema.Node, name string) []lint.Fix {
-	a, own := n.Assign(name)
+func drop(h *schema.Header, name string) []lint.Fix {
+	a, own := h.SaidIn(name).Assign(name)
 	if !own {
 		return nil
 	}
@@ -54,7 +54,7 @@ func drop(n *schema.Node, name string) []lint.Fix {
 func ownPort(p *schema.Plan, c *schema.Controller, s *schema.Signal) []lint.Proposal {
 	for _, port := range readSignals(p).freePorts(p) {
 		if port.Controller == c {
-			return []lint.Proposal{proposal("Lead "+s.ID()+" from "+port.ID(), write(s.Node, "from", port.ID()))}
+			return []lint.Proposal{proposal("Lead "+s.ID()+" from "+port.ID(), write(&s.Header, "from", port.ID()))}
 		}
 	}
 	free := goodPins(c)
@@ -67,7 +67,7 @@ func ownPort(p *schema.Plan, c *schema.Controller, s *schema.Signal) []lint.Prop
 	}
 	from := c.ID() + ".port." + name
 	return []lint.Proposal{proposal(fmt.Sprintf("Lead %s from a port of its own, on pin %d", s.ID(), free[0]),
-		schema.InsertBlock(c.Node, fmt.Sprintf("port %q { pin = %s }", name, strconv.Itoa(free[0]))), write(s.Node, "from", from))}
+		schema.InsertBlock(c.Node, fmt.Sprintf("port %q { pin = %s }", name, strconv.Itoa(free[0]))), write(&s.Header, "from", from))}
 }
 
 // without is the edit that takes a block out of the text.

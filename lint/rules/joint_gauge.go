@@ -53,7 +53,7 @@ func checkJointGauge(p *lint.Pass) {
 				Message: fmt.Sprintf("%s: its %s is %s the %s that %s takes; use a joint made for it, or another wire", l.ID(), got, size, limit, j.ID()),
 				Related: []lint.Related{{At: j.At(j.Gauges.At), Message: "the sizes that the joint takes: " + quantitiesTo([]schema.Quantity{thin, thick})}},
 				Propose: func() [][]lint.Proposal {
-					return exchange(l.Node, l.ID(), "wire", p.Plan.Wires, func(w *schema.Wire) bool {
+					return exchange(&l.Header, l.ID(), "wire", p.Plan.Wires, func(w *schema.Wire) bool {
 						return w.Gauge.Known() && w.Gauge.V.SI >= thin.SI*0.999 && w.Gauge.V.SI <= thick.SI*1.001
 					}, func(w *schema.Wire) float64 { return math.Abs(math.Log(w.Gauge.V.SI / got.SI)) })
 				},

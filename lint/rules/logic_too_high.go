@@ -59,7 +59,7 @@ func checkLogicTooHigh(p *lint.Pass) {
 			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that takes no more"}},
 			Propose: func() [][]lint.Proposal {
 				q := quantity.Of(quantity.Voltage, math.Floor(least*10+1e-6)/10).Exact()
-				return [][]lint.Proposal{{proposal("Run the buffer from "+q, write(c.Node, "buffer", strconv.Quote(q)))}}
+				return [][]lint.Proposal{{proposal("Run the buffer from "+q, write(&c.Header, "buffer", strconv.Quote(q)))}}
 			},
 		})
 	}

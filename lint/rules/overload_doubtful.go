@@ -43,7 +43,7 @@ func checkOverloadDoubtful(p *lint.Pass) {
 			Subject: s.ID(), At: s.At(s.Overload.At), Value: &lint.Value{Got: s.Overload.V.SI, Limit: supply.LeastOverload, Unit: "1"},
 			Message: fmt.Sprintf("%s: nothing says why it should surely cut off at %s of its rating, below %s; write the sheet that says so as its source, or remove overload",
 				s.ID(), s.Overload.V, quantity.Show(quantity.Share, supply.LeastOverload)),
-			Fixes: drop(s.Node, "overload"),
+			Fixes: drop(&s.Header, "overload"),
 		})
 	}
 }

@@ -87,11 +87,11 @@ func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, 
 // not 0, to give it a fuse.
 func rewire(p *schema.Plan, l *figures.Lead, gauge schema.Quantity, amps float64) lint.Proposal {
 	id, edits := wireOf(p, l, gauge)
-	edits = append(edits, write(l.Node, "wire", id))
+	edits = append(edits, write(&l.Header, "wire", id))
 	title := fmt.Sprintf("Use %s wire for %s", gauge, l.ID())
 	if amps > 0 {
 		title += fmt.Sprintf(", with a %s fuse", fuseOf(amps).Exact())
-		edits = append(edits, write(l.Node, "fuse", strconv.Quote(fuseOf(amps).Exact())))
+		edits = append(edits, write(&l.Header, "fuse", strconv.Quote(fuseOf(amps).Exact())))
 	}
 	return proposal(title, joined(edits)...)
 }
@@ -144,7 +144,7 @@ func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 	var out []lint.Proposal
 	for _, a := range fuses(f, l) {
 		q := fuseOf(a).Exact()
-		out = append(out, proposal("Fit a "+q+" fuse", write(l.Node, "fuse", strconv.Quote(q))))
+		out = append(out, proposal("Fit a "+q+" fuse", write(&l.Header, "fuse", strconv.Quote(q))))
 	}
 	return out
 }
@@ -191,6 +191,7 @@ func oneOf(ratings []float64) string {
 type fed struct {
 	plan   *schema.Plan
 	by     *figures.Lead
+	run    *figures.Run
 	at     *schema.Point
 	length float64 // m, of the new lead; 0 where its ends' positions say
 }
@@ -222,7 +223,7 @@ func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
 			return fed{}, false
 		}
 	}
-	out := fed{plan: f.Plan, by: paths[0][0], at: to}
+	out := fed{plan: f.Plan, by: paths[0][0], run: r, at: to}
 	if out.by.Lead.Length.Set {
 		out.length = upTo(out.by.Length+r.EndsApart(), 0.1)
 	}
@@ -253,23 +254,22 @@ func (x fed) proposal() lint.Proposal {
 // edit writes the new lead.
 func (x fed) edit() lint.Edit {
 	by, run := x.by, x.at.Run
-	like, to, name := by.ID(), x.at.String(), by.Name
+	a := by.Another(x.run)
 	var times string
-	if by.Copy > 0 && by.Copy == run.Copy {
-		number := fmt.Sprintf("-%d", by.Copy)
-		name = strings.TrimSuffix(name, number)
-		like = strings.TrimSuffix(like, number) + "-each"
-		each := strings.TrimSuffix(run.ID(), number) + "-each"
-		to = each + strings.TrimPrefix(to, run.ID())
-		times = fmt.Sprintf("  times = %d\n", by.Lead.Times.V)
+	if a.Times > 0 {
+		times = fmt.Sprintf("  times = %d\n", a.Times)
 	}
 	end := "to"
 	if by.From.V.Run == run {
 		end = "from"
 	}
-	text := fmt.Sprintf("\n\nlead %q {\n%s  like = %s\n  %s = %s\n", freeName(x.plan, "lead", name+"-more"), times, like, end, to)
+	name := strings.TrimPrefix(freeName(x.plan, "lead", a.In+a.Name+"-more"), a.In)
+	text := fmt.Sprintf("\n\nlead %q {\n%s  like = %s\n  %s = %s\n", name, times, a.Like, end, a.Run+strings.TrimPrefix(x.at.String(), run.ID()))
 	if x.length > 0 {
 		text += fmt.Sprintf("  length = %q\n", lengthLike(by.Lead.Length.V, x.length))
+	}
+	if a.In != "" {
+		return behind(by.Node, text+"}")
 	}
 	return after(by.Node, text+"}")
 }
@@ -302,7 +302,7 @@ func voltRemedies(f *figures.Figures, r *figures.Run, poorest int, volts func(*f
 				id, edits := wireOf(f.Plan, l, gauge)
 				both := more.proposal()
 				both.Title += fmt.Sprintf(", and use %s for both", gauge)
-				both.Edits = joined(append(edits, write(l.Node, "wire", id), more.edit()))
+				both.Edits = joined(append(edits, write(&l.Header, "wire", id), more.edit()))
 				feeds = append(feeds, then(both))
 			}
 		}

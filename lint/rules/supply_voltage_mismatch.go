@@ -49,7 +49,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message,
 					Propose: func() [][]lint.Proposal {
 						return append([][]lint.Proposal{fromAnother(p.Figures, r, o.Supply, func(v float64) bool { return fits(s, v) })},
-							exchange(r.Node, r.ID(), "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
+							exchange(&r.Header, r.ID(), "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
 					}})
 			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {
@@ -131,7 +131,7 @@ func fromAnother(f *figures.Figures, b interface{ ID() string }, not *schema.Sup
 		}
 		var edits []lint.Edit
 		for _, l := range direct {
-			edits = append(edits, write(l.Node, "from", s.ID()+".out"))
+			edits = append(edits, write(&l.Header, "from", s.ID()+".out"))
 		}
 		out = append(out, proposal("Feed it from "+s.ID(), edits...))
 	}

@@ -322,7 +322,7 @@ func protectRails(f *figures.Figures, r *figures.Run, limit float64) []lint.Prop
 		q := fuseOf(amps).Exact()
 		for i, l := range leads {
 			if !slices.ContainsFunc(leads[:i], func(o *figures.Lead) bool { return o.Node == l.Node }) {
-				edits = append(edits, write(l.Node, "fuse", strconv.Quote(q)))
+				edits = append(edits, write(&l.Header, "fuse", strconv.Quote(q)))
 			}
 		}
 		out = append(out, proposal(fmt.Sprintf("Fit a %s fuse in %s", q, named(idsOf(leads))), edits...))

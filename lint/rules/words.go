@@ -12,16 +12,20 @@ import (
 )
 
 // write is the edit that gives an attribute a value: in place of what the
-// block says, else at its end.
-func write(n *schema.Node, name, value string) schema.Edit {
+// block says, in its copy if that says it, else at its end.
+func write(h *schema.Header, name, value string) schema.Edit {
+	n := h.SaidIn(name)
 	if a, ok := n.Assign(name); ok {
 		return schema.Edit{At: a.Val.At, New: value}
 	}
 	return schema.InsertAttr(n, name, value)
 }
 
-// after is the edit that puts text behind a block.
-func after(n *schema.Node, text string) schema.Edit {
+// after is the edit that puts top-level blocks behind one, or behind that which it stands in.
+func after(n *schema.Node, text string) schema.Edit { return behind(n.Outermost(), text) }
+
+// behind is the edit that puts text behind a block.
+func behind(n *schema.Node, text string) schema.Edit {
 	return schema.Edit{At: source.Span{Piece: n.Piece(), Start: n.Whole.End, End: n.Whole.End}, New: text}
 }
 
@@ -29,9 +33,7 @@ func after(n *schema.Node, text string) schema.Edit {
 func freeName(p *schema.Plan, typeName, wish string) string {
 	name := wish
 	for n := 2; ; n++ {
-		_, taken := p.Find(typeName + "." + name)
-		_, copies := p.Find(typeName + "." + name + "-1")
-		if !taken && !copies {
+		if !p.Taken(typeName, name) {
 			return name
 		}
 		name = fmt.Sprintf("%s-%d", wish, n)

@@ -35,13 +35,14 @@ type set struct {
 // addition is a new block, below another one of the plan.
 type addition struct {
 	kind, name string
+	in         string // what its name begins with outside of the assembly that it stands in
 	below      *schema.Node
 	says       [][2]string // attribute and value, in order
 	feeds      string      // of a lead: what it feeds, for people
 	measured   bool        // its length is known
 }
 
-func (a *addition) id() string { return a.kind + "." + a.name }
+func (a *addition) id() string { return a.kind + "." + a.in + a.name }
 
 func newDraft(p *schema.Plan) *Draft { return &Draft{plan: p} }
 
@@ -62,7 +63,8 @@ func (d *Draft) added(id string) *addition {
 		if a.id() == id {
 			return a
 		}
-		if number, ok := strings.CutPrefix(id, a.id()+"-"); ok && len(a.says) > 0 && a.says[0][0] == "times" && strings.Trim(number, "0123456789") == "" {
+		copied := a.in != "" || len(a.says) > 0 && a.says[0][0] == "times"
+		if number, ok := strings.CutPrefix(id, a.id()+"-"); ok && copied && strings.Trim(number, "-0123456789") == "" {
 			return a
 		}
 	}
@@ -80,7 +82,7 @@ func (d *Draft) set(id, name, value string) bool {
 	if !ok || schema.HeaderOf(b).Home == schema.InCatalogue || d.stays(b) || !d.allowed(choiceOf[name]) {
 		return false
 	}
-	n := schema.HeaderOf(b).Node
+	n := schema.HeaderOf(b).SaidIn(name)
 	for i := range d.sets {
 		if d.sets[i].node == n && d.sets[i].name == name {
 			d.sets[i].value = value
@@ -126,6 +128,9 @@ func (d *Draft) add(a *addition, belowID string) bool {
 		a.below = o.below
 	} else if b, ok := d.plan.Find(belowID); ok && schema.HeaderOf(b).Home != schema.InCatalogue {
 		a.below = schema.HeaderOf(b).Node
+		if a.in == "" {
+			a.below = a.below.Outermost()
+		}
 	} else {
 		return false
 	}
@@ -138,9 +143,7 @@ func (d *Draft) add(a *addition, belowID string) bool {
 func (d *Draft) free(kind, wish string) string {
 	name := wish
 	for n := 1; ; n++ {
-		_, taken := d.plan.Find(kind + "." + name)
-		_, copies := d.plan.Find(kind + "." + name + "-1")
-		if !taken && !copies && d.added(kind+"."+name) == nil {
+		if !d.plan.Taken(kind, name) && d.added(kind+"."+name) == nil {
 			return name
 		}
 		name = wish + "-" + strings.Repeat("z", n/26) + string(rune('a'+n%26))

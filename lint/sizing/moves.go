@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -319,15 +318,14 @@ func fed(s *state, o Obstacle) bool {
 		return false
 	}
 	by := paths[0][0]
-	like, to, name := by.ID(), t.point.String(), by.Name
-	a := &addition{kind: "lead"}
+	x := by.Another(r)
+	a := &addition{kind: "lead", in: x.In}
+	like, to := x.Like, x.Run+strings.TrimPrefix(t.point.String(), r.ID())
+	if x.Times > 0 {
+		a.set("times", strconv.Itoa(x.Times))
+	}
 	var what any = r.ID()
-	if by.Copy > 0 && by.Copy == r.Copy { // so are all of them
-		number := fmt.Sprintf("-%d", by.Copy)
-		name = strings.TrimSuffix(name, number)
-		like = strings.TrimSuffix(like, number) + "-each"
-		to = strings.TrimSuffix(r.ID(), number) + "-each" + strings.TrimPrefix(to, r.ID())
-		a.set("times", strconv.Itoa(by.Lead.Times.V))
+	if x.Alike {
 		what = r.Node
 	}
 	if !s.once(what) {
@@ -340,7 +338,7 @@ func fed(s *state, o Obstacle) bool {
 	if by.From.V.Run == r.Run {
 		near, far = by.To.V, "from"
 	}
-	a.name = s.free("lead", strings.TrimSuffix(name, "-more")+"-more")
+	a.name = strings.TrimPrefix(s.free("lead", a.in+strings.TrimSuffix(x.Name, "-more")+"-more"), a.in)
 	a.set("like", like)
 	a.set(far, to)
 	a.feeds = to + " from " + near.String()
