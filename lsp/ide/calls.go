@@ -53,21 +53,37 @@ func PartAt(v *View, offset int) []Part {
 	if t.block != nil && schema.HeaderOf(t.block).Copy > 0 && !t.one {
 		blocks = v.copies(t.node)
 	}
-	for _, b := range blocks {
+	var take func(b schema.Block)
+	take = func(b schema.Block) {
+		ends := func(from, to schema.Value[*schema.Point]) {
+			add(pointThing(from))
+			add(pointThing(to))
+		}
 		switch b := b.(type) {
 		case nil:
 			add(t)
 		case *schema.Lead:
-			for _, pt := range []schema.Value[*schema.Point]{b.From, b.To} {
-				add(pointThing(pt))
-			}
+			ends(b.From, b.To)
 		case *schema.Signal:
-			for _, pt := range []schema.Value[*schema.Point]{b.From, b.To} {
-				add(pointThing(pt))
+			ends(b.From, b.To)
+		case *schema.Chain, *schema.Feed: // all that lies along it
+			for _, x := range v.Plan.Blocks {
+				if schema.HeaderOf(x).MadeBy() == t.node {
+					take(x)
+				}
+			}
+		case *schema.Assembly: // its members
+			for _, x := range v.Plan.Blocks {
+				if h := schema.HeaderOf(x); h.Assembly() == b.ID() && h.Type != b.Type {
+					add(thing{node: h.Node, block: x, one: true})
+				}
 			}
 		default:
 			add(thing{node: t.node, block: b, one: true})
 		}
+	}
+	for _, b := range blocks {
+		take(b)
 	}
 	return out
 }
