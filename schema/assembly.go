@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
 
@@ -47,8 +46,8 @@ var assemblyType = &BlockType{
 		{Name: "rows", Kind: Integer, Least: 1, Most: mostTimes, Doc: "Makes so many rows of the copies, each moved by row_shift from the one before.", Detail: "Copies are counted row by row, and the last copy of a row is followed by the first of the next.", Example: "4"},
 		spot("row_shift", `["0 cm", "60 cm"]`, "How far each row lies from the one before, right and up."),
 		spot("at", `["50 cm", "95 cm"]`, "Where its corner is put on the surface, or in the assembly that it stands in."),
-		{Name: "turn", Kind: Measure, Dim: quantity.Angle, Least: -360, Most: 360, Doc: "Turns each copy about its corner, counter-clockwise.", Example: `"90 deg"`},
-		{Name: "mirror", Kind: Choice, Choices: []Option{{"left-right", "left becomes right"}, {"up-down", "up becomes down"}}, Doc: "Mirrors each copy at its corner, before it is turned; runs keep their start and end.", Example: `"left-right"`},
+		turn("Turns each copy about its corner, counter-clockwise."),
+		mirror("Mirrors each copy at its corner, before it is turned; runs keep their start and end."),
 	},
 	form: func() former { return new(Assembly) },
 }

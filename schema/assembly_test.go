@@ -2,6 +2,7 @@ package schema
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -292,6 +293,64 @@ run "a" {
 			}
 			if got := b.(*Run).Shift.V.Y; !near(got, up) {
 				t.Errorf("%s: %s lies %g m up, want %g", text, id, got, up)
+			}
+		}
+	}
+}
+
+// A run is mirrored, then turned, then shifted; what is like it once more, copies each from the one before. By hand.
+func TestRunMoved(t *testing.T) {
+	p := mustDecode(t, `
+run "a" {
+  strip   = strip.s
+  through = [["10 cm", "0 cm"], ["50 cm", "0 cm"]]
+  turn    = "90 deg"
+  shift   = ["1 m", "0 cm"]
+}
+run "b" {
+  like   = run.a
+  mirror = "left-right"
+  shift  = ["3 m", "0 cm"]
+}
+run "star" {
+  times   = 3
+  strip   = strip.s
+  through = [["10 cm", "0 cm"], ["50 cm", "0 cm"]]
+  turn    = "120 deg"
+}
+assembly "put" {
+  at = ["2 m", "1 m"]
+  run "c" {
+    strip   = strip.s
+    through = [["10 cm", "0 cm"], ["50 cm", "0 cm"]]
+    mirror  = "up-down"
+    turn    = "180 deg"
+  }
+}
+run "d" {
+  like  = run.put-c
+  turn  = "90 deg"
+  shift = ["5 m", "0 cm"]
+}
+`)
+	for id, want := range map[string][2]path.Point{
+		"run.a":      {{X: 1, Y: 0.1}, {X: 1, Y: 0.5}},
+		"run.b":      {{X: 2, Y: 0.1}, {X: 2, Y: 0.5}},
+		"run.star-1": {{X: 0.1}, {X: 0.5}},
+		"run.star-2": {{X: -0.05, Y: 0.0866025404}, {X: -0.25, Y: 0.4330127019}},
+		"run.star-3": {{X: -0.05, Y: -0.0866025404}, {X: -0.25, Y: -0.4330127019}},
+		"run.put-c":  {{X: 1.9, Y: 1}, {X: 1.5, Y: 1}},
+		"run.d":      {{X: 4, Y: 1.9}, {X: 4, Y: 1.5}},
+	} {
+		b, ok := p.Find(id)
+		if !ok {
+			t.Fatalf("no %s", id)
+		}
+		r := b.(*Run)
+		for i, xy := range r.Through.V {
+			got := r.Motion().Of(path.Point{X: xy.X, Y: xy.Y})
+			if math.Hypot(got.X-want[i].X, got.Y-want[i].Y) > 1e-9 {
+				t.Errorf("place %d of %s is %v, want %v", i, id, got, want[i])
 			}
 		}
 	}

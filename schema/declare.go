@@ -191,6 +191,14 @@ func spot(name, example, doc string) Attr {
 	return Attr{Name: name, Kind: Coordinates, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Doc: doc, Example: example}
 }
 
+func turn(doc string) Attr {
+	return Attr{Name: "turn", Kind: Measure, Dim: quantity.Angle, Least: -360, Most: 360, Doc: doc, Example: `"90 deg"`}
+}
+
+func mirror(doc string) Attr {
+	return Attr{Name: "mirror", Kind: Choice, Choices: []Option{{"left-right", "left becomes right"}, {"up-down", "up becomes down"}}, Doc: doc, Example: `"left-right"`}
+}
+
 func times(doc, example string) Attr {
 	return Attr{Name: "times", Kind: Integer, Least: 1, Most: mostTimes, Doc: doc, Example: example,
 		Detail: "The copies are called NAME-1, NAME-2 and so on; in them, NAME-each is the copy with the same number and NAME-next the one after."}

@@ -22,7 +22,8 @@ type scoped struct {
 	*Assign
 	lib   bool    // written in the catalogue, whose names it means
 	own   bool    // written in the block itself
-	steps float64 // of shift: how many times it counts, see Run.moved
+	steps float64 // of what moves a run: how many times it counts, see Run.moved
+	like  int     // how many blocks that are like each other lie between
 	alone bool    // not for blocks that are like this one
 }
 
@@ -312,7 +313,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	}
 	r.enter(h, e)
 	for i, a := range e.assigns {
-		if a.own && a.Name == "shift" {
+		if a.own && moves(a.Name) {
 			e.assigns[i].steps = h.steps()
 		}
 	}
@@ -433,13 +434,17 @@ func (r *resolver) merge(e *effective, t *BlockType, base *effective, leave func
 			continue
 		}
 		inherited := leave("times")
-		if leave(a.Name) || inherited && a.Name == "shift" && groups["geometry"] {
+		if leave(a.Name) || inherited && moves(a.Name) && groups["geometry"] {
 			continue
 		}
-		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (a.Name != "shift" || !inherited) {
+		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (!moves(a.Name) || !inherited) {
 			continue
 		}
-		e.assigns = append(e.assigns, scoped{Assign: a.Assign, lib: a.lib, own: a.own && !inherited, steps: a.steps})
+		if inherited {
+			a.own = false
+			a.like++
+		}
+		e.assigns = append(e.assigns, a)
 	}
 	mine := len(e.blocks)
 	for _, c := range base.blocks {

@@ -26,6 +26,8 @@ type Run struct {
 	Beside     Value[*Run]      `attr:"beside"`
 	Distance   Value[Quantity]  `attr:"distance"`
 	Mitred     Value[bool]      `attr:"mitred"`
+	Mirror     Value[string]    `attr:"mirror"`
+	Turn       Value[Quantity]  `attr:"turn"`
 	Shift      Value[XY]        `attr:"shift"`
 	Pixels     Value[int]       `attr:"pixels"`
 	DataEnters Value[string]    `attr:"data_enters"`
@@ -34,6 +36,8 @@ type Run struct {
 	Circle     *Circle          `block:"circle"`
 	Rectangle  *Rectangle       `block:"rectangle"`
 	Polygon    *Polygon         `block:"polygon"`
+
+	motion path.Motion // by mirror, turn and shift, those of what it is like before
 }
 
 // Drawing is the block that draws the run; nil where an attribute does.
@@ -71,7 +75,7 @@ func (r *Run) DrawnAt() source.Span {
 // Misdrawn reports whether something that the run says of its shape cannot be read.
 func (r *Run) Misdrawn() bool {
 	d := r.Drawing()
-	return r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Closed.Bad || r.Corner.Bad || r.Beside.Bad || r.Distance.Bad || r.Shift.Bad || d != nil && d.Broken
+	return r.Length.Bad || r.Through.Bad || r.Shape.Bad || r.Closed.Bad || r.Corner.Bad || r.Beside.Bad || r.Distance.Bad || r.Mirror.Bad || r.Turn.Bad || r.Shift.Bad || d != nil && d.Broken
 }
 
 // DataIn is the end at which data comes in.
@@ -152,7 +156,9 @@ var runType = &BlockType{
 		{Name: "beside", Kind: Reference, Types: []string{"run"}, OneOf: "geometry", Doc: "Another run that it follows at a distance, all along.", Detail: "Unlike a copy that is shifted it keeps the same distance in bends: outside they are wider, inside tighter, and its length is another.", Example: "run.outer"},
 		{Name: "distance", Kind: Measure, Dim: quantity.Length, Least: -mostLength, Most: mostLength, Doc: "How far it lies beside the other run: to the left as one goes from its start to its end, and to the right where negative.", Example: `"30 mm"`},
 		{Name: "mitred", Kind: Boolean, Default: "false", Doc: "Whether it is mitred at each edge of its surfaces that it passes: its channel cut, and its strip cut and joined by wire.", Example: "true"},
-		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, or each copy that times makes from the one before, right and up."),
+		mirror("Mirrors the geometry at the corner that its places are counted from, before it is turned and shifted; start and end stay those of the drawing."),
+		turn("Turns the geometry about the corner that its places are counted from, counter-clockwise, before it is shifted; of copies, each from the one before."),
+		spot("shift", `["0 cm", "40 cm"]`, "Moves the geometry taken over with like, one that is mirrored or turned, or each copy that times makes from the one before, right and up."),
 		{Name: "pixels", Kind: Integer, Least: 1, Most: mostPixels, Doc: "Pixels as counted on the real strip; checked against the length.", Detail: "Without any geometry the length follows from it.", Example: "216"},
 		{Name: "data_enters", Kind: Choice, Default: `"start"`, Choices: []Option{{"start", "the arrows on the strip point from start to end"}, {"end", "the arrows point from end to start"}}, Doc: "The end at which data comes in.", Example: `"start"`},
 		exposure(inheritsExposure),
@@ -242,24 +248,20 @@ func (run *Run) check(r *resolver, e *effective) {
 	if run.frame == nil && e.draws() { // where what it is like is placed is no matter to it
 		run.placed = path.Motion{}
 	}
+	run.moved(r, e)
 	if run.Shift.Set && !run.Shift.Bad {
-		run.Shift.V = run.moved(r, e)
-		if run.Like == nil && (run.Copy == 0 || run.frame != nil && len(run.numbers) == len(run.frame.numbers)) {
+		if run.Like == nil && !run.Turn.Set && !run.Mirror.Set && (run.Copy == 0 || run.frame != nil && len(run.numbers) == len(run.frame.numbers)) {
 			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
 		}
 	}
 }
 
-// Motion is what is done to the run's geometry as it is written: its shifts, and where an assembly puts it.
+// Motion is what is done to the run's geometry as it is written: it is mirrored, turned and shifted, and put where an assembly has it.
 func (run *Run) Motion() path.Motion {
-	m := path.Motion{}
-	if run.Shift.Set && !run.Shift.Bad {
-		m = path.Shift(run.Shift.V.X, run.Shift.V.Y)
-	}
 	if run.Beside.Set { // of a run that is in its place
-		return m
+		return run.motion
 	}
-	return m.Then(run.placed)
+	return run.motion.Then(run.placed)
 }
 
 // draws reports whether a run draws its geometry itself.
@@ -274,26 +276,56 @@ func (e *effective) draws() bool {
 	})
 }
 
-// moved adds up the shifts along like. A block's own counts once; in copies,
-// once for each copy before it, and once more where the geometry that it moves
-// is taken over.
-func (run *Run) moved(r *resolver, e *effective) XY {
-	total := XY{}
+// moves reports whether an attribute of a run moves its geometry: of what it is like too.
+func moves(name string) bool { return name == "shift" || name == "turn" || name == "mirror" }
+
+// moved puts together what moves the run along like, what it is like first. A block's own
+// counts once; in copies, once for each copy before it, and once more where the
+// geometry that it moves is taken over.
+func (run *Run) moved(r *resolver, e *effective) {
+	type move struct {
+		mirror, turn path.Motion
+		shift        XY
+		own          bool
+		steps        float64
+	}
+	var along []move
 	for _, a := range e.assigns {
-		if a.Name != "shift" {
+		if !moves(a.Name) {
 			continue
 		}
-		if x, ok := r.convert(runType.must("shift"), a.Val, r.scopeOf(a.lib), &run.Header, false); ok {
-			by := XY{a.steps * x.(XY).X, a.steps * x.(XY).Y}
-			if a.own && run.frame == nil && !run.placed.None() { // from where an assembly has put it
-				run.placed = run.placed.Then(path.Shift(by.X, by.Y))
-				continue
-			}
-			total.X += by.X
-			total.Y += by.Y
+		x, ok := r.convert(runType.must(a.Name), a.Val, r.scopeOf(a.lib), &run.Header, false)
+		if !ok {
+			continue
+		}
+		for len(along) <= a.like {
+			along = append(along, move{})
+		}
+		m := &along[a.like]
+		m.own, m.steps = a.own, a.steps
+		switch x := x.(type) {
+		case XY:
+			m.shift = x
+		case Quantity:
+			m.turn = path.TurnAbout(path.Point{}, x.SI)
+		case string:
+			m.mirror = mirrored(x)
 		}
 	}
-	return total
+	run.motion, run.Shift.V = path.Motion{}, XY{}
+	for _, m := range slices.Backward(along) {
+		by := path.Shift(m.steps*m.shift.X, m.steps*m.shift.Y)
+		if at := m.mirror.Then(m.turn); !at.None() {
+			by = at.Then(path.Shift(m.shift.X, m.shift.Y)).Times(int(m.steps))
+		}
+		if m.own && run.frame == nil && !run.placed.None() { // from where an assembly has put it
+			run.placed = run.placed.Then(by)
+			continue
+		}
+		run.motion = run.motion.Then(by)
+		run.Shift.V.X += m.steps * m.shift.X
+		run.Shift.V.Y += m.steps * m.shift.Y
+	}
 }
 
 func (p *Path) check(r *resolver, _ *effective) {

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"ohmstead/calc/path"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/resolved"
@@ -115,6 +116,44 @@ strip "house" {
 `
 	if out.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
+	}
+}
+
+// A rectangle that does not stand upright keeps its corners, and what turns it is written.
+func TestWriteTurned(t *testing.T) {
+	before := decode("p.ohm.hcl", `
+assembly "a" {
+  at     = ["2 m", "1 m"]
+  turn   = "30 deg"
+  mirror = "left-right"
+  run "x" {
+    rectangle {
+      from = ["10 cm", "0 cm"]
+      to   = ["60 cm", "40 cm"]
+    }
+  }
+}
+run "b" {
+  like = run.a-x
+  turn = "60 deg"
+}
+`)
+	var out bytes.Buffer
+	if err := resolved.Write(&out, before.Blocks); err != nil {
+		t.Fatal(err)
+	}
+	after := decode("p.ohm.hcl", out.String())
+	for i, r := range before.Runs {
+		a, b := r.Motion(), after.Runs[i].Motion()
+		for _, at := range []path.Point{{}, {X: 1}, {Y: 1}} {
+			from, to := a.Of(at), b.Of(at)
+			if i == 1 { // upright again, so that its corners are moved
+				from, to = a.Of(path.Point{X: 0.1}), path.Point(after.Runs[1].Rectangle.From.V)
+			}
+			if math.Hypot(from.X-to.X, from.Y-to.Y) > 1e-8 {
+				t.Errorf("%s: %v lies at %v, and written out at %v in\n%s", r.ID(), at, from, to, out.String())
+			}
+		}
 	}
 }
 

@@ -3,10 +3,12 @@ package resolved
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"unicode/utf8"
 
 	"ohmstead/calc/path"
+	"ohmstead/calc/quantity"
 	"ohmstead/lint/terminal"
 	"ohmstead/schema"
 )
@@ -50,10 +52,15 @@ func (p *printer) block(b schema.Block, depth int) {
 	if h.Type.Label != "" {
 		head += " " + quote(h.Name)
 	}
-	if run, ok := b.(*schema.Run); ok {
+	run, isRun := b.(*schema.Run)
+	if isRun {
 		p.motion = run.Motion()
 	}
 	attrs := p.attrs(b)
+	if isRun && run.Rectangle != nil && !upright(p.motion) {
+		attrs = append(attrs, moves(p.motion)...)
+		p.motion = path.Motion{}
+	}
 	width := 0
 	for _, a := range attrs {
 		width = max(width, utf8.RuneCountInString(a.name))
@@ -92,7 +99,7 @@ func (p *printer) attrs(b schema.Block) []written {
 		}
 	}
 	for _, a := range Attrs(b) {
-		if h.Copy > 0 && a.Name == "times" || a.Name == "shift" && !a.Bad {
+		if h.Copy > 0 && a.Name == "times" || h.Type.Name == "run" && moving(a.Name) && !a.Bad {
 			continue
 		}
 		text := Literal(a.Value)
@@ -122,6 +129,21 @@ func (p *printer) attrs(b schema.Block) []written {
 		out = append(out, written{a.Name, text})
 	}
 	return out
+}
+
+// moving reports whether an attribute moves what a run draws.
+func moving(name string) bool { return name == "shift" || name == "turn" || name == "mirror" }
+
+// upright reports whether a rectangle is an upright one again after a motion.
+func upright(m path.Motion) bool { return math.Mod(m.Heading(0), 90) == 0 }
+
+// moves writes a motion as what moves a run.
+func moves(m path.Motion) (out []written) {
+	if m.Mirrored() {
+		out = append(out, written{"mirror", `"up-down"`})
+	}
+	turn := quantity.Of(quantity.Angle, m.Heading(0))
+	return append(out, written{"turn", Literal(turn)}, written{"shift", Literal(schema.XY(m.Of(path.Point{})))})
 }
 
 // drawing are the blocks that draw a run.

@@ -2,6 +2,7 @@ package ide
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ohmstead/schema"
@@ -22,8 +23,8 @@ func (v *View) writeOut(h *hit) []Action {
 	if !touches(n.Head, h.at) && !touches(like.Whole, h.at) {
 		return nil
 	}
-	if _, shifted := n.Assign("shift"); shifted {
-		return nil // a shift without like would mean something else
+	if slices.ContainsFunc(n.Assigns, func(a *schema.Assign) bool { return a.Name == "shift" || a.Name == "turn" || a.Name == "mirror" }) {
+		return nil // without like it would mean something else
 	}
 	if t := schema.HeaderOf(blocks[0]).Type; t.Name == "assembly" && len(n.Blocks) > 0 {
 		return nil // its members say only what is different in them

@@ -183,7 +183,7 @@ func (p *Plan) changes() []sentence {
 }
 
 // geometric are the attributes of a run that say where it hangs.
-var geometric = []string{"through", "path", "at", "start", "shift"}
+var geometric = []string{"through", "path", "at", "start", "shift", "turn", "mirror"}
 
 // sentence says what happened to a block: of one that hangs elsewhere, where.
 func (p *Plan) sentence(b Block) string {
