@@ -32,6 +32,8 @@ import (
 
 var oneIn = flag.Int("one-in", thorough.Or(16, 50), "of so many changes that an editor offers, one is tried")
 
+var onlyThose = flag.String("only", "", "of the changes that an editor offers, only those are tried whose words this regular expression finds")
+
 // everywhere counts what was done at every place of plans, and what came out wrong.
 type everywhere struct {
 	testing.TB
@@ -98,7 +100,11 @@ func (p *read) views() (out []*ide.View) {
 	trials := remedy.New(p.plan, p.fig, p.found, rules.All)
 	for _, f := range p.plan.Files {
 		out = append(out, &ide.View{Plan: p.plan, Figures: p.fig, Findings: p.found, Rules: rules.All, File: f, NewFiles: true,
-			Remedies: func(i int) []lint.Fix { fixes, _ := trials.For(context.Background(), i); return fixes }})
+			Remedies: func(i int) []lint.Fix { fixes, _ := trials.For(context.Background(), i); return fixes },
+			Bears: func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
+				fig, ok, _ := trials.Bears(context.Background(), edits, was)
+				return fig, ok
+			}})
 	}
 	return out
 }
@@ -130,6 +136,9 @@ func kindOf(a ide.Action) string {
 // change applies a change and says what is wrong with what comes of it, by a check of its own.
 func (e *everywhere) change(p *read, what, kind string, edits []ide.TextEdit, check func(*read) []string) {
 	e.Helper()
+	if !regexp.MustCompile(*onlyThose).MatchString(what) {
+		return
+	}
 	if e.r.IntN(min(e.one, 5)) > 0 {
 		return
 	}
@@ -329,7 +338,10 @@ func (e *everywhere) all(name string, texts map[string]string) {
 				}
 				seen[key] = true
 				check := p.solves(a)
+				rewired, wiring := p.rewired(a)
 				switch {
+				case wiring:
+					check = rewired
 				case strings.HasSuffix(a.Title, "(rounded)"):
 					check = func(after *read) []string { return p.sameText(after, a.Edits) }
 				case a.Kind == ide.RefactorMove:

@@ -10,6 +10,11 @@ import (
 // order, each of them the same once like and let are followed, and the same of what makes no
 // sense as language.
 func Alike(a, b *schema.Plan) bool {
+	return AlikeBut(a, b, func(_, _ schema.Block) bool { return false })
+}
+
+// AlikeBut is as Alike, but that a block may say something else where may allows it.
+func AlikeBut(a, b *schema.Plan, may func(x, y schema.Block) bool) bool {
 	if len(a.Blocks) != len(b.Blocks) || len(a.Problems) != len(b.Problems) {
 		return false
 	}
@@ -19,12 +24,15 @@ func Alike(a, b *schema.Plan) bool {
 		}
 	}
 	for i, x := range a.Blocks {
-		if y := b.Blocks[i]; x != y && !bytes.Equal(spelt(x), spelt(y)) { // most are one block in both
+		if y := b.Blocks[i]; !AlikeBlocks(x, y) && !may(x, y) { // most are one block in both
 			return false
 		}
 	}
 	return true
 }
+
+// AlikeBlocks reports whether two blocks say the same.
+func AlikeBlocks(a, b schema.Block) bool { return a == b || bytes.Equal(spelt(a), spelt(b)) }
 
 // spelt is a block in the plan language. What is written to memory does not fail.
 func spelt(b schema.Block) []byte {

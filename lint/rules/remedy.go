@@ -11,6 +11,7 @@ import (
 	"ohmstead/calc/wire"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
@@ -113,20 +114,6 @@ func joined(edits []lint.Edit) []lint.Edit {
 
 func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current, amps) }
 
-// fuses lists the standard ratings that carry what a lead carries at its worst
-// and protect its wire, smallest first: also the copper of the runs that it
-// feeds, if any does both.
-func fuses(f *figures.Figures, l *figures.Lead) []float64 {
-	w := f.WorstLead(l)
-	if !w.OK || !l.Plus() {
-		return nil
-	}
-	if both := l.Device.Window(w.Value, min(l.Ampacity, railLimit(l))); len(both) > 0 {
-		return both
-	}
-	return l.Device.Window(w.Value, l.Ampacity)
-}
-
 // railLimit is what the copper of the runs at a lead's ends may carry, A.
 func railLimit(l *figures.Lead) float64 {
 	most := math.Inf(1)
@@ -142,7 +129,7 @@ func railLimit(l *figures.Lead) float64 {
 // protects its wire.
 func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 	var out []lint.Proposal
-	for _, a := range fuses(f, l) {
+	for _, a := range sizing.FusesFor(f, l, l.Device) {
 		q := fuseOf(a).Exact()
 		out = append(out, proposal("Fit a "+q+" fuse", write(&l.Header, "fuse", strconv.Quote(q))))
 	}

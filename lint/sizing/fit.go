@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmstead/calc/fuse"
 	"ohmstead/calc/quantity"
 	"ohmstead/calc/wire"
 	"ohmstead/lint/figures"
@@ -117,6 +118,22 @@ func rail(l *figures.Lead) float64 {
 	}
 	return most
 }
+
+// FusesFor lists the standard ratings of a kind of fuse that carry what a lead and those that share its text carry, and
+// protect its wire, smallest first: also the copper of the runs that it feeds, if any does both.
+func FusesFor(f *figures.Figures, l *figures.Lead, kind *fuse.Kind) []float64 {
+	if !f.WorstLead(l).OK || !l.Plus() {
+		return nil
+	}
+	load := loadOf(f, l)
+	if both := kind.Window(load, min(l.Ampacity, rail(l))); len(both) > 0 {
+		return both
+	}
+	return kind.Window(load, l.Ampacity)
+}
+
+// LoadOf is the greatest current of a lead and of those that share its text, A.
+func LoadOf(f *figures.Figures, l *figures.Lead) float64 { return loadOf(f, l) }
 
 // fits lists the sizes, of an ampacity of at least so many amperes, and fuses with
 // which a lead carries its load and is protected, the thinnest first; of a size that which keeps the fuse, then the

@@ -50,6 +50,10 @@ func Actions(v *View, at Range) []Action {
 		out = append(out, v.liken(h)...)
 		out = append(out, v.extract(h)...)
 		out = append(out, v.convertUnit(h)...)
+		out = append(out, v.swapEnds(h)...)
+		out = append(out, v.fuseLead(h)...)
+		out = append(out, v.turnRun(h)...)
+		out = append(out, v.splitRun(h)...)
 		out = append(out, v.moves(h)...)
 	}
 	out = append(out, v.shows(here, out)...)

@@ -22,6 +22,7 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/limits"
+	"ohmstead/lint/remedy"
 	"ohmstead/lint/rules"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -244,6 +245,10 @@ func (fx *fixture) view(name string) *View {
 	fig := worked(p)
 	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: func() []string { return fx.dirs }}
 	v.Findings = judged(p, fig)
+	v.Bears = func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
+		fig, ok, _ := remedy.New(p, v.Figures, nil, rules.All).Bears(context.Background(), edits, was)
+		return fig, ok
+	}
 	v.Before = fx.version("before", dir, fetch)
 	if f, ok := fx.past["saved"][name]; ok {
 		v.Saved = fx.version("saved", dir, fetch)

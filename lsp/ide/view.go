@@ -38,6 +38,9 @@ type View struct {
 	// they are proposed.
 	Remedies func(finding int) []lint.Fix
 
+	// Bears tries edits that answer no finding, as remedy.Trials does; nil lets nothing be offered that needs it.
+	Bears func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool)
+
 	// Limits gives how far the values of a block may go, those that have been worked out
 	// already; nil gives none.
 	Limits func(block string) []*limits.Limit
@@ -64,6 +67,14 @@ func (v *View) fixesOf(i int) []lint.Fix {
 		return v.Findings[i].Fixes
 	}
 	return v.Remedies(i)
+}
+
+// bears tries edits that answer no finding.
+func (v *View) bears(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
+	if v.Bears == nil {
+		return nil, false
+	}
+	return v.Bears(edits, was)
 }
 
 // Location is a stretch of a file: Path as in source.Text.Path, offsets in bytes.

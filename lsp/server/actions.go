@@ -12,7 +12,9 @@ import (
 	"go.lsp.dev/uri"
 
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/lsp/ide"
+	"ohmstead/schema"
 )
 
 // actionKinds are the kinds of actions that the server has.
@@ -116,6 +118,10 @@ func (s *server) viewForActions(ctx context.Context, q *question) (*ide.View, er
 	v.Remedies = func(i int) []lint.Fix {
 		fixes, _ := trials.For(ctx, i) // fails only where nobody waits for the answer any more
 		return fixes
+	}
+	v.Bears = func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
+		fig, ok, _ := trials.Bears(ctx, edits, was) // as above
+		return fig, ok
 	}
 	return v, nil
 }

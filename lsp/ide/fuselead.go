@@ -1,0 +1,121 @@
+package ide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
+	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
+	"ohmstead/schema"
+)
+
+// fuseLead gives a lead without a fuse the smallest standard one that carries its load and protects its wire, and the copper
+// of the strip behind it where one does both. It is offered where from is the supply's end in all that share the text, as it
+// protects nothing at the other, and where the plan bears it.
+func (v *View) fuseLead(h *hit) []Action {
+	if len(h.nodes) == 0 || h.nodes[0].Type != "lead" || !touches(h.nodes[0].Head, h.at) || len(h.nodes[0].Piece().Problems()) > 0 {
+		return nil
+	}
+	n := h.nodes[0]
+	blocks := v.copies(n)
+	if len(blocks) == 0 || v.Figures == nil || v.Bears == nil {
+		return nil
+	}
+	for _, b := range blocks {
+		l := b.(*schema.Lead)
+		flow, ok := v.flow(l)
+		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan {
+			return nil
+		}
+	}
+	l, _ := v.Figures.Lead(blocks[0].(*schema.Lead))
+	load := sizing.LoadOf(v.Figures, l)
+	for _, c := range v.Figures.Cases { // more than the pixels draw flows between supplies that are tied
+		for _, b := range blocks {
+			if x, ok := v.leadCase(v.leadIndex(b.(*schema.Lead)), c); !ok || math.Abs(x.Amps) > load*(1+1e-6) {
+				return nil
+			}
+		}
+	}
+	for _, holder := range v.holdersFor(l, len(blocks)) {
+		kind := l.Device
+		if holder != nil {
+			named, ok := fuse.Named(holder.Kind.V)
+			if !ok {
+				continue
+			}
+			named = named.At(v.Plan.Ambient())
+			kind = &named
+		}
+		for _, amps := range sizing.FusesFor(v.Figures, l, kind) {
+			rating := quantity.Of(quantity.Current, amps).Exact()
+			value := strconv.Quote(rating)
+			if holder != nil {
+				value += "\nholder = " + holder.ID()
+			}
+			edits := []schema.Edit{schema.InsertAttr(n, "fuse", value)}
+			fig, ok := v.bears(edits, nil)
+			if !ok {
+				continue
+			}
+			others := fusedToo(v.Figures, fig, len(blocks))
+			if others < 0 {
+				return nil
+			}
+			out, ok := v.edits(edits)
+			if !ok {
+				return nil
+			}
+			title := fmt.Sprintf("Give lead.%s a fuse of %s: carries %s, protects %s up to %s", n.Label(), rating,
+				quantity.Show(quantity.Current, load), l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
+			if others > 0 {
+				title += fmt.Sprintf("; so do %s like it", quantity.Count(others, "lead"))
+			}
+			return []Action{{Title: title, Kind: RefactorRewrite, Edits: out}}
+		}
+	}
+	return nil
+}
+
+// holdersFor lists what the fuse of a lead may sit in, the likeliest first: what other leads from the same place have, then what
+// others have, where there is room for so many; nil, for none said, only where no lead of the plan says one.
+func (v *View) holdersFor(l *figures.Lead, count int) (out []*schema.Holder) {
+	used := map[*schema.Holder]int{}
+	for _, o := range v.Plan.Leads {
+		if h := o.Holder.V; h != nil && o.Fuse.Set {
+			used[h]++
+		}
+	}
+	if len(used) == 0 {
+		return []*schema.Holder{nil}
+	}
+	for _, beside := range []bool{true, false} {
+		for _, o := range v.Plan.Leads {
+			h := o.Holder.V
+			if h == nil || !o.Fuse.Set || slices.Contains(out, h) || h.Ways.Set && used[h]+count > h.Ways.V {
+				continue
+			}
+			if same := o.From.V != nil && o.From.V.Block() == l.From.V.Block(); same == beside {
+				out = append(out, h)
+			}
+		}
+	}
+	return out
+}
+
+// fusedToo counts the leads beyond those of the text that have a fuse then and had none; less than 0 where it is not fit for one.
+func fusedToo(before, after *figures.Figures, own int) int {
+	out := -own
+	for i, l := range after.Leads {
+		if was := before.Leads[i]; l.Fuse.Set && !was.Fuse.Set {
+			if out++; !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
+				return -1
+			}
+		}
+	}
+	return out
+}
