@@ -225,6 +225,9 @@ func figuresOut(out *strings.Builder, s sizing.Sized) {
 		}
 		fmt.Fprintln(out, terminal.Printable(line))
 	}
+	if s.Before != nil && sizing.Dims(s.Before, s.After) != "" {
+		fmt.Fprintln(out, "light: "+sizing.Dims(s.Before, s.After))
+	}
 	fmt.Fprintf(out, "cost: %s", s.Is)
 	if s.Before != nil {
 		fmt.Fprintf(out, "; was %s", s.Was)

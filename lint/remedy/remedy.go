@@ -74,6 +74,12 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 	f := &t.found[i]
 	worksOut := t.worksOut(f)
 	left := mostTrials
+	type cure struct {
+		fix lint.Fix
+		fig *figures.Figures
+	}
+	var cures []cure
+	helped := false // without taking light
 	offer := func(p lint.Proposal) (bool, error) {
 		if left == 0 {
 			return false, nil
@@ -88,12 +94,15 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 		if !ok || err != nil {
 			return false, err
 		}
+		dims := dimming(t.fig, fig)
+		fix.Title += dims
+		helped = helped || dims == ""
 		if p.Then != nil {
 			fix.Title += " (" + p.Then(fig) + " then)"
 		} else if fig != nil {
 			fix.Then = brings(t.fig, fig, f.Subject)
 		}
-		out = append(out, fix)
+		cures = append(cures, cure{fix, fig})
 		return true, nil
 	}
 	for _, fix := range f.Fixes {
@@ -104,7 +113,7 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 	if f.Propose != nil {
 		for _, alternatives := range f.Propose() {
 			for _, p := range alternatives {
-				if p.Last && len(out) > 0 {
+				if p.Last && helped {
 					break
 				}
 				ok, err := offer(p)
@@ -116,6 +125,9 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 				}
 			}
 		}
+	}
+	for _, c := range sizing.Brightest(t.fig, cures, func(c cure) *figures.Figures { return c.fig }) {
+		out = append(out, c.fix)
 	}
 	if len(out) > 0 || !worksOut || f.Level < lint.Warning {
 		return out, trials, nil
@@ -134,7 +146,7 @@ func (t *Trials) combine(ctx context.Context, f *lint.Finding) (out []lint.Fix, 
 		return nil, trials, err
 	}
 	for _, m := range mended {
-		fix := lint.Fix{Title: m.Title(), Edits: laidOut(m.Edits())}
+		fix := lint.Fix{Title: m.Title() + dimming(t.fig, m.Figures), Edits: laidOut(m.Edits())}
 		if then := strings.Join(slices.DeleteFunc([]string{m.Then(target), m.Cost(t.fig)}, func(s string) bool { return s == "" }), " then; "); then != "" {
 			fix.Title += " (" + then + ")"
 		}
@@ -144,6 +156,17 @@ func (t *Trials) combine(ctx context.Context, f *lint.Finding) (out []lint.Fix, 
 		out = append(out, fix)
 	}
 	return out, trials, nil
+}
+
+// dimming ends a title where a remedy takes light: "; dims to 33 %".
+func dimming(before, after *figures.Figures) string {
+	if after == nil {
+		return ""
+	}
+	if dims := sizing.Dims(before, after); dims != "" {
+		return "; " + dims
+	}
+	return ""
 }
 
 // inTheWay tries some edits and lists what speaks against them: what is left of

@@ -50,6 +50,13 @@ func (c *tally) tryAll(t *testing.T, name, text string) {
 		fixes := b.fixes(t, i)
 		c.offered += len(fixes)
 		c.refused += proposed - len(fixes)
+		var titles []string
+		for _, x := range fixes {
+			titles = append(titles, x.Title)
+		}
+		if where := dimsTooSoon(titles); where != "" {
+			t.Errorf("%s of %s: %s", f.Rule, f.Subject, where)
+		}
 		for _, x := range fixes {
 			texts, err := b.plan.Edited(x.Edits)
 			if err != nil {

@@ -346,3 +346,31 @@ func demoPlans(t testing.TB) map[string]string {
 	}
 	return out
 }
+
+// What keeps the light comes first, whatever it costs: 25 g of copper go before a ceiling that takes three quarters of it.
+func TestDimmingComesLast(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/plans/porch-arch/plan.ohm.hcl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := benchOf(t, strings.Replace(string(data), `wire "feed" { gauge = "16 AWG" }`, `wire "feed" { gauge = "26 AWG" }`, 1))
+	for rule, subject := range map[string]string{"lead-overcurrent": "lead.left", "voltage-low": "run.arch"} {
+		got := b.offered(t, rule, subject)
+		if len(got) < 2 || !strings.HasPrefix(got[0], "Use 16 AWG wire for lead.left") || !strings.Contains(got[len(got)-1], "; dims to ") {
+			t.Errorf("%s of %s offers %q", rule, subject, got)
+		}
+		if where := dimsTooSoon(got); where != "" {
+			t.Errorf("%s of %s: %s", rule, subject, where)
+		}
+	}
+}
+
+// dimsTooSoon says which of some titles dims and stands before one that does not.
+func dimsTooSoon(titles []string) string {
+	for i := range titles[:max(0, len(titles)-1)] {
+		if strings.Contains(titles[i], "; dims to ") && !strings.Contains(titles[i+1], "; dims to ") {
+			return fmt.Sprintf("%q before %q", titles[i], titles[i+1])
+		}
+	}
+	return ""
+}

@@ -57,6 +57,7 @@ func Mend(ctx context.Context, f *figures.Figures, target Obstacle, most int, ju
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Mended) int { return compare(costOf(f, a), costOf(f, b)) })
+	out = Brightest(f, out, func(m Mended) *figures.Figures { return m.Figures })
 	return worthTelling(f, out), judged, nil
 }
 

@@ -17,6 +17,7 @@ type Price struct {
 	Grams    float64 // of copper
 	Parts    int     // leads, fuses, joints, supplies
 	Work     int     // blocks that are changed or new
+	Dims     bool    // a ceiling goes down, and light is lost
 }
 
 // String says it in the words of a shop.

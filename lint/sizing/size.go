@@ -115,6 +115,7 @@ func (z *sizer) ask(d *Draft) (*figures.Figures, []Obstacle, error) {
 // offer keeps a change that passes if it is the best so far.
 func (z *sizer) offer(d *Draft, fig *figures.Figures) bool {
 	price := z.priced.of(fig, d.work())
+	price.Dims = dim(Light(z.f, fig))
 	if z.best != nil && z.weight(price) >= z.weight(z.bestPrice)*(1-1e-9)-1e-9 {
 		return false
 	}
@@ -124,6 +125,10 @@ func (z *sizer) offer(d *Draft, fig *figures.Figures) bool {
 
 // weight is what is made least.
 func (z *sizer) weight(p Price) float64 {
+	if p.Dims { // whatever keeps the light is better
+		p.Dims = false
+		return 1e12 + z.weight(p)
+	}
 	if z.opt.LeastWork {
 		return 1e6*float64(p.Work) + p.Sum
 	}
