@@ -27,53 +27,49 @@ const (
 )
 
 // Unsure lists what may vary on an island that is as planned, each at the end of its range.
-func (f *Figures) Unsure(is *Island) [][]Change {
-	return f.unsure(is, func(Change) bool { return true })
+func (f *Figures) Unsure(is *Island) (out [][]Change) {
+	f.unsure(is, func(of int, ch Change) {
+		for len(out) <= of {
+			out = append(out, nil)
+		}
+		out[of] = append(out[of], ch)
+	})
+	return out
 }
 
-// unsure lists it with those changes alone that count; it keeps an empty place for what makes none of them.
-func (f *Figures) unsure(is *Island, counts func(Change) bool) [][]Change {
-	out := make([][]Change, 0, len(is.Supplies)+len(is.Leads))
-	add := func(x Change) (changes []Change) {
-		if counts(x) {
-			changes = []Change{x}
-		}
-		return changes
-	}
+// unsure visits the changes of each thing that may vary.
+func (f *Figures) unsure(is *Island, visit func(of int, ch Change)) {
+	of := 0
 	for _, s := range is.Supplies {
 		if !s.Trim.Set {
-			out = append(out, add(Change{What: Trimmed, Supply: s, By: 1 + setPoint}))
+			visit(of, Change{What: Trimmed, Supply: s, By: 1 + setPoint})
+			of++
 		}
 	}
-	of := map[*schema.Strip][]*Run{}
+	runs := map[*schema.Strip][]*Run{}
 	var strips []*schema.Strip // in the order of the plan
 	for _, r := range is.Runs {
-		if of[r.Strip.V] == nil {
+		if runs[r.Strip.V] == nil {
 			strips = append(strips, r.Strip.V)
 		}
-		of[r.Strip.V] = append(of[r.Strip.V], r)
+		runs[r.Strip.V] = append(runs[r.Strip.V], r)
 	}
 	for _, s := range strips {
 		for _, x := range []Change{{What: Railed, By: 1 + railSpread}, {What: Drawn, By: 1 + lightSpread}, {What: Idled, By: 1 + idleSpread}} {
-			var all []Change
-			for _, x.Run = range of[s] {
-				all = append(all, add(x)...)
+			for _, x.Run = range runs[s] {
+				visit(of, x)
 			}
-			out = append(out, all)
+			of++
 		}
 	}
 	for _, l := range is.Leads {
-		changes := add(Change{What: Stretched, Lead: l})
-		for i := range changes {
-			open := lengthSpread
-			if l.Estimated {
-				open = guessSpread
-			}
-			changes[i].By = 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()
+		open := lengthSpread
+		if l.Estimated {
+			open = guessSpread
 		}
-		out = append(out, changes)
+		visit(of, Change{What: Stretched, Lead: l, By: 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()})
+		of++
 	}
-	return out
 }
 
 // Spread is, of some places, what moves that which a meter shows there. Each thing that may vary is so little that what
@@ -109,18 +105,13 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 		Change
 	}
 	in := map[int][]lone{} // of each part that is read: the changes made to it
-	all := f.unsure(is, func(ch Change) bool {
-		return slices.ContainsFunc(planned.concerns(ch), func(part int) bool { return read[part] })
-	})
-	for of, changes := range all {
-		for _, ch := range changes {
-			for _, part := range planned.concerns(ch) {
-				if read[part] {
-					in[part] = append(in[part], lone{of, ch})
-				}
+	f.unsure(is, func(of int, ch Change) {
+		planned.concerns(ch, func(part int) {
+			if read[part] {
+				in[part] = append(in[part], lone{of, ch})
 			}
-		}
-	}
+		})
+	})
 	run := func(x lone) int { // of several, the one that is changed
 		if x.Run == nil {
 			return 0

@@ -62,10 +62,11 @@ type Wall struct {
 	err     error
 }
 
-// altered is a part with its changes.
+// altered is a part with its changes; what none of them is made to it has in common with the part as planned.
 type altered struct {
-	circuit *circuit.Circuit
-	drive   circuit.Drive
+	circuit                circuit.Circuit
+	drive                  circuit.Drive
+	sources, wires, strips bool // of its own
 }
 
 // Wall is an island of the plan in a case, with changes. What it shows is worked out when it is asked for.
@@ -117,21 +118,28 @@ const apart = -1
 func (w *Wall) part(i int) *altered {
 	a := w.altered[i]
 	if a == nil {
-		c := *w.split.Parts[i].Circuit
-		c.Sources, c.Wires, c.Strips = slices.Clone(c.Sources), slices.Clone(c.Wires), slices.Clone(c.Strips)
-		a = &altered{circuit: &c}
+		a = &altered{circuit: *w.split.Parts[i].Circuit}
 		if w.is.parts[i].Live {
-			a.drive = slices.Clone(w.is.parts[i].drives[w.in])
+			a.drive = w.is.parts[i].drives[w.in]
 		}
 		w.altered[i] = a
 	}
 	return a
 }
 
+// own is a value among values that is to be changed, in a copy of them unless that was made before.
+func own[T any](values *[]T, copied *bool, i int) *T {
+	if !*copied {
+		*values, *copied = slices.Clone(*values), true
+	}
+	return &(*values)[i]
+}
+
 func (w *Wall) alter(ch Change) {
 	wire := func(i int, ohms func(x *circuit.Wire) float64) {
 		at := w.split.Wires[i]
-		x := &w.part(at.Part).circuit.Wires[at.Index]
+		a := w.part(at.Part)
+		x := own(&a.circuit.Wires, &a.wires, at.Index)
 		was := x.Ohms
 		x.Ohms = min(max(ohms(x), circuit.MinOhms), circuit.MaxOhms)
 		x.Heat *= was / x.Ohms // the copper warms as before
@@ -140,7 +148,8 @@ func (w *Wall) alter(ch Change) {
 	case Trimmed:
 		w.is.outputs(ch.Supply, func(source int) {
 			for _, at := range w.split.Sources[source] {
-				w.part(at.Part).circuit.Sources[at.Index].Volts *= ch.By
+				a := w.part(at.Part)
+				own(&a.circuit.Sources, &a.sources, at.Index).Volts *= ch.By
 			}
 		})
 	case Added:
@@ -164,7 +173,7 @@ func (w *Wall) alter(ch Change) {
 			return
 		}
 		a := w.part(at.Part)
-		s := &a.circuit.Strips[at.Index]
+		s := own(&a.circuit.Strips, &a.strips, at.Index)
 		switch law := *s.Law; ch.What {
 		case Railed:
 			s.Rail *= ch.By
@@ -182,6 +191,7 @@ func (w *Wall) alter(ch Change) {
 			for k := range s.Pixels - int(math.Round(ch.By*float64(s.Pixels))) {
 				each[k] = a.drive[at.Index].Share
 			}
+			a.drive = slices.Clone(a.drive)
 			a.drive[at.Index] = circuit.StripDrive{Each: each}
 		}
 	}
@@ -200,11 +210,11 @@ func (l *Lead) copper() float64 {
 	return l.Ohms - (contact(l.From.V)+contact(l.To.V))/float64(l.Parallel.V)
 }
 
-// concerns lists the parts that a change is made to, and apart where it is to that.
-func (w *Wall) concerns(ch Change) (parts []int) {
+// concerns visits the parts that a change is made to, and apart where it is to that.
+func (w *Wall) concerns(ch Change, visit func(part int)) {
 	wire := func(i int) {
 		if i >= 0 {
-			parts = append(parts, w.split.Wires[i].Part)
+			visit(w.split.Wires[i].Part)
 		}
 	}
 	switch ch.What {
@@ -214,16 +224,15 @@ func (w *Wall) concerns(ch Change) (parts []int) {
 		wire(ch.Lead.plus)
 		wire(ch.Lead.minus)
 	case Trimmed:
-		parts = append(parts, apart)
+		visit(apart)
 		w.is.outputs(ch.Supply, func(source int) {
 			for _, at := range w.split.Sources[source] {
-				parts = append(parts, at.Part)
+				visit(at.Part)
 			}
 		})
 	default:
-		parts = append(parts, w.split.Strips[ch.Run.strip].Part)
+		visit(w.split.Strips[ch.Run.strip].Part)
 	}
-	return parts
 }
 
 // solution is that of a part, nil where nothing flows.
@@ -250,9 +259,9 @@ func (w *Wall) solution(i int) *circuit.Solution {
 // again solves a part with its changes, from how it is without.
 func (w *Wall) again(a *altered, planned *circuit.Network, base *circuit.Solution) (*circuit.Solution, error) {
 	if w.little {
-		return planned.Perturbed(a.circuit, a.drive, base)
+		return planned.Perturbed(&a.circuit, a.drive, base)
 	}
-	n, err := circuit.Prepare(a.circuit)
+	n, err := circuit.Prepare(&a.circuit)
 	if err != nil {
 		return nil, err
 	}
@@ -313,7 +322,7 @@ func (w *Wall) along(l *Lead, where schema.Where, of func(side circuit.Wire, wir
 		w.read[at.Part] = true
 		c := w.split.Parts[at.Part].Circuit
 		if a := w.altered[at.Part]; a != nil {
-			c = a.circuit
+			c = &a.circuit
 		}
 		whole, factor := of(c.Wires[at.Index], i)
 		from, to, fuse := contact(l.From.V)/parallel, contact(l.To.V)/parallel, 0.0
