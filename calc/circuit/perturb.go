@@ -9,8 +9,8 @@ import (
 // heat of wires, rails and laws of strips, volts of sources. base is the network's solution in the drive d.
 //
 // While all loads draw their full current, before and after, it is where one step of Newton's method leads from base, and
-// where wires warm up further ones with the slopes of the first: the solution of c itself without warmth, and with it
-// what is less than 1e-6 V off. Else it is that of Solve. So are its errors.
+// where wires warm up further ones with the slopes of the first. Else it is found as by SolveFrom. What is left is less than
+// 1e-6 V, of the last step. Errors are those of Solve.
 func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, error) {
 	m := n.revalued(c)
 	if m == nil {
@@ -18,7 +18,7 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 		if m, err = Prepare(c); err != nil {
 			return nil, err
 		}
-		return m.SolveFrom(d, base)
+		return m.solveFrom(d, base, perturbed)
 	}
 	loads, err := m.driven(d)
 	if err != nil {
@@ -28,7 +28,7 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 	for i := range m.islands {
 		s := &solver{Network: m, island: &m.islands[i], loads: loads}
 		if len(base.states) != len(m.islands) || !s.once(&base.states[i]) {
-			return m.SolveFrom(d, base)
+			return m.solveFrom(d, base, perturbed)
 		}
 		states[i] = s.state
 	}
@@ -65,7 +65,7 @@ func (s *solver) once(from *state) bool {
 	return false
 }
 
-// perturbed is the last step to what warmth makes of a perturbation, V: no meter shows as little.
+// perturbed is the last step to a perturbation, V: no meter shows as little.
 const perturbed = 1e-6
 
 // revalued is the network with the values of a circuit of its shape; nil where sources differ, as those say how far

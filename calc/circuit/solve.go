@@ -25,6 +25,11 @@ func (n *Network) Solve(d Drive) (*Solution, error) { return n.SolveFrom(d, nil)
 // sources, wires and strips, another drive. The result is the same to 1e-9 V; where pixels starve it is
 // reached in fewer steps. A start of another shape is of no use, and does no harm.
 func (n *Network) SolveFrom(d Drive, start *Solution) (*Solution, error) {
+	return n.solveFrom(d, start, onlyRounding)
+}
+
+// solveFrom is SolveFrom, where steps that are no greater than last are the last ones, V.
+func (n *Network) solveFrom(d Drive, start *Solution, last float64) (*Solution, error) {
 	loads, err := n.driven(d)
 	if err != nil {
 		return nil, err
@@ -35,7 +40,7 @@ func (n *Network) SolveFrom(d Drive, start *Solution) (*Solution, error) {
 	states := make([]state, len(n.islands))
 	iterations := 0
 	for i := range n.islands {
-		s := &solver{Network: n, island: &n.islands[i], loads: loads}
+		s := &solver{Network: n, island: &n.islands[i], loads: loads, last: last}
 		var from *state
 		if start != nil {
 			from = &start.states[i]
@@ -107,6 +112,7 @@ type solver struct {
 	step       []float64
 	try, f     []float64
 	anchor     float64
+	last       float64 // V, a step that ends it
 	iterations int
 }
 
@@ -136,7 +142,7 @@ func (s *solver) iterate(from *state) error {
 	t, last := 0.0, math.Inf(1)
 	for s.iterations = 2; s.iterations < maxIterations; s.iterations++ {
 		step, power := s.move(t)
-		if step <= onlyRounding || step <= enough && step >= last/2 {
+		if step <= s.last || step <= enough && step >= last/2 {
 			s.take()
 			return nil
 		}
