@@ -145,9 +145,10 @@ var cataloguePlan = sync.OnceValue(func() *plan {
 	return p
 })
 
-// inCatalogue finds the file of the catalogue that a URI of ours names.
-func (s *server) inCatalogue(u uri.URI) (*source.File, bool) {
-	if !isCatalogue(u) && !s.inShelf(keyOf(u)) {
+// inCatalogue finds the file of the catalogue that a URI of ours names. It asks the disk for documents alone that no
+// snapshot has open; the shelf is never open.
+func (s *server) inCatalogue(snap *snapshot, u uri.URI) (*source.File, bool) {
+	if _, open := snap.keys[u]; open || !isCatalogue(u) && !s.inShelf(keyOf(u)) {
 		return nil, false
 	}
 	return catalogueFile(path.Base(u.Path()))

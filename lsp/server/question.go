@@ -24,7 +24,7 @@ type question struct {
 // no plan: the answer is then an empty one.
 func (s *server) about(ctx context.Context, u uri.URI) (*question, bool) {
 	snap := s.snapshot(ctx)
-	if f, ok := s.inCatalogue(u); ok {
+	if f, ok := s.inCatalogue(snap, u); ok {
 		return &question{snap: snap, plan: cataloguePlan(), file: f}, true
 	}
 	key := snap.key(u)
