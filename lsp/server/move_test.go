@@ -48,7 +48,11 @@ func moved(e *editor, u uri.URI, title string, line uint32) (*protocol.Workspace
 	for _, a := range list {
 		action := a.(*protocol.CodeAction)
 		if titles = append(titles, action.Title); action.Title == title {
-			return must(e.CodeActionResolve(e.ctx(), action)).Edit, titles
+			resolved, err := e.CodeActionResolve(e.ctx(), action)
+			for errors.Is(err, protocol.ErrContentModified) {
+				resolved, err = e.CodeActionResolve(e.ctx(), action)
+			}
+			return must(resolved, err).Edit, titles
 		}
 	}
 	return nil, titles
