@@ -486,11 +486,13 @@ func (fx *fixture) answer(t *testing.T, m marker) string {
 			w.line("%s: %s%s%s", a.Kind, a.Title, map[bool]string{true: " (preferred)"}[a.Preferred], map[bool]string{true: " <-" + solves}[solves != ""])
 		}
 	case "action":
-		for _, a := range Actions(v, Range{m.offset, m.end}) {
-			if a.Title == arg(0) {
-				w.edits(a.Edits)
-			}
+		list := Actions(v, Range{m.offset, m.end})
+		i := slices.IndexFunc(list, func(a Action) bool { return a.Title == arg(0) })
+		if i < 0 {
+			w.line("not offered: %s", arg(0))
+			break
 		}
+		w.edits(list[i].Edits)
 	case "fixall":
 		edits, solves := FixAllNotation(v, arg(0))
 		w.line("solves %d", len(solves))
