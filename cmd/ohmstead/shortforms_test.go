@@ -567,3 +567,114 @@ case "c" {
 		t.Errorf("counted %+v, want %+v", got, want)
 	}
 }
+
+// nested is an assembly in another one, fed and threaded as a whole.
+const nested = `plan "panes" { mains = "120 V" }
+
+strip "s" { like = catalog.ws2815_12v_60 }
+
+surface "wall" {
+  width  = "20 ft"
+  height = "8 ft"
+}
+
+usual "run" "joint" "supply" "controller" "lead" {
+  strip = strip.s
+  on    = surface.wall
+  wire  = catalog.awg_18
+}
+
+supply "a" {
+  output = "12 V"
+  rating = "30 A"
+  at     = ["4 in", "4 in"]
+}
+
+controller "c" {
+  board         = catalog.esp32_devkit
+  input_voltage = "12 V"
+  at            = ["8 in", "4 in"]
+  port "p" { pin = 4 }
+}
+
+assembly "bay" {
+  times = 3
+  shift = ["60 in", "0 in"]
+  at    = ["20 in", "20 in"]
+  joint "hub" { at = ["20 in", "-4 in"] }
+  assembly "pane" {
+    rows      = 2
+    row_shift = ["0 in", "14 in"]
+    times     = 3
+    shift     = ["15 in", "0 in"]
+    run "edge" { through = [["0 in", "0 in"], ["10 in", "0 in"]] }
+  }
+  feed "panes" {
+    from = joint.hub
+    to   = run.all
+    fuse = "3 A"
+  }
+}
+
+feed "hubs" {
+  from = supply.a.out
+  to   = joint.bay-hub-all
+  fuse = "15 A"
+}
+
+chain "line" {
+  from = controller.c.port.p
+  runs = assembly.bay
+  wire = catalog.awg_22
+}
+`
+
+// One number of an assembly that is another one is told in one line, whatever it does to how many blocks.
+func TestShortFormsCompared(t *testing.T) {
+	rings := readPlan(t, "rings")
+	for _, c := range []struct{ plan, was, is, want string }{
+		{rings, "times     = 10", "times     = 9", "assembly.ring: times 10 → 9"},
+		{rings, "rows      = 4", "rows      = 3", "assembly.ring: rows 4 → 3"},
+		{rings, `row_shift = ["640 cm"`, `row_shift = ["630 cm"`, "assembly.ring: row_shift [640 cm, 0 cm] → [630 cm, 0 cm]"},
+		{rings, `shift     = ["60 cm"`, `shift     = ["61 cm"`, "assembly.ring: shift [60 cm, 0 cm] → [61 cm, 0 cm]"},
+		{nested, "    times     = 3", "    times     = 2", "assembly.bay-pane: times 3 → 2"},
+		{nested, "    rows      = 2", "    rows      = 3", "assembly.bay-pane: rows 2 → 3"},
+		{nested, `shift     = ["15 in"`, `shift     = ["16 in"`, "assembly.bay-pane: shift [15 in, 0 in] → [16 in, 0 in]"},
+		{nested, "  times = 3\n  shift = [\"60", "  times = 2\n  shift = [\"60", "assembly.bay: times 3 → 2"},
+		{nested, `["20 in", "20 in"]`, `["20 in", "21 in"]`, "assembly.bay: at [20 in, 20 in] → [20 in, 21 in]"},
+	} {
+		var dirs []string
+		for _, text := range []string{c.plan, replaceOnce(t, c.plan, [2]string{c.was, c.is})} {
+			dir := t.TempDir()
+			if err := os.WriteFile(filepath.Join(dir, "plan.ohm.hcl"), []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			dirs = append(dirs, dir)
+		}
+		var out, errs strings.Builder
+		run([]string{"compare", dirs[0], dirs[1], "--format", "json", "--fail-on", "never"}, strings.NewReader(""), &out, &errs)
+		var compared struct {
+			Plans []struct {
+				Blocks []struct {
+					ID         string
+					Attributes []struct{ Name, Was, Is string }
+				}
+			}
+		}
+		if err := json.Unmarshal([]byte(out.String()), &compared); err != nil || len(compared.Plans) != 1 {
+			t.Fatalf("%v: %s%s", err, out.String(), errs.String())
+		}
+		var told []string
+		for _, b := range compared.Plans[0].Blocks {
+			for _, a := range b.Attributes {
+				told = append(told, fmt.Sprintf("%s: %s %s → %s", b.ID, a.Name, a.Was, a.Is))
+			}
+			if len(b.Attributes) == 0 {
+				told = append(told, b.ID)
+			}
+		}
+		if !slices.Equal(told, []string{c.want}) {
+			t.Errorf("%s → %s is told as %q, want %q", c.was, c.is, told, c.want)
+		}
+	}
+}

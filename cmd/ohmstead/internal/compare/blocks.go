@@ -55,7 +55,7 @@ type Piece struct {
 
 // blocks lists what changed, told once at its origin.
 func (m *matching) blocks() []Block {
-	t := &teller{matching: m, byID: map[string]*Block{}, lets: map[string]*Block{}}
+	t := &teller{matching: m, byID: map[string]*Block{}, lets: map[string]*Block{}, follows: map[string]bool{}}
 	for _, w := range m.base.all {
 		if _, ok := m.is[w.id]; !ok && !m.isPiece(w, true) && !inStock(w, m.head.Plan) {
 			t.come(BlockRemoved, w, m.base)
@@ -110,7 +110,7 @@ func inStock(w *written, other *schema.Plan) bool {
 }
 
 // weights puts what decides about the wall before what follows from it.
-var weights = []string{"plan", "let", "policy", "usual", "chain", "feed", "supply", "controller", "board", "strip", "run", "diffuser", "fixing", "wire", "lead", "joint", "signal", "order", "universes", "case", "surface", "reading", "marking"}
+var weights = []string{"plan", "let", "policy", "usual", "assembly", "chain", "feed", "supply", "controller", "board", "strip", "run", "diffuser", "fixing", "wire", "lead", "joint", "signal", "order", "universes", "case", "surface", "reading", "marking"}
 
 func weight(b Block) int {
 	first := map[What]int{BlockDoubled: 0, BlockSplit: 0, BlockJoined: 0, BlockChanged: 1, BlockRenamed: 2, BlockAdded: 3, BlockRemoved: 4}

@@ -12,11 +12,12 @@ import (
 // teller gathers the changes.
 type teller struct {
 	*matching
-	out  []Block
-	byID map[string]*Block // of pairs, by the address in head
-	lets map[string]*Block
-	late []late
-	made []made
+	out     []Block
+	byID    map[string]*Block // of pairs, by the address in head
+	lets    map[string]*Block
+	late    []late
+	made    []made
+	follows map[string]bool // blocks of head that name other runs or places by the same words
 }
 
 // made is a block that another one makes, and that is there on one side only.
@@ -45,7 +46,7 @@ func (t *teller) tellMade() {
 		}
 		b := t.byID[id]
 		switch {
-		case !paired || b == nil: // the maker itself has come or gone
+		case !paired || b == nil || t.follows[id]: // the maker itself has come or gone, or what it leads to
 		case len(b.Attrs) > 0:
 			b.reach(x.w.id)
 		default:
@@ -104,10 +105,11 @@ func (t *teller) pair(p pair) {
 	}
 	t.byID[p.head.id] = &b
 	seen := map[string]bool{}
-	last := min(len(p.base.blocks), len(p.head.blocks)) - 1
-	for _, i := range []int{0, last} { // copies differ in what grows with their number; it shows in the last
-		t.attrs(p, p.base.blocks[i], p.head.blocks[i], seen)
-		if last == 0 {
+	t.attrs(p, p.base.blocks[0], p.head.blocks[0], seen)
+	for _, b := range slices.Backward(p.head.blocks[1:]) { // copies differ in what grows with their number; it shows in the last
+		number := schema.HeaderOf(b).Numbers()
+		if i := slices.IndexFunc(p.base.blocks, func(a schema.Block) bool { return schema.HeaderOf(a).Numbers() == number }); i >= 0 {
+			t.attrs(p, p.base.blocks[i], b, seen)
 			break
 		}
 	}
@@ -175,7 +177,8 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 				note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
 			}
 		case inBase && inHead && resolved.Same(x.Value, y.Value, t.rename):
-		case name == "at" && schema.HeaderOf(head).Assembly() != "" && same(x.Text(), y.Text()): // its assembly is moved, which is told there
+		case inBase && inHead && elsewhere(name, x.Value) && same(x.Text(), y.Text()) && len(t.changedLets(y.At)) == 0:
+			t.follows[p.head.id] = true
 		case inBase != inHead && t.meansDefault(base, head, name):
 		default:
 			note(Attr{Name: name, Was: show(x), Is: show(y)}, x, y)
@@ -184,6 +187,16 @@ func (t *teller) attrs(p pair, base, head schema.Block, seen map[string]bool) {
 	for _, n := range t.nested("", resolved.Nested(base), resolved.Nested(head)) {
 		note(n.Attr, n.was, n.is)
 	}
+}
+
+// elsewhere reports whether a value that is said in the same words as before is another one for
+// what is told at another block: the assembly that moves a member, or how many copies a list has.
+func elsewhere(name string, value any) bool {
+	switch value.(type) {
+	case []schema.RunRef, []*schema.Run, []schema.Block:
+		return true
+	}
+	return name == "at" || name == "shift"
 }
 
 // tabled says for a wire without an ampacity of its own what the table allows it.
@@ -250,7 +263,7 @@ func (t *teller) reaches() {
 // remade reports whether the block that makes this one is told of itself.
 func (t *teller) remade(w *written, changed map[string]bool) bool {
 	maker := t.head.maker(w)
-	return maker != nil && changed[maker.id] && t.byID[maker.id] != nil
+	return maker != nil && (changed[maker.id] || t.follows[maker.id]) && t.byID[maker.id] != nil
 }
 
 func (b *Block) reach(id string) {

@@ -289,7 +289,11 @@ func (v *version) maker(w *written) *written {
 	if n == nil {
 		return nil
 	}
-	return v.byID[n.Type+"."+n.Name()]
+	name := n.Name()
+	if in := w.head.Assembly(); in != "" {
+		name = strings.TrimPrefix(in, "assembly.") + "-" + name
+	}
+	return v.byID[n.Type+"."+name]
 }
 
 // group cuts the number off a copy's name: "run.shelf" of "run.shelf-3".
