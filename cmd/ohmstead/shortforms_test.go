@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -183,7 +184,8 @@ func TestShortForms(t *testing.T) {
 			t.Errorf("%s-long comes to the same figures where %s", p.name, p.broken[1].what)
 		}
 		for _, b := range p.broken {
-			fired := rulesOn(t, replaceOnce(t, long, b.long))
+			before := toldAt(t, replaceOnce(t, long, b.long))
+			fired := slices.Sorted(maps.Keys(before))
 			for _, r := range b.rules {
 				if !slices.Contains(fired, r) {
 					t.Errorf("%s-long, %s: %v fire, and not %s", p.name, b.what, fired, r)
@@ -196,10 +198,16 @@ func TestShortForms(t *testing.T) {
 				t.Errorf("%s: nothing says how %s there", p.name, b.what)
 				continue
 			}
-			again := rulesOn(t, replaceOnce(t, short, b.short))
+			after := toldAt(t, replaceOnce(t, short, b.short))
 			for _, r := range fired {
-				if !slices.Contains(again, r) {
-					t.Errorf("%s, %s: %v fire, and not %s, which fires on the long form", p.name, b.what, again, r)
+				again, there := after[r]
+				if !there {
+					t.Errorf("%s, %s: %v fire, and not %s, which fires on the long form", p.name, b.what, slices.Sorted(maps.Keys(after)), r)
+				}
+				for _, at := range before[r] {
+					if !slices.Contains(again, at) {
+						t.Errorf("%s, %s: %s is told at %q, and at %q of the long form", p.name, b.what, r, again, at)
+					}
 				}
 			}
 		}
@@ -264,6 +272,34 @@ func rulesOn(t *testing.T, plan string) []string {
 	}
 	slices.Sort(names)
 	return slices.Compact(names)
+}
+
+// toldAt says by rule at which attributes findings stand; "" for a block, of which a line of runs
+// and the places that a feed goes to stand for one.
+func toldAt(t *testing.T, plan string) map[string][]string {
+	t.Helper()
+	var checked struct {
+		Findings []struct {
+			Rule  string
+			Range struct{ Start struct{ Line int } }
+		}
+	}
+	asJSON(t, "check", plan, &checked)
+	lines := strings.Split(plan, "\n")
+	at := map[string][]string{}
+	for _, f := range checked.Findings {
+		name, _, attribute := strings.Cut(strings.TrimSpace(lines[f.Range.Start.Line-1]), "=")
+		name = strings.TrimSpace(name)
+		if name == "like" { // which leads to the place of another one
+			at[f.Rule] = slices.Clip(at[f.Rule])
+			continue
+		}
+		if !slices.Contains([]string{"wire", "fuse", "length", "rating", "exposure"}, name) || !attribute {
+			name = ""
+		}
+		at[f.Rule] = append(at[f.Rule], name)
+	}
+	return at
 }
 
 func figuresOf(t *testing.T, plan string) any {
