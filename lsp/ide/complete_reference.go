@@ -234,22 +234,27 @@ func (p *proposer) runs(a *schema.Attr) []candidate {
 			out = append(out, c)
 		}
 	}
+	for _, b := range p.named("assembly") {
+		if h := schema.HeaderOf(b); a.Kind == schema.OrderedRuns && h.ID() != in && !here[h.ID()] {
+			out = append(out, candidate{text: h.ID(), rank: 1, note: "all of its runs", key: "ref:" + h.ID(), block: b})
+		}
+	}
 	for _, b := range p.named("run") {
 		h := schema.HeaderOf(b)
 		if in != "" && h.Assembly() == in {
 			continue
 		}
 		if h.Copy == 1 {
-			all := "run." + h.Node.Label() + "-all"
+			all := "run." + h.Base() + "-all"
 			if !here[all] {
-				c := candidate{text: all, rank: 1, note: "all copies", key: "ref:run." + h.Node.Label() + "-all", block: b}
+				c := candidate{text: all, rank: 1, note: "all copies", key: "ref:" + all, block: b}
 				if a.Kind == schema.OrderedRuns && !w.ordered[h.ID()] {
 					c.rank, c.note = 0, "all copies, in no order yet"
 				}
 				out = append(out, c)
 			}
 		}
-		if here[h.ID()] || h.Copy > 0 && here["run."+h.Node.Label()+"-all"] {
+		if here[h.ID()] || h.Copy > 0 && here["run."+h.Base()+"-all"] {
 			continue
 		}
 		c := candidate{text: h.ID(), rank: 1, key: "ref:" + h.ID(), block: b}

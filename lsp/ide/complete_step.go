@@ -23,7 +23,7 @@ func (p *proposer) behindDot(dot int) {
 	types := a.Types
 	switch {
 	case p.inCall("from_end"), p.inCall("in_turn"), a.Kind == schema.OrderedRuns:
-		types = []string{"run"}
+		types = []string{"run", "assembly"}
 	case a.Kind == schema.Place, a.Kind == schema.Places:
 		types = append(schema.PlaceTypes(a.Places), a.Types...)
 	}

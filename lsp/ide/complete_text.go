@@ -45,6 +45,30 @@ func (p *proposer) inQuotes(at source.Span) {
 	}
 }
 
+// labels proposes what a block may be about: kinds of blocks behind usual, copies behind copy.
+func (p *proposer) labels(at source.Span) {
+	src := string(at.Piece.Bytes()[:at.Start])
+	words := strings.Fields(src[strings.LastIndexByte(src, '\n')+1:])
+	if len(words) == 0 {
+		return
+	}
+	p.replace = at
+	switch words[0] {
+	case "usual":
+		for _, kind := range schema.UsualKinds() {
+			if t, ok := schema.TypeNamed(kind); ok && !slices.Contains(words, strconv.Quote(kind)) {
+				p.add(0, Item{Label: kind, Kind: ValueItem, Detail: t.Doc})
+			}
+		}
+	case "copy":
+		for _, o := range schema.Picks {
+			if o.Value == "odd" || o.Value == "even" || o.Value == "last" {
+				p.add(0, Item{Label: o.Value, Kind: ValueItem, Detail: o.Doc})
+			}
+		}
+	}
+}
+
 // unquoted proposes references in place of the quotes: they take none.
 func (p *proposer) unquoted(at source.Span, a *schema.Attr) {
 	src := at.Piece.Bytes()

@@ -70,6 +70,8 @@ func Complete(v *View, offset int) []Item {
 	if at, ok := p.quoted(); ok {
 		if p.setting() {
 			p.inQuotes(at)
+		} else {
+			p.labels(at)
 		}
 		return p.done()
 	}

@@ -86,6 +86,9 @@ func (v *View) blockPage(h *hit, caseName string, typed bool) page {
 			p.isUsual(it.block)
 		}
 	}
+	if len(h.nodes) > 1 {
+		p.alone(v, n, h.nodes[len(h.nodes)-2])
+	}
 	if typed && t != nil {
 		p.add("%s", t.Detail)
 	}

@@ -59,6 +59,27 @@ func (p *page) standsFor(v *View, b schema.Block) {
 	}
 }
 
+// alone adds what a nested block of a chain or a feed speaks of alone: a hop, a branch.
+func (p *page) alone(v *View, n, of *schema.Node) {
+	a, ok := n.Assign("to")
+	if !ok {
+		return
+	}
+	var lines []string
+	for _, x := range v.Plan.Blocks {
+		h := schema.HeaderOf(x)
+		if h.MadeBy() != of || len(lines) == mostStoodFor {
+			continue
+		}
+		if to, ok := h.Node.Assign("to"); ok && (to.Val.Text == a.Val.String() || strings.HasPrefix(to.Val.Text, a.Val.String()+".")) {
+			lines = append(lines, "- "+prose(v.stoodFor(x)))
+		}
+	}
+	if len(lines) > 0 {
+		p.add("Speaks of:\n%s", strings.Join(lines, "\n"))
+	}
+}
+
 // holds adds what an assembly makes, those of assemblies in it included.
 func (p *page) holds(v *View, a *schema.Assembly) {
 	var ids []string

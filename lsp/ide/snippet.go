@@ -200,14 +200,19 @@ func names(a *schema.Attr) bool {
 	return a.Kind == schema.Reference || a.Kind == schema.References || a.Kind == schema.OrderedRuns || a.Kind == schema.Place || a.Kind == schema.Places
 }
 
-// free is a name that no block of the type has yet.
+// free is a name that no block of the type has yet: with a number behind it, and with a letter
+// where numbers are those of copies.
 func (p *proposer) free(typeName, name string) string {
+	_, copied := p.v.find(typeName, name+"-1")
 	out := name
 	for i := 2; ; i++ {
 		if _, taken := p.v.find(typeName, out); !taken {
 			return out
 		}
 		out = fmt.Sprintf("%s-%d", name, i)
+		if copied {
+			out = name + "-" + strings.Repeat("z", (i-1)/26) + string(rune('a'+(i-1)%26))
+		}
 	}
 }
 
