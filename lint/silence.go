@@ -9,6 +9,7 @@ import (
 
 	"ohmstead/schema"
 	"ohmstead/schema/source"
+	"sync"
 )
 
 // The names of the engine's own rules.
@@ -36,7 +37,9 @@ type Allow struct {
 // allowMark stands in every comment that allows something.
 var allowMark = []byte("ohmstead:")
 
-var allowForm = regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]+)(?:\s+because\b[ \t]*(.*?))?\s*$`)
+var allowForm = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:#|//)\s*ohmstead:\s*allow\s+([A-Za-z0-9_-]+)(?:\s+because\b[ \t]*(.*?))?\s*$`)
+})
 
 // Allows reads the silencing comments of a piece of text.
 func Allows(p *source.Piece) []Allow {
@@ -51,7 +54,7 @@ func readAllows(p *source.Piece) []Allow {
 	var out []Allow
 	for _, t := range p.Comments() {
 		text := strings.TrimRight(string(t.Bytes), "\r\n")
-		m := allowForm.FindStringSubmatchIndex(text)
+		m := allowForm().FindStringSubmatchIndex(text)
 		if m == nil {
 			continue
 		}

@@ -166,7 +166,7 @@ func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
 		if b, ok := yesNo[strings.ToLower(v.Text)]; ok {
 			p.fix("Write "+b, GradeChoice, Edit{v.At, b})
 		}
-	case v.Kind == TextVal && (k == Integer && plainNumber.MatchString(v.Text) || (k == Reference || k == Place) && plainPath.MatchString(v.Text)):
+	case v.Kind == TextVal && (k == Integer && plainNumber().MatchString(v.Text) || (k == Reference || k == Place) && plainPath().MatchString(v.Text)):
 		p.fix("Write "+v.Text+" without quotes", GradeChoice, Edit{v.At, v.Text})
 	case v.Kind == NumberVal && (k == Text || k == Date):
 		p.fix("Write it in quotes", GradeChoice, Edit{v.At, strconv.Quote(v.Text)})
@@ -178,8 +178,8 @@ func (c *conversion) mismatch(v *Val, k Kind) (any, bool) {
 
 // What a text in quotes must look like to be meant without them.
 var (
-	plainNumber = regexp.MustCompile(`^[0-9]{1,9}$`)
-	plainPath   = regexp.MustCompile(`^[a-z]+(\.[A-Za-z0-9_-]+)+$`)
+	plainNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9]{1,9}$`) })
+	plainPath   = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z]+(\.[A-Za-z0-9_-]+)+$`) })
 	yesNo       = map[string]string{"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false", "off": "false"}
 )
 

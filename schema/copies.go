@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // The names of copies. Behind a name stands which of the copies is meant: a
@@ -106,7 +107,7 @@ func (p pick) numbers(n int) []int {
 	return out
 }
 
-var numberOrRange = regexp.MustCompile(`-([1-9][0-9]{0,6})(?:-to-([1-9][0-9]{0,6}))?$`)
+var numberOrRange = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`-([1-9][0-9]{0,6})(?:-to-([1-9][0-9]{0,6}))?$`) })
 
 // lastPick takes the last pick off a name.
 func lastPick(name string) (rest string, p pick, ok bool) {
@@ -126,7 +127,7 @@ func lastPick(name string) (rest string, p pick, ok bool) {
 	case pickEven:
 		return name[:i], pick{from: 2, step: 2}, true
 	}
-	m := numberOrRange.FindStringSubmatch(name)
+	m := numberOrRange().FindStringSubmatch(name)
 	if m == nil || len(m[0]) == len(name) {
 		return name, pick{}, false
 	}

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Errors of ParseFor, to be told apart with errors.Is; the text around them
@@ -35,7 +36,9 @@ func (e *Error) Error() string { return e.Message }
 func (e *Error) Unwrap() error { return e.Kind }
 
 // number: "3", "3.2", ".5", "-1", "1/2", "5 1/2", "1 000" is not one.
-var term = regexp.MustCompile(`^\s*([-+]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?|[.,]\d+))\s*([^\s\d.,+\-][^\s]*)?`)
+var term = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\s*([-+]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?|[.,]\d+))\s*([^\s\d.,+\-][^\s]*)?`)
+})
 
 // mostDigits bounds the text of a quantity; "a number of a million digits" is
 // refused by its length before anything looks at it.
@@ -60,7 +63,7 @@ func ParseFor(want Dimension, s string) (Quantity, error) {
 	var total Quantity
 	rest := s
 	for part := 0; strings.TrimSpace(rest) != ""; part++ {
-		m := term.FindStringSubmatch(rest)
+		m := term().FindStringSubmatch(rest)
 		if m == nil {
 			return Quantity{}, &Error{Kind: ErrNumber, Message: fmt.Sprintf("%q is not a number with a unit, such as %q", s, Example(want))}
 		}
