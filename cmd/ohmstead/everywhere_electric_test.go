@@ -29,17 +29,13 @@ func (p *read) rewired(a ide.Action) (check func(*read) []string, ok bool) {
 				if !l.Fuse.Set || x.Fuse.Set {
 					continue
 				}
-				most := after.fig.WorstLead(now).Value
-				for _, c := range after.fig.Cases {
-					most = max(most, math.Abs(c.Leads[i].Amps))
-				}
-				if !now.Device.Carries(l.Fuse.V.SI, most) || !now.Device.Protects(l.Fuse.V.SI, now.Ampacity) {
+				if !now.Device.Carries(l.Fuse.V.SI, after.fig.WorstLead(now).Value) || !now.Device.Protects(l.Fuse.V.SI, now.Ampacity) {
 					wrong = append(wrong, fmt.Sprintf("%s of %s does not suit", l.Fuse.V, l.ID()))
 				}
 			}
 			for i, c := range p.fig.Cases {
 				for k, x := range c.Supplies {
-					if y := after.fig.Cases[i].Supplies[k]; x.OK && len(p.plan.Supplies) == 1 && math.Abs(x.Amps-y.Amps) > 0.05*max(x.Amps, 0.1) {
+					if y := after.fig.Cases[i].Supplies[k]; c.Held && x.OK && len(p.plan.Supplies) == 1 && math.Abs(x.Amps-y.Amps) > 0.05*max(x.Amps, 0.1) {
 						wrong = append(wrong, fmt.Sprintf("%s gives %g A, was %g A", x.Supply.ID(), y.Amps, x.Amps))
 					}
 				}

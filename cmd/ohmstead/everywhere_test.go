@@ -409,6 +409,9 @@ func demos(t testing.TB, globs ...string) map[string]string {
 	return out
 }
 
+// inner is where a lead feeds the start of a run.
+var inner = regexp.MustCompile(`(?m)(^lead "r.*\n.*\n  to     = )(run\.\w+)\.start$`)
+
 // spoilt plants mistakes of the language in a text.
 func spoilt(r *rand.Rand, text string) string {
 	slips := []struct{ right, wrong string }{
@@ -452,6 +455,9 @@ func TestActionsEverywhere(t *testing.T) {
 		text := bigplan.Random(e.r)
 		if i%2 == 1 {
 			text = spoilt(e.r, text)
+		}
+		if i%3 == 0 { // fed within, not at the start
+			text = inner.ReplaceAllString(text, `$1$2[12]`)
 		}
 		if i%4 < 2 { // half are laid out: then they stay so
 			if laid, err := layout.Format([]byte(text)); err == nil {

@@ -14,7 +14,7 @@ import (
 )
 
 // fuseLead gives a lead without a fuse the smallest standard one that carries its load and protects its wire, and the copper
-// of the strip behind it where one does both. It is offered where from is the supply's end in all that share the text, as it
+// of the strip behind it where one does both; rather one that carries also what flows without the ceilings. It is offered where from is the supply's end in all that share the text, as it
 // protects nothing at the other, and where the plan bears it.
 func (v *View) fuseLead(h *hit) []Action {
 	if len(h.nodes) == 0 || h.nodes[0].Type != "lead" || !touches(h.nodes[0].Head, h.at) || len(h.nodes[0].Piece().Problems()) > 0 {
@@ -34,10 +34,11 @@ func (v *View) fuseLead(h *hit) []Action {
 	}
 	l, _ := v.Figures.Lead(blocks[0].(*schema.Lead))
 	load := sizing.LoadOf(v.Figures, l)
-	for _, c := range v.Figures.Cases { // more than the pixels draw flows between supplies that are tied
+	most := load // what it carries should the ceilings fail
+	for _, c := range v.Figures.Cases {
 		for _, b := range blocks {
-			if x, ok := v.leadCase(v.leadIndex(b.(*schema.Lead)), c); !ok || math.Abs(x.Amps) > load*(1+1e-6) {
-				return nil
+			if x, ok := v.leadCase(v.leadIndex(b.(*schema.Lead)), c); ok {
+				most = max(most, math.Abs(x.Amps))
 			}
 		}
 	}
@@ -51,7 +52,11 @@ func (v *View) fuseLead(h *hit) []Action {
 			named = named.At(v.Plan.Ambient())
 			kind = &named
 		}
-		for _, amps := range sizing.FusesFor(v.Figures, l, kind) {
+		ratings := sizing.FusesFor(v.Figures, l, kind)
+		if i := slices.IndexFunc(ratings, func(a float64) bool { return kind.Carries(a, most) }); i > 0 {
+			ratings = slices.Concat(ratings[i:], ratings[:i])
+		}
+		for _, amps := range ratings {
 			rating := quantity.Of(quantity.Current, amps).Exact()
 			value := strconv.Quote(rating)
 			if holder != nil {
@@ -70,8 +75,12 @@ func (v *View) fuseLead(h *hit) []Action {
 			if !ok {
 				return nil
 			}
+			carries := quantity.Show(quantity.Current, most)
+			if !kind.Carries(amps, most) {
+				carries = quantity.Show(quantity.Current, load) + " under the ceiling"
+			}
 			title := fmt.Sprintf("Give lead.%s a fuse of %s: carries %s, protects %s up to %s", n.Label(), rating,
-				quantity.Show(quantity.Current, load), l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
+				carries, l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
 			if others > 0 {
 				title += fmt.Sprintf("; so do %s like it", quantity.Count(others, "lead"))
 			}

@@ -109,7 +109,7 @@ func (s *splitting) action() (Action, bool) {
 	}
 	at := r.Node.Whole
 	s.edits = append(s.edits, schema.Edit{At: source.Span{Piece: at.Piece, Start: at.End, End: at.End}, New: s.behind})
-	fig, ok := s.bears(s.edits, map[string]string{"run." + s.rest: r.ID(), "lead." + s.link: s.by.ID()})
+	fig, ok := s.bears(s.edits, map[string]string{"run." + s.rest: r.ID()})
 	if !ok || !s.same(fig) {
 		return Action{}, false
 	}
@@ -141,7 +141,7 @@ func (s *splitting) set(values ...[2]string) {
 
 // shape draws the two pieces.
 func (s *splitting) shape() {
-	r, says := s.run, [][2]string{{"like", s.run.ID()}}
+	r, says, nested := s.run, [][2]string{{"like", s.run.ID()}}, ""
 	var own [][2]string
 	both := func(name, near, far string) {
 		own, says = append(own, [2]string{name, near}), append(says, [2]string{name, far})
@@ -158,7 +158,18 @@ func (s *splitting) shape() {
 		q := r.Run.Length.V
 		write := func(m float64) string { q.SI = m; return strconv.Quote(inUnit(q, q.Unit)) }
 		both("length", write(s.at), write(r.Length-s.at))
-	case r.Drawing() != nil || r.Beside.Set:
+	case r.Drawing() != nil:
+		i := slices.IndexFunc(r.Node.Blocks, func(n *schema.Node) bool { return n.Type == "path" || n.Type == "circle" })
+		if i < 0 || commented(r.Node.Blocks[i].Inside) {
+			s.ok = false
+			return
+		}
+		if n := r.Node.Blocks[i]; n.Type == "circle" {
+			nested = s.circle(n)
+		} else {
+			nested = s.path(n)
+		}
+	case r.Beside.Set:
 		s.ok = false
 		return
 	}
@@ -166,7 +177,123 @@ func (s *splitting) shape() {
 		both("pixels", strconv.Itoa(s.pixel), strconv.Itoa(r.Pixels-s.pixel))
 	}
 	s.set(own...)
-	s.behind += fmt.Sprintf("\n\nrun %q {\n  %s\n}", s.rest, strings.Join(aligned(says), "\n  "))
+	if nested != "" {
+		nested = "\n  " + strings.ReplaceAll(nested, "\n", "\n  ")
+	}
+	s.behind += fmt.Sprintf("\n\nrun %q {\n  %s%s\n}", s.rest, strings.Join(aligned(says), "\n  "), nested)
+}
+
+// circle cuts a circle, and gives that of the far piece.
+func (s *splitting) circle(n *schema.Node) string {
+	c := s.run.Circle
+	near := s.at / c.Radius.V.SI * 180 / math.Pi
+	start := c.Start.V.SI - near
+	if c.Turn.V == "left" {
+		start = c.Start.V.SI + near
+	}
+	s.edits = append(s.edits, setAttrs(n, [][2]string{{"sweep", angle(near)}})...)
+	values := [][2]string{{"start", angle(start)}, {"sweep", angle(c.Sweep.V.SI - near)}}
+	for _, a := range n.Assigns {
+		if a.Name != "start" && a.Name != "sweep" {
+			values = append(values, [2]string{a.Name, text(a.Val.At)})
+		}
+	}
+	return "circle {\n  " + strings.Join(aligned(values), "\n  ") + "\n}"
+}
+
+// path cuts a path within a line or an arc, or between two steps, and gives that of the far piece.
+func (s *splitting) path(n *schema.Node) string {
+	r, p := s.run, s.run.Run.Path
+	if p.Closed.V || len(n.Blocks) != len(p.Steps) {
+		s.ok = false
+		return ""
+	}
+	gone := 0.0
+	for i, step := range p.Steps {
+		length, ok := s.stepLength(step, gone)
+		if !ok {
+			break
+		}
+		node, last := n.Blocks[i], n.Blocks[len(n.Blocks)-1]
+		if s.at > gone+length+rounded {
+			gone += length
+			continue
+		}
+		x, y, heading := r.Path.At(s.at)
+		unit := unitOf(text(n.Inside))
+		write := func(m float64) string { return strconv.Quote(inUnit(schema.Quantity{SI: m, Unit: unit}, unit)) }
+		cut := "[" + write(x) + ", " + write(y) + "]"
+		var far []string
+		near := text(node.Whole)
+		if s.at < gone+length-rounded {
+			near = editedIn(node, partOfStep(step, node, cut, s.at-gone, length))
+			far = append(far, outdented(node, editedIn(node, partOfStep(step, node, "", length-s.at+gone, length))))
+		} else if i == len(p.Steps)-1 {
+			break
+		}
+		s.edits = append(s.edits, schema.Edit{At: source.Span{Piece: node.Piece(), Start: node.Whole.Start, End: last.Whole.End}, New: near})
+		for _, o := range n.Blocks[i+1:] {
+			far = append(far, dedented(o.Whole))
+		}
+		values := [][2]string{{"start", cut}}
+		if _, to := n.Blocks[len(n.Blocks)-len(far)].Assign("to"); !to { // it goes on from there
+			values = append(values, [2]string{"heading", angle(heading)})
+		}
+		return "path {\n  " + strings.Join(aligned(values), "\n  ") + "\n  " + strings.ReplaceAll(strings.Join(far, "\n"), "\n", "\n  ") + "\n}"
+	}
+	s.ok = false
+	return ""
+}
+
+// stepLength is the length of a line or an arc that begins at a distance along the path, m.
+func (s *splitting) stepLength(step schema.Step, at float64) (float64, bool) {
+	x, y, _ := s.run.Path.At(at)
+	switch step := step.(type) {
+	case *schema.Line:
+		if step.To.Set {
+			return math.Hypot(step.To.V.X-x, step.To.V.Y-y), true
+		}
+		return step.Length.V.SI, true
+	case *schema.Arc:
+		if !step.To.Set {
+			return step.Radius.V.SI * step.Sweep.V.SI * math.Pi / 180, true
+		}
+		radius := step.Radius.V.SI
+		sweep := 2 * math.Asin(min(1, math.Hypot(step.To.V.X-x, step.To.V.Y-y)/2/radius))
+		if step.Long.V {
+			sweep = 2*math.Pi - sweep
+		}
+		return radius * sweep, true
+	}
+	return 0, false
+}
+
+// partOfStep are the edits of a line or an arc of which so much is left, which ends at a place, or where it ended.
+func partOfStep(step schema.Step, n *schema.Node, end string, left, length float64) (out []schema.Edit) {
+	for _, a := range n.Assigns {
+		now := ""
+		switch a.Name {
+		case "to":
+			now = end
+		case "length":
+			q := step.(*schema.Line).Length.V
+			q.SI = left
+			now = strconv.Quote(inUnit(q, q.Unit))
+		case "sweep":
+			now = angle(step.(*schema.Arc).Sweep.V.SI * left / length)
+		case "long":
+			now = strconv.FormatBool(left > math.Pi*step.(*schema.Arc).Radius.V.SI)
+		}
+		if now != "" {
+			out = append(out, schema.Edit{At: a.Val.At, New: now})
+		}
+	}
+	return out
+}
+
+// outdented is the text of a block as it would stand at the left edge.
+func outdented(n *schema.Node, text string) string {
+	return strings.ReplaceAll(text, "\n"+strings.Repeat(" ", column(n.Whole)), "\n")
 }
 
 // through are the places of the two pieces.
