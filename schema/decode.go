@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"unicode"
 
 	"ohmstead/schema/source"
 )
@@ -127,7 +128,11 @@ func (r *resolver) collect(files []*source.File, home Home) {
 	var pieces []*written
 	for _, f := range files {
 		if f.Refused() != nil {
-			r.report(RuleTooLarge, source.Span{}, "%s: %s", f.Text.Path(), join(f.Refused().Summary, f.Refused().Detail))
+			rule := RuleTooLarge
+			if f.Unread() != nil && home == InStock {
+				rule = RuleStock
+			}
+			r.report(rule, source.Span{}, "%s: %s", f.Text.Path(), join(f.Refused().Summary, f.Refused().Detail))
 			continue
 		}
 		for _, p := range f.Pieces {
@@ -568,7 +573,7 @@ func (r *resolver) countPlans() {
 		}
 		p := r.report(RulePlanMissing, at, "no plan block in %s; write plan \"NAME\" { … } in one of its files", where)
 		if at.Piece != nil {
-			p.fix("Add a plan block", GradeChoice, Edit{at, fmt.Sprintf("plan %q {\n  title = \"\"\n}\n\n", nameFor(r.plan.Dir))})
+			p.fix("Add a plan block", GradeChoice, Edit{at, firstPlan(r.plan.Dir)})
 		}
 	}
 	for _, h := range own[min(1, len(own)):] {
@@ -606,6 +611,14 @@ func (r *resolver) dropRepeats() {
 		seen[k] = true
 		return was
 	})
+}
+
+// firstPlan is a plan block for a directory: what only its maker knows stands in it as a question.
+func firstPlan(dir string) string {
+	name := nameFor(dir)
+	title := []rune(strings.NewReplacer("-", " ", "_", " ").Replace(name))
+	title[0] = unicode.ToUpper(title[0])
+	return fmt.Sprintf("plan %q {\n  title = %q\n  # ? mains = \"230 V\" or \"120 V\": what the supplies plug into\n}\n\n", name, string(title))
 }
 
 func nameFor(dir string) string {

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/hashicorp/hcl/v2/hclsyntax"
+
 	"ohmstead/calc/quantity"
 	"ohmstead/schema/source"
 )
@@ -26,6 +28,9 @@ func Says(b Block) (attrs []*Assign, blocks []*Node) {
 	}
 	return attrs, blocks
 }
+
+// Referable reports whether a reference can have a block's name behind a dot.
+func Referable(name string) bool { return hclsyntax.ValidIdentifier(name) }
 
 // NamedBy lists the blocks that a block names, and those that it is like.
 func NamedBy(b Block) []Block {

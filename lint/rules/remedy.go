@@ -76,7 +76,7 @@ func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, 
 		}
 	}
 	old := l.Wire.V
-	name := freeName(p, "wire", old.Name+"-"+strings.NewReplacer(" ", "", "/", "-", ".", "-").Replace(gauge.String()))
+	name := freeName(p, "wire", sizing.WireName(old.Name, gauge))
 	at := l.Node
 	if old.Home == schema.InPlan {
 		at = old.Node

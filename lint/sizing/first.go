@@ -27,6 +27,11 @@ func Bare(p *schema.Plan) bool {
 	return len(p.Runs) > 0 && len(p.Leads) == 0 && len(p.Joints) == 0 && len(p.Supplies) <= 1 && len(p.Controllers) <= 1
 }
 
+// Undrafted stands below the runs of a new plan until their power and data are drafted.
+const Undrafted = `# ? Power and data: with mains = "230 V" or "120 V" in the plan block, ohmstead size
+# drafts supply, controller, leads with their fuses and the line of data. The mains
+# side is for a qualified person under the code in force at the place.`
+
 // first writes the blocks of a first draft.
 type first struct {
 	*Draft
@@ -45,6 +50,9 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 	w := &first{Draft: newDraft(p), f: f, wires: map[wire.Gauge]string{}}
 	load, volts := 0.0, f.Runs[0].Volts
 	for _, r := range f.Runs {
+		if !schema.Referable(r.Name) {
+			return nil, fmt.Errorf("run %q: what is drafted names the runs, and a reference takes a name of letters, digits, - and _ that begins with a letter: rename the run first", r.Name)
+		}
 		if !r.OK {
 			return nil, fmt.Errorf("%s: its strip and length have to be known first", r.ID())
 		}
@@ -102,7 +110,11 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 			last = a.Node
 		}
 	}
-	return []schema.Edit{{At: source.Span{Piece: last.Piece(), Start: last.Whole.End, End: last.Whole.End}, New: "\n\n" + strings.Join(w.out, "\n\n")}}, nil
+	at := source.Span{Piece: last.Piece(), Start: last.Whole.End, End: last.Whole.End}
+	if rest := string(at.Piece.Bytes()[at.End:]); strings.HasPrefix(strings.TrimLeft(rest, "\n"), Undrafted) {
+		at.End += strings.Index(rest, Undrafted) + len(Undrafted)
+	}
+	return []schema.Edit{{At: at, New: "\n\n" + strings.Join(w.out, "\n\n")}}, nil
 }
 
 // draw is what a run takes with everything lit, A.

@@ -205,13 +205,16 @@ func (d *Draft) wire(l *figures.Lead, s size) (string, bool) {
 		below = l.ID()
 	}
 	name := strings.TrimPrefix(id, "wire.")
-	if a := d.added(id); a != nil { // a size thicker than one that is new already
-		id = strings.TrimSpace(a.value("like"))
+	if a := d.added(id); a != nil && a.value("like") != "" { // a size thicker than one that is new already
+		id = a.value("like")
 		name = strings.TrimPrefix(id, "wire.")
 	}
-	name = d.free("wire", strings.TrimPrefix(name, "catalog.")+"-"+strings.NewReplacer(" ", "", "/", "-", ".", "-").Replace(q.String()))
+	name = strings.TrimPrefix(name, "catalog.")
+	called := WireName(name, q)
+	bySize := !strings.HasPrefix(called, name)
+	name = d.free("wire", called)
 	a := &addition{kind: "wire", name: name, says: [][2]string{{"like", id}, {"gauge", strconv.Quote(q.String())}}}
-	if old.Ampacity.Set { // of another size nobody has said anything
+	if old.Ampacity.Set || bySize && len(old.Node.Assigns)+len(old.Node.Blocks) == 1 { // of another size nobody has said anything
 		a.says = [][2]string{{"gauge", strconv.Quote(q.String())}}
 		if !old.Stranded.V {
 			a.set("stranded", "false")
@@ -221,6 +224,18 @@ func (d *Draft) wire(l *figures.Lead, s size) (string, bool) {
 		return "", false
 	}
 	return a.id(), true
+}
+
+// WireName is what a wire of another size is called: after one that is called by its size, awg-20 after awg-12, else with
+// the size behind the name.
+func WireName(old string, gauge schema.Quantity) string {
+	size := strings.NewReplacer(" ", "", "/", "-", ".", "-").Replace(gauge.String())
+	if number, ok := strings.CutPrefix(strings.ReplaceAll(old, "_", "-"), "awg-"); ok && strings.Trim(number, "0123456789") == "" {
+		if size, ok = strings.CutSuffix(size, "AWG"); ok {
+			return "awg-" + size
+		}
+	}
+	return old + "-" + size
 }
 
 // OfGauge are the edits that make a lead of a wire of another size: one of the plan, else

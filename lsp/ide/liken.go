@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/hashicorp/hcl/v2/hclsyntax"
-
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/resolved"
 	"ohmstead/schema"
@@ -65,7 +63,7 @@ type model struct {
 func (v *View) models(n *schema.Node) (out []model) {
 	attrs, _ := v.says(n)
 	for _, m := range v.peers(n) {
-		if m.Type != n.Type || m == n || len(m.Labels) != 1 || m.TypeAt.Start == m.TypeAt.End || !hclsyntax.ValidIdentifier(m.Label()) {
+		if m.Type != n.Type || m == n || len(m.Labels) != 1 || m.TypeAt.Start == m.TypeAt.End || !schema.Referable(m.Label()) {
 			continue
 		}
 		theirs, nested := v.says(m)

@@ -48,6 +48,9 @@ func (v *View) moves(h *hit) (out []Action) {
 		}
 	}
 	if v.NewFiles && !known {
+		if laid, err := layout.Format([]byte(taken.text)); err == nil {
+			taken.text = string(laid)
+		}
 		text := TextEdit{Location{Path: dir + fresh}, lineEnds(f.Text.Bytes(), taken.text)}
 		out = append(out, Action{Title: "Move " + what + " to a new file, " + fresh, Kind: RefactorMove, Edits: []TextEdit{taken.cut(), text}})
 	}

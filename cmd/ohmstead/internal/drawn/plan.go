@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema/source"
 )
 
@@ -44,9 +45,7 @@ func (d *Drawing) Plan(name, from string) ([]byte, error) {
 			return nil, fmt.Errorf("%s (line %d) has %s, more than one run of a plan can say; simplify it or cut it into several", s.Name, s.Line, quantity.Count(len(s.Steps), "piece"))
 		}
 	}
-	w.line("# ? Power and data: with mains = \"230 V\" or \"120 V\" in the plan block, ohmstead size")
-	w.line("# drafts supply, controller, leads with their fuses and the line of data. The mains")
-	w.line("# side is for a qualified person under the code in force at the place.")
+	w.line("%s", sizing.Undrafted)
 	if w.Len() > source.MaxFile*3/4 || len(d.Shapes) > source.MaxPieces/2 {
 		return nil, fmt.Errorf("what is drawn, %s, is more than a plan of one file can say; simplify it or cut it into several", quantity.Count(len(d.Shapes), "run"))
 	}
