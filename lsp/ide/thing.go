@@ -235,7 +235,7 @@ func (v *View) atStep(val *schema.Val, step int) (thing, source.Span, bool) {
 func (v *View) declared(nodes []*schema.Node) (thing, bool) {
 	n := nodes[len(nodes)-1]
 	if blocks := v.copies(n); len(blocks) > 0 {
-		return thing{node: n, block: blocks[0]}, true
+		return thing{node: schema.HeaderOf(blocks[0]).Node, block: blocks[0]}, true // of what a copy says, the member's
 	}
 	blocks := v.copies(nodes[0])
 	if len(nodes) == 1 || len(blocks) == 0 {
