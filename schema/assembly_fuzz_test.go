@@ -2,6 +2,7 @@ package schema
 
 import (
 	"fmt"
+	"strconv"
 	"testing"
 
 	"ohmstead/schema/source"
@@ -19,6 +20,9 @@ func FuzzAssemblies(f *testing.F) {
 		if len(name)+len(ref)+len(number)+len(list)+len(which) > 1<<10 {
 			return
 		}
+		if n, err := strconv.Atoi(number); err == nil && n > 20 && n <= 100 { // thousands of copies, which take seconds; more are refused
+			return
+		}
 		text := fmt.Sprintf(`plan "p" {}
 let { n = 3 }
 assembly "%[1]s" {
@@ -29,6 +33,9 @@ assembly "%[1]s" {
     strip  = strip.s
     length = "1 m"
     times  = %[3]s
+    turn   = %[3]s
+    mirror = "%[5]s"
+    shift  = [%[3]s, "1 m"]
     copy "%[5]s" { like = %[2]s }
   }
   joint "tee" { ways = 3 }
@@ -39,8 +46,15 @@ assembly "%[1]s" {
   assembly "in" {
     like  = assembly.b
     times = %[3]s
-    chain "c" { runs = [%[4]s] }
-    feed "f" { to = %[2]s }
+    chain "c" {
+      runs = [%[4]s]
+      hop { to = %[2]s }
+    }
+    feed "f" {
+      to   = [%[2]s, %[4]s]
+      ends = "%[5]s"
+      branch { to = %[2]s }
+    }
     runs {
       x = %[3]s
       y = %[2]s
