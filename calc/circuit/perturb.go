@@ -12,7 +12,7 @@ import (
 // where wires warm up further ones with the slopes of the first. Else it is found as by SolveFrom. What is left is less than
 // 1e-6 V, of the last step. Errors are those of Solve.
 func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, error) {
-	m := n.revalued(c)
+	m, rise := n.revalued(c)
 	if m == nil {
 		var err error
 		if m, err = Prepare(c); err != nil {
@@ -27,7 +27,7 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 	states := make([]state, len(m.islands))
 	for i := range m.islands {
 		s := &solver{Network: m, island: &m.islands[i], loads: loads}
-		if len(base.states) != len(m.islands) || !s.once(&base.states[i]) {
+		if len(base.states) != len(m.islands) || !s.once(&base.states[i], rise) {
 			return m.solveFrom(d, base, perturbed)
 		}
 		states[i] = s.state
@@ -37,14 +37,16 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 	return sol, nil
 }
 
-// once takes such steps from a state in which all loads draw their full current. It is false where that is none, or they
+// once takes such steps from a state in which all loads draw their full current, whose potentials rise with the lone source. It is false where that is none, or they
 // lead out of it.
-func (s *solver) once(from *state) bool {
+func (s *solver) once(from *state, rise float64) bool {
 	if len(s.anchors) > 0 || from.u != nil || !s.fits(from) {
 		return false
 	}
 	s.begin()
-	copy(s.x, from.x)
+	for i, x := range from.x {
+		s.x[i] = x * rise
+	}
 	if !s.sound() {
 		return false
 	}
@@ -68,13 +70,18 @@ func (s *solver) once(from *state) bool {
 // perturbed is the last step to a perturbation, V: no meter shows as little.
 const perturbed = 1e-6
 
-// revalued is the network with the values of a circuit of its shape; nil where sources differ, as those say how far
-// points rise above each other.
-func (n *Network) revalued(c *Circuit) *Network {
+// revalued is the network with the values of a circuit of its shape; nil where several sources differ, as those say how far
+// points rise above each other. All rise with a lone one.
+func (n *Network) revalued(c *Circuit) (m *Network, rise float64) {
+	rise = 1
 	if !slices.Equal(c.Sources, n.c.Sources) {
-		return nil
+		if len(c.Sources) != 1 || n.c.Sources[0].Volts == 0 {
+			return nil, 0
+		}
+		rise = c.Sources[0].Volts / n.c.Sources[0].Volts
 	}
-	m := *n
+	copied := *n
+	m = &copied
 	m.c = c
 	m.loads = slices.Clone(n.loads)
 	for i := range c.Strips {
@@ -82,27 +89,41 @@ func (n *Network) revalued(c *Circuit) *Network {
 			m.loads[i] = newLoad(s.Law, StripDrive{s.Share, s.Each})
 		}
 	}
+	m.spots, _ = renewed(n.spots, func(_ int, s *spot) (same bool) {
+		s.rise *= rise
+		return rise == 1
+	})
 	m.islands = slices.Clone(n.islands)
 	for i := range m.islands {
 		is := &m.islands[i]
+		is.volts *= rise
 		is.branches, _ = renewed(is.branches, func(_ int, b *branch) (same bool) {
+			b.rise *= rise
 			if b.wire < 0 {
 				was, now := n.c.Strips[b.strip].Rail, c.Strips[b.strip].Rail
 				b.siemens *= was / now
-				return was == now
+				return rise == 1 && was == now
 			}
 			w := &c.Wires[b.wire]
 			b.siemens, b.heat, b.most = 1/w.Ohms, w.Heat, w.Most
-			return *w == n.c.Wires[b.wire]
+			return rise == 1 && *w == n.c.Wires[b.wire]
+		})
+		is.drains, _ = renewed(is.drains, func(_ int, d *drain) (same bool) {
+			d.rise *= rise
+			return rise == 1
 		})
 		is.segments, _ = renewed(is.segments, func(_ int, g *segment) (same bool) {
 			was, now := n.c.Strips[g.strip].Rail, c.Strips[g.strip].Rail
 			for _, loop := range []*float64{&g.g, &g.ga, &g.gb, &g.through} {
 				*loop *= was / now
 			}
-			return was == now
+			for _, e := range []*end{&g.a, &g.b} {
+				e.differ *= rise
+				e.sum *= rise
+			}
+			return rise == 1 && was == now
 		})
 		is.copper = sync.OnceValue(func() *factored { return is.copperOn(n.islands[i].copper().mesh) })
 	}
-	return &m
+	return m, rise
 }
