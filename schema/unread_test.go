@@ -17,3 +17,13 @@ func TestStockThatCannotBeRead(t *testing.T) {
 		t.Errorf("finds %v", p.Problems)
 	}
 }
+
+// What is written into a file has its line ends.
+func TestEditedLineEnds(t *testing.T) {
+	f := source.Parse(source.NewText("p/plan.ohm.hcl", []byte("plan \"p\" {\r\n  mains = \"230 V\"\r\n}\r\n")))
+	p := Decode("p", []*source.File{f}, nil)
+	texts, err := p.Edited([]Edit{InsertAttr(p.Head.Node, "title", `"P"`)})
+	if got := string(texts["p/plan.ohm.hcl"]); err != nil || got != "plan \"p\" {\r\n  mains = \"230 V\"\r\n  title = \"P\"\r\n}\r\n" {
+		t.Errorf("writes %q, %v", got, err)
+	}
+}

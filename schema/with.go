@@ -1,10 +1,12 @@
 package schema
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"path"
 	"slices"
+	"strings"
 
 	"ohmstead/schema/source"
 )
@@ -37,7 +39,7 @@ func (p *Plan) With(edits []Edit) (*Plan, error) {
 }
 
 // Edited gives the texts, by path, that edits of the plan's and its stock's
-// files make.
+// files make, with the line ends of each file.
 func (p *Plan) Edited(edits []Edit) (map[string][]byte, error) {
 	type change struct {
 		start, end int
@@ -56,9 +58,14 @@ func (p *Plan) Edited(edits []Edit) (map[string][]byte, error) {
 		slices.SortStableFunc(list, func(a, b change) int { return cmp.Or(a.start-b.start, a.end-b.end) })
 		var data []byte
 		old, at := f.Text.Bytes(), 0
+		end := bytes.IndexByte(old, '\n') // of the first line: all end like it
+		windows := end > 0 && old[end-1] == '\r'
 		for _, c := range list {
 			if c.start < at {
 				return nil, fmt.Errorf("edits at bytes %d and %d of %s overlap", at, c.start, f.Text.Path())
+			}
+			if windows {
+				c.text = strings.ReplaceAll(strings.ReplaceAll(c.text, "\r\n", "\n"), "\n", "\r\n")
 			}
 			data = append(append(data, old[at:c.start]...), c.text...)
 			at = c.end
