@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strings"
+	"sync"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/resolved"
@@ -100,14 +101,14 @@ func show(a resolved.Attr) string {
 	if q, ok := a.Value.(schema.Quantity); ok && q.Dim() == quantity.Money && q.SI != math.Trunc(q.SI) {
 		return Amount{q.SI, q.Unit.Symbol}.String()
 	}
-	if _, ok := a.Value.(schema.XY); ok && measured.MatchString(a.Text()) { // in the units that it is written in
+	if _, ok := a.Value.(schema.XY); ok && measured().MatchString(a.Text()) { // in the units that it is written in
 		return strings.Join(strings.Fields(strings.ReplaceAll(a.Text(), `"`, "")), " ")
 	}
 	return resolved.Show(a.Value)
 }
 
 // measured is a place of two lengths, without names or functions.
-var measured = regexp.MustCompile(`^\[\s*"[^"]*"\s*,\s*"[^"]*"\s*,?\s*\]$`)
+var measured = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\[\s*"[^"]*"\s*,\s*"[^"]*"\s*,?\s*\]$`) })
 
 // same compares two expressions as written, white space aside.
 func same(a, b string) bool {
