@@ -197,7 +197,7 @@ run "more" {
 		{"one more copy", copies, replaced(copies, "times = 3", "times = 4"), stock,
 			"changed run.rung (× 4); times 3 → 4\n"},
 		{"copies farther apart", copies, replaced(copies, `["0 m", "10 cm"]`, `["0 m", "4 in"]`), stock,
-			"changed run.rung (× 3); shift [0 m, 20 cm] → [0 m, 20.32 cm]\n"},
+			"changed run.rung (× 3); shift [0 m, 10 cm] → [0 m, 4 in]\n"},
 		{"another port", plan, replaced(plan, `port "a" { pin = 4 }`, "port \"a\" { pin = 5 }\n  port \"b\" { pin = 18 }"), stock,
 			"changed controller.c; port a pin 4 → 5; port b – → pin 18 (signal.one)\n"},
 		{"a lead gone and a supply come", plan, replaced(plan, `lead "two" {
