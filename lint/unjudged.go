@@ -18,13 +18,13 @@ type Unjudged struct {
 }
 
 func (u Unjudged) String() string {
-	const most = 2
+	const most = 4
 	named := u.Blocks[:min(most, len(u.Blocks))]
 	text := strings.Join(named, ", ")
 	if more := len(u.Blocks) - len(named); more > 0 {
 		text += fmt.Sprintf(" and %d more", more)
 	}
-	return "not judged until this is known: the currents and voltages of " + text
+	return "not judged until this is known: currents and voltages, and with them the wires and fuses, of " + text
 }
 
 // UnjudgedIn lists the wiring of a plan that was not judged, each stretch with the

@@ -31,9 +31,9 @@ func (l *Limit) Say() string {
 	case "times":
 		form = "may be there %s times"
 	case "wire":
-		b, form = l.Least, "its wire may be %s at its length"
+		b, form = l.Least, "its wire may be as thin as %s at its length"
 	case "rating":
-		b, form = l.Least, "may be rated %s"
+		b, form = l.Least, "may be rated as low as %s"
 	case "fuse":
 		if !l.Least.Open && !l.Most.Open && l.Least.Last != l.Most.Last {
 			return fmt.Sprintf("its fuse may be from %s to %s", l.Least.Last.Text, l.Most.Last.Text)

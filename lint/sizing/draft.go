@@ -40,6 +40,7 @@ type addition struct {
 	says       [][2]string // attribute and value, in order
 	feeds      string      // of a lead: what it feeds, for people
 	measured   bool        // its length is known
+	why        string      // what the maker has to know of it, as a comment
 }
 
 func (a *addition) id() string { return a.kind + "." + a.in + a.name }
@@ -210,6 +211,9 @@ func inside(edits []schema.Edit, n *schema.Node, whole schema.Edit) (rest []sche
 
 func (a *addition) text() string {
 	var b strings.Builder
+	if a.why != "" {
+		fmt.Fprintf(&b, "# %s\n", a.why)
+	}
 	fmt.Fprintf(&b, "%s %q {\n", a.kind, a.name)
 	for _, s := range a.says {
 		if s[1] != "" {

@@ -174,9 +174,9 @@ func (w *first) controller(volts float64) (ports []string, err error) {
 		n := w.name("controller", "main")
 		text := fmt.Sprintf("controller %q {\n board = catalog.esp32_devkit # ? or another: ohmstead catalog board\n", n)
 		if takes := board.InputVoltage.V; len(takes) > 0 && takes[0].SI != volts {
-			text += fmt.Sprintf(" input_voltage = [%q, %q] # its carrier has a step-down converter\n", takes[0].String(), quantity.Of(quantity.Voltage, volts).Exact())
+			text += fmt.Sprintf(" input_voltage = [%q, %q] # ? with a step-down converter on its carrier: the bare board takes %s alone\n", takes[0].String(), quantity.Of(quantity.Voltage, volts).Exact(), takes[0].String())
 		}
-		text += " buffer = \"5 V\" # a level shifter lifts the data to 5 V\n"
+		text += " buffer = \"5 V\" # ? with a level shifter, which lifts the data to 5 V\n"
 		for _, pin := range board.Pins {
 			if number, ok := pin.Number(); ok && pin.Use.V == "good" && len(ports) < min(chains, board.Lanes.V) {
 				name := string(rune('a' + len(ports)))

@@ -142,6 +142,9 @@ func (s *state) pieces(r *figures.Run) bool {
 			pixels = r.Pixels - count*(n-1)
 		}
 		piece := &addition{kind: "run", name: name(k), says: [][2]string{{"like", r.ID()}}}
+		if k == 2 {
+			piece.why = fmt.Sprintf("? %s of %s is cut into %d pieces, each with leads of its own: one feed is too\n# little for it.", r.ID(), r.Run.Length.V, n)
+		}
 		if pixels != count {
 			piece.set("length", strconv.Quote(size(pixels)))
 		}

@@ -51,7 +51,11 @@ func Actions(v *View, at Range) []Action {
 		out = append(out, v.extract(h)...)
 		out = append(out, v.convertUnit(h)...)
 		out = append(out, v.swapEnds(h)...)
-		out = append(out, v.fuseLead(h)...)
+		for _, a := range v.fuseLead(h) {
+			if !slices.ContainsFunc(out, func(b Action) bool { return slices.Equal(a.Edits, b.Edits) }) {
+				out = append(out, a) // else it mends a finding
+			}
+		}
 		out = append(out, v.turnRun(h)...)
 		out = append(out, v.splitRun(h)...)
 		out = append(out, v.moves(h)...)

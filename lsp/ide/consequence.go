@@ -137,12 +137,12 @@ func wireGives(f *figures.Figures, l *figures.Lead, g wire.Gauge, carries float6
 		}
 		if carries < w.Value {
 			out.unfit = true
-			out.says += ", too thin for " + amps(w.Value)
+			out.says = "too thin for " + amps(w.Value) + ": " + out.says
 		}
 	}
 	if !out.unfit && l.Fused() && !l.Device.Protects(l.Fuse.V.SI, carries) {
 		out.unfit = true
-		out.says += ", too thin for a fuse of " + l.Fuse.V.String()
+		out.says = "too thin for a fuse of " + l.Fuse.V.String() + ": " + out.says
 	}
 	return out
 }

@@ -75,12 +75,12 @@ func (v *View) fuseLead(h *hit) []Action {
 			if !ok {
 				return nil
 			}
-			carries := quantity.Show(quantity.Current, most)
+			flows := quantity.Show(quantity.Current, most) + " flow"
 			if !kind.Carries(amps, most) {
-				carries = quantity.Show(quantity.Current, load) + " under the ceiling"
+				flows = quantity.Show(quantity.Current, load) + " flow under the ceiling"
 			}
-			title := fmt.Sprintf("Give lead.%s a fuse of %s: carries %s, protects %s up to %s", n.Label(), rating,
-				carries, l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
+			title := fmt.Sprintf("Give lead.%s a fuse of %s: %s, and %s may carry %s", n.Label(), rating,
+				flows, l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
 			if others > 0 {
 				title += fmt.Sprintf("; so do %s like it", quantity.Count(others, "lead"))
 			}

@@ -19,7 +19,7 @@ const sizeTitle = "Write the cheapest gauges, fuses and feeds with which the pla
 
 // draftTitle is the same where there are runs and nothing yet that brings them
 // power: what the light bulb has for the first finding of a new plan.
-const draftTitle = "Write a first supply, controller, wires and fuses for the runs"
+const draftTitle = "Write a first supply, controller, wires and fuses, with runs cut where one feed is too little"
 
 // sizeAction offers the search where the plan block begins.
 func (s *server) sizeAction(q *question, v *ide.View, params *protocol.CodeActionParams) []protocol.CommandOrCodeAction {

@@ -1,12 +1,16 @@
-// A first plan by four questions. The program writes it, with power and data
+// A first plan by five questions. The program writes it, with power and data
 // that pass, or says why there is none.
 import { execFile } from "node:child_process";
+import * as fs from "node:fs";
 import * as path from "node:path";
 import { promisify } from "node:util";
 import * as vscode from "vscode";
 import { stripsOf } from "./strips";
 
 const run = promisify(execFile);
+
+/** What the program calls the file of a new plan. */
+const file = "plan.ohm.hcl";
 
 /** Asks, has the plan written, and opens it. */
 export async function newPlan(program: string): Promise<void> {
@@ -16,7 +20,10 @@ export async function newPlan(program: string): Promise<void> {
   const asks = { title: "New Plan", ignoreFocusOut: true }; // answers are not lost by a look elsewhere
   const name = await vscode.window.showInputBox({
     ...asks, prompt: "Its name; the plan gets a folder that is called so", value: "first",
-    validateInput: (v) => (/^[A-Za-z][A-Za-z0-9_-]*$/.test(v) ? undefined : "A letter first, then letters, digits, - and _"),
+    validateInput: (v) => {
+      if (!/^[A-Za-z][A-Za-z0-9_-]*$/.test(v)) return "A letter first, then letters, digits, - and _";
+      return fs.existsSync(path.join(folder, v, file)) ? `${v} has a plan already` : undefined;
+    },
   });
   if (!name) return;
   const length = await vscode.window.showInputBox({
@@ -34,7 +41,7 @@ export async function newPlan(program: string): Promise<void> {
     { ...asks, placeHolder: "Which strip is it most like? Values can be corrected in the plan", matchOnDescription: true },
   );
   if (!strip) return;
-  const mains = await vscode.window.showQuickPick(["230 V", "120 V", "100 V"], { ...asks, placeHolder: "What comes out of the wall where it hangs?" });
+  const mains = await vscode.window.showQuickPick(["230 V", "120 V", "100 V", "110 V", "127 V", "220 V", "240 V"], { ...asks, placeHolder: "What comes out of the wall where it hangs?" });
   if (!mains) return;
   const dir = path.join(folder, name);
   try {
@@ -45,5 +52,5 @@ export async function newPlan(program: string): Promise<void> {
     await vscode.window.showErrorMessage(said.replace(/^ohmstead: /, "Ohmstead: "), { modal: true });
     return;
   }
-  await vscode.window.showTextDocument(vscode.Uri.file(path.join(dir, "plan.ohm.hcl")));
+  await vscode.window.showTextDocument(vscode.Uri.file(path.join(dir, file)));
 }
