@@ -81,24 +81,8 @@ func TestCircleOfFourCurves(t *testing.T) {
 // Lengths against QUADPACK, see testdata/lengths.py: within a hundredth of a millimetre per metre, and in fact within
 // what the two print.
 func TestBezierLengthsAgainstQuadpack(t *testing.T) {
-	f, err := os.Open("testdata/lengths.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	lines := bufio.NewScanner(f)
 	n, worst := 0, 0.0
-	for lines.Scan() {
-		if strings.HasPrefix(lines.Text(), "#") {
-			t.Log(lines.Text())
-			continue
-		}
-		var v [10]float64
-		for i, s := range strings.Split(lines.Text(), ",") {
-			if v[i], err = strconv.ParseFloat(s, 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	for _, v := range recorded(t, "testdata/lengths.csv", 10) {
 		built, err := bezier(Point{v[0], v[1]}, Point{v[2], v[3]}, Point{v[4], v[5]}, Point{v[6], v[7]})
 		p := must(t, built, err)
 		q := p.parts[0].(*cubic)
@@ -114,6 +98,39 @@ func TestBezierLengthsAgainstQuadpack(t *testing.T) {
 		t.Errorf("only %d curves compared", n)
 	}
 	t.Logf("worst of %d: %.1e mm per metre", n, worst)
+}
+
+// recorded reads a table of so many numbers a line that another program wrote.
+func recorded(t *testing.T, name string, columns int) (out [][]float64) {
+	t.Helper()
+	f, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	lines := bufio.NewScanner(f)
+	for lines.Scan() {
+		if strings.HasPrefix(lines.Text(), "#") {
+			t.Log(lines.Text())
+			continue
+		}
+		var v []float64
+		for _, s := range strings.Split(lines.Text(), ",") {
+			x, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			v = append(v, x)
+		}
+		if len(v) != columns {
+			t.Fatalf("%s: %d numbers in a line, want %d", name, len(v), columns)
+		}
+		out = append(out, v)
+	}
+	if err := lines.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return out
 }
 
 // A control point on its end leaves no direction there by itself; the heading is that towards the next one.

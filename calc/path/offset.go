@@ -176,6 +176,10 @@ func (a arc) offset(d float64) []part {
 	return []part{a}
 }
 
+// mostTurned is how far one cubic of an offset turns, degrees: a bend that is narrow beside its curve lies between the
+// places at which the two are compared, but not between their headings.
+const mostTurned = 45
+
 // offset halves the curve until the cubics with the offset's own ends and
 // derivatives keep within OffsetError.
 func (q *cubic) offset(d float64) (out []part) {
@@ -193,11 +197,13 @@ func (q *cubic) offset(d float64) (out []part) {
 	fit = func(t, u float64, depth int) {
 		k := u - t
 		c := newCubic(at(t), at(u), slope(t).times(k), slope(u).times(k))
-		worst := 0.0
-		for i := 1.0; i < 8; i++ {
+		worst, turned, before := 0.0, 0.0, q.heading(t)
+		for i := 1.0; i <= 8; i++ {
 			worst = max(worst, c.point(i/8).minus(at(t+k*i/8)).norm())
+			h := q.heading(t + k*i/8)
+			turned, before = turned+math.Abs(normal(h-before)), h
 		}
-		if worst > OffsetError/4 && depth < 14 {
+		if (worst > OffsetError/4 || turned > mostTurned) && depth < 24 {
 			fit(t, (t+u)/2, depth+1)
 			fit((t+u)/2, u, depth+1)
 			return

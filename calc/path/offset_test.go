@@ -60,6 +60,30 @@ func TestOffsetAgainstClosedForms(t *testing.T) {
 	}
 }
 
+// Lengths against QUADPACK, see testdata/offsets.py: within a hundredth of a millimetre per metre.
+func TestOffsetLengthsAgainstQuadpack(t *testing.T) {
+	n, worst := 0, 0.0
+	for _, v := range recorded(t, "testdata/offsets.csv", 10) {
+		built, err := bezier(Point{v[0], v[1]}, Point{v[2], v[3]}, Point{v[4], v[5]}, Point{v[6], v[7]})
+		p := must(t, built, err)
+		q, err := p.Offset(v[8])
+		if err != nil {
+			t.Errorf("curve %d at %g m: %v", n+1, v[8], err)
+			continue
+		}
+		off := 1000 * math.Abs(q.Length()/v[9]-1)
+		n, worst = n+1, max(worst, off)
+		t.Logf("%3d: %+.3f m beside %.3f m: %.9f m, QUADPACK %.9f m, off by %.1e mm per metre", n, v[8], p.Length(), q.Length(), v[9], off)
+		if off > 0.01 {
+			t.Errorf("curve %d is off by %g mm per metre", n, off)
+		}
+	}
+	if n < 50 {
+		t.Errorf("only %d curves compared", n)
+	}
+	t.Logf("worst of %d: %.1e mm per metre", n, worst)
+}
+
 // The offset of a Bezier curve lies at its distance from a dense polyline of the curve, to within what is promised.
 func TestOffsetAgainstBruteForce(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 12))
