@@ -3,11 +3,7 @@ package figures
 import (
 	"context"
 	"math"
-	"runtime"
 	"slices"
-	"sync/atomic"
-
-	"golang.org/x/sync/errgroup"
 
 	"ohmstead/calc/supply"
 	"ohmstead/schema"
@@ -72,22 +68,7 @@ func (f *Figures) solve(ctx context.Context) error {
 			}
 		}
 	}
-	var next atomic.Int64
-	var work errgroup.Group
-	for range min(runtime.GOMAXPROCS(0), len(todo)) {
-		work.Go(func() error { // for many parts, so that its stack grows once
-			for i := int(next.Add(1)) - 1; i < len(todo) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				if err := todo[i](ctx); err != nil {
-					return err
-				}
-			}
-			return nil
-		})
-	}
-	if err := work.Wait(); err != nil {
-		return err
-	}
-	return ctx.Err()
+	return together(ctx, len(todo), func(i int) error { return todo[i](ctx) })
 }
 
 // asking is what the shares of a run hang on within a case.

@@ -119,7 +119,7 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 		return x.Run.place
 	}
 	vary := map[string]*variety{} // by the parts that are read
-	for i, t := range tips {
+	for i := range tips {
 		order := slices.Sorted(maps.Keys(reads[i]))
 		name := fmt.Sprint(order)
 		v := vary[name]
@@ -140,14 +140,25 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 			}
 			v.walls = make([]*Wall, len(v.of))
 		}
-		moved, err := planned.moved(t, v)
-		if err != nil {
-			return nil, nil, err
+		v.tips = append(v.tips, i)
+	}
+	all := slices.Collect(maps.Values(vary))
+	err = together(context.Background(), len(all), func(k int) error { // a keystroke waits for this longest of all
+		v := all[k]
+		for _, i := range v.tips {
+			moved, err := planned.moved(tips[i], shown[i], v)
+			if err != nil {
+				return err
+			}
+			s[i] = make([]Move, len(moved))
+			for k := range moved {
+				s[i][k] = Move{v.of[k], moved[k]}
+			}
 		}
-		s[i] = make([]Move, len(moved))
-		for k := range moved {
-			s[i][k] = Move{v.of[k], moved[k]}
-		}
+		return nil
+	})
+	if err != nil {
+		return nil, nil, err
 	}
 	return shown, s, nil
 }
@@ -155,6 +166,7 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 // variety is what varies in some parts, for all places whose meters read these.
 type variety struct {
 	parts   []int
+	tips    []int      // which places those are
 	of      []int      // which of what Unsure lists
 	changes [][]Change // of each of these
 	walls   []*Wall    // with these; nil until one is asked for
@@ -173,12 +185,11 @@ func (v *variety) wall(k int, planned *Wall) (*Wall, error) {
 	return v.walls[k], nil
 }
 
-// moved is by how much each thing that varies moves what a meter shows. It depends on what the meter reads and is kept with
+// moved is by how much each thing that varies moves what a meter shows, from what is shown as planned. It depends on what the meter reads and is kept with
 // that.
-func (w *Wall) moved(t Tips, v *variety) ([]float64, error) {
-	work := func() ([]float64, error) {
-		out := make([]float64, len(v.changes))
-		shown, err := w.Shows(t)
+func (w *Wall) moved(t Tips, shown float64, v *variety) ([]float64, error) {
+	work := func() (out []float64, err error) {
+		out = make([]float64, len(v.changes))
 		for i := 0; i < len(out) && err == nil; i++ {
 			var x *Wall
 			if x, err = v.wall(i, w); err == nil {
