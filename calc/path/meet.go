@@ -17,7 +17,7 @@ const alongAngle = 0.17
 // it nearer than near; else the first place where they cross, with from and to
 // the same. An end within near of the other path touches it and does not cross.
 func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
-	if a, b := p.Bounds(), q.Bounds(); a.MinX > b.MaxX+near || b.MinX > a.MaxX+near || a.MinY > b.MaxY+near || b.MinY > a.MaxY+near {
+	if p.Bounds().apart(q.Bounds(), near) {
 		return 0, 0, false
 	}
 	ps, err1 := p.Points(max(drawn, p.Length()/1000))
@@ -37,8 +37,7 @@ func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
 		for j := 1; j < len(qs); j++ {
 			v := qs[j].minus(qs[j-1])
 			m := v.norm()
-			o := span(qs[j-1], qs[j])
-			if l > 0 && m > 0 && box.MinX <= o.MaxX+near && o.MinX <= box.MaxX+near && box.MinY <= o.MaxY+near && o.MinY <= box.MaxY+near {
+			if l > 0 && m > 0 && !box.apart(span(qs[j-1], qs[j]), near) {
 				d, c := qs[j-1].minus(ps[i-1]), u.cross(v)/(l*m)
 				if math.Abs(c) <= alongAngle {
 					if a, b, in := beside(d, u, v, l, near); in {
@@ -74,12 +73,12 @@ func (p Path) Meets(q Path, near float64) (from, to float64, ok bool) {
 // are ends that meet.
 func (p Path) MeetsItself(near float64) (at, again float64, ok bool) {
 	step := max(drawn, p.Length()/1000)
-	drawn, err := p.Points(step)
+	points, err := p.Points(step)
 	if err != nil {
 		return 0, 0, false
 	}
-	ps, s := drawn[:1:1], []float64{0}
-	for _, to := range drawn[1:] {
+	ps, s := points[:1:1], []float64{0}
+	for _, to := range points[1:] {
 		from, before := ps[len(ps)-1], s[len(s)-1]
 		way := to.minus(from)
 		for n, i := math.Ceil(way.norm()/step), 1.0; i <= n; i++ {
@@ -89,17 +88,26 @@ func (p Path) MeetsItself(near float64) (at, again float64, ok bool) {
 	apart := 4 * near
 	length := s[len(s)-1]
 	round := ps[0].minus(ps[len(ps)-1]).norm() < apart // its ends meet, or leave a gap
+	const together = 32                                // pieces with a box around them all, so that most pairs are never looked at
+	var around []Rect
+	for i := 1; i < len(ps); i++ {
+		if box := span(ps[i-1], ps[i]); (i-1)%together == 0 {
+			around = append(around, box)
+		} else {
+			around[len(around)-1] = around[len(around)-1].union(box)
+		}
+	}
 	for i := 1; i < len(ps); i++ {
 		box := span(ps[i-1], ps[i])
 		for j := i + 1; j < len(ps); j++ {
+			if (j-1)%together == 0 && box.apart(around[(j-1)/together], near) {
+				j += together - 1
+				continue
+			}
 			if s[j-1]-s[i] < apart || round && s[i-1]+length-s[j] < apart {
 				continue
 			}
-			o := span(ps[j-1], ps[j])
-			if box.MinX > o.MaxX+near || o.MinX > box.MaxX+near || box.MinY > o.MaxY+near || o.MinY > box.MaxY+near {
-				continue
-			}
-			if gap(ps[i-1], ps[i], ps[j-1], ps[j]) < near*(1-1e-9) {
+			if !box.apart(span(ps[j-1], ps[j]), near) && gap(ps[i-1], ps[i], ps[j-1], ps[j]) < near*(1-1e-9) {
 				return s[i-1], s[j-1], true
 			}
 		}

@@ -229,6 +229,11 @@ func (r Rect) union(o Rect) Rect {
 	return Rect{min(r.MinX, o.MinX), min(r.MinY, o.MinY), max(r.MaxX, o.MaxX), max(r.MaxY, o.MaxY)}
 }
 
+// apart reports whether two rectangles lie further than near from each other, along one of the axes.
+func (r Rect) apart(o Rect, near float64) bool {
+	return r.MinX > o.MaxX+near || o.MinX > r.MaxX+near || r.MinY > o.MaxY+near || o.MinY > r.MaxY+near
+}
+
 // span is the rectangle that two points span.
 func span(a, b Point) Rect {
 	return Rect{min(a.X, b.X), min(a.Y, b.Y), max(a.X, b.X), max(a.Y, b.Y)}

@@ -101,6 +101,7 @@ func (p *read) views() (out []*ide.View) {
 	for _, f := range p.plan.Files {
 		out = append(out, &ide.View{Plan: p.plan, Figures: p.fig, Findings: p.found, Rules: rules.All, File: f, NewFiles: true,
 			Remedies: func(i int) []lint.Fix { fixes, _ := trials.For(context.Background(), i); return fixes },
+			Try:      func(q *schema.Plan) (*figures.Figures, error) { return p.fig.Try(context.Background(), q) },
 			Bears: func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
 				fig, ok, _ := trials.Bears(context.Background(), edits, was)
 				return fig, ok

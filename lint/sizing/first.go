@@ -111,8 +111,12 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 		}
 	}
 	at := source.Span{Piece: last.Piece(), Start: last.Whole.End, End: last.Whole.End}
-	if rest := string(at.Piece.Bytes()[at.End:]); strings.HasPrefix(strings.TrimLeft(rest, "\n"), Undrafted) {
-		at.End += strings.Index(rest, Undrafted) + len(Undrafted)
+	rest, asked := string(at.Piece.Bytes()[at.End:]), Undrafted
+	if strings.Contains(rest, "\r\n") {
+		asked = strings.ReplaceAll(asked, "\n", "\r\n")
+	}
+	if strings.HasPrefix(strings.TrimLeft(rest, "\r\n"), asked) {
+		at.End += strings.Index(rest, asked) + len(asked)
 	}
 	return []schema.Edit{{At: at, New: "\n\n" + strings.Join(w.out, "\n\n")}}, nil
 }

@@ -103,7 +103,7 @@ func (z *sizer) search(out *Sized) error {
 	}
 	for q.Len() > 0 {
 		out.Bound = (*q)[0].bound
-		if z.best != nil && z.bestPrice.Sum <= out.Bound*(1+1e-9)+1e-9 {
+		if z.best != nil && !z.bestPrice.Dims && z.bestPrice.Sum <= out.Bound*(1+1e-9)+1e-9 {
 			break
 		}
 		if z.judged >= z.opt.Judged || q.Len() > mostOpen {

@@ -116,19 +116,23 @@ func (z *sizer) ask(d *Draft) (*figures.Figures, []Obstacle, error) {
 func (z *sizer) offer(d *Draft, fig *figures.Figures) bool {
 	price := z.priced.of(fig, d.work())
 	price.Dims = dim(Light(z.f, fig))
-	if z.best != nil && z.weight(price) >= z.weight(z.bestPrice)*(1-1e-9)-1e-9 {
+	if z.best != nil && !z.better(price, z.bestPrice) {
 		return false
 	}
 	z.best, z.bestPrice = &Mended{d.clone(), fig}, price
 	return true
 }
 
+// better reports whether one price is to be preferred to another: whatever keeps the light is, then what weighs less.
+func (z *sizer) better(p, than Price) bool {
+	if p.Dims != than.Dims {
+		return than.Dims
+	}
+	return z.weight(p) < z.weight(than)*(1-1e-9)-1e-9
+}
+
 // weight is what is made least.
 func (z *sizer) weight(p Price) float64 {
-	if p.Dims { // whatever keeps the light is better
-		p.Dims = false
-		return 1e12 + z.weight(p)
-	}
 	if z.opt.LeastWork {
 		return 1e6*float64(p.Work) + p.Sum
 	}
@@ -243,7 +247,7 @@ func (z *sizer) lower() error {
 				}
 			}
 		}
-		again = z.weight(z.bestPrice) < z.weight(was)
+		again = z.better(z.bestPrice, was)
 	}
 	return nil
 }

@@ -44,11 +44,18 @@ func Actions(v *View, at Range) []Action {
 	if ok {
 		out = append(out, v.addMissing(h)...)
 	}
+	wants := func(kind string) bool { return ok && (v.Wants == nil || v.Wants(kind)) }
 	if ok {
 		out = append(out, v.missing(h)...)
+	}
+	if wants(RefactorInline) {
 		out = append(out, v.writeOut(h)...)
+	}
+	if wants(RefactorExtract) {
 		out = append(out, v.liken(h)...)
 		out = append(out, v.extract(h)...)
+	}
+	if wants(RefactorRewrite) {
 		out = append(out, v.convertUnit(h)...)
 		out = append(out, v.swapEnds(h)...)
 		for _, a := range v.fuseLead(h) {
@@ -58,6 +65,8 @@ func Actions(v *View, at Range) []Action {
 		}
 		out = append(out, v.turnRun(h)...)
 		out = append(out, v.splitRun(h)...)
+	}
+	if wants(RefactorMove) {
 		out = append(out, v.moves(h)...)
 	}
 	out = append(out, v.shows(here, out)...)

@@ -50,6 +50,7 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 		p.propose(p.runs(a), prefix)
 	case schema.Place, schema.Places:
 		// The name alone, ranked by the best place on it.
+		var list []candidate
 		for _, c := range p.names(root) {
 			best := candidate{rank: 2}
 			for _, x := range p.placesOn(a, c) {
@@ -60,12 +61,13 @@ func (p *proposer) stepNames(a *schema.Attr, root, prefix string) {
 			if best.rank == 2 {
 				continue
 			}
-			text := strings.TrimPrefix(c.text, prefix)
-			note := c.note
-			if best.rank == 0 {
-				note = best.note
+			if c.rank = best.rank; c.rank == 0 {
+				c.note = best.note
 			}
-			p.add(best.rank, Item{Label: text, Kind: ReferenceItem, Detail: note, Note: essence(c.block), Key: c.key, Again: root != "joint"})
+			list = append(list, c)
+		}
+		for _, c := range p.weighed(list) {
+			p.add(c.rank, Item{Label: strings.TrimPrefix(c.text, prefix), Kind: ReferenceItem, Detail: c.note, Note: essence(c.block), Key: c.key, Again: root != "joint", Worse: c.worse})
 		}
 	}
 }

@@ -95,9 +95,8 @@ func (p *proposer) gives(b schema.Block) (out outcome, ok bool) {
 		out.order = law.Nominal(on) * pixels
 		out.says = fmt.Sprintf("%.0f pixels, %s at most", pixels, amps(out.order))
 		for _, o := range f.Connectivity().Plus(r.Run) {
-			most, known := figures.MostVolts(b)
-			if got := o.Supply.Volts(); o.Supply.Output.Known() && (known && got > most || b.MinVoltage.Known() && got < b.MinVoltage.V.SI) {
-				out.says, out.unfit = "not for the "+volts(got)+" of "+o.Supply.ID(), true
+			if o.Supply.Output.Known() && !suits(b, o.Supply) {
+				out.says, out.unfit = "not for the "+volts(o.Supply.Volts())+" of "+o.Supply.ID(), true
 			}
 		}
 		if d := r.Diffuser.V; d != nil && b.Width.Known() && d.InnerWidth.Known() && b.Width.V.SI > d.InnerWidth.V.SI {
@@ -114,18 +113,37 @@ func (p *proposer) gives(b schema.Block) (out outcome, ok bool) {
 				continue
 			}
 			f.Need(s)
-			load, here := f.WorstSupply(i), f.WorstLead(l)
-			if !load.OK || !here.OK {
+			here := f.WorstLead(l)
+			if !here.OK {
 				return out, false
 			}
-			free := b.Rating.V.SI*float64(max(b.Outputs.V, 1)) - load.Value
+			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+				if pt.Run != nil && pt.Run.Strip.V != nil && b.Output.Known() && !suits(pt.Run.Strip.V, b) {
+					return outcome{says: "its " + volts(b.Volts()) + " are not for " + pt.Run.ID(), unfit: true}, true
+				}
+			}
+			free := b.Rating.V.SI * float64(max(b.Outputs.V, 1))
+			if load := f.WorstSupply(i); load.OK { // else nothing hangs on it
+				free -= load.Value
+			}
 			if l.From.V.Supply == s || l.To.V.Supply == s {
 				free += here.Value
 			}
-			return outcome{says: fmt.Sprintf("%s free of %s", amps(math.Max(0, free)), b.Rating.V), unfit: free < here.Value, order: -free}, true
+			out = outcome{says: fmt.Sprintf("%s free of %s", amps(math.Max(0, free)), b.Rating.V), unfit: free < here.Value, order: -free}
+			if out.unfit {
+				out.says = "too little for " + amps(here.Value) + ": " + out.says
+			}
+			return out, true
 		}
 	}
 	return out, false
+}
+
+// suits reports whether a strip takes the voltage of a supply, as far as both are known.
+func suits(strip *schema.Strip, s *schema.Supply) bool {
+	most, known := figures.MostVolts(strip)
+	got := s.Volts()
+	return !(known && got > most || strip.MinVoltage.Known() && got < strip.MinVoltage.V.SI)
 }
 
 // wireGives says what a wire that carries so much gives a lead.

@@ -245,6 +245,7 @@ func (fx *fixture) view(name string) *View {
 	fig := worked(p)
 	v := &View{Plan: p, Figures: fig, Rules: testRules, File: fx.files[name], Dirs: func() []string { return fx.dirs }}
 	v.Findings = judged(p, fig)
+	v.Try = func(p *schema.Plan) (*figures.Figures, error) { return v.Figures.Try(context.Background(), p) }
 	v.Bears = func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
 		fig, ok, _ := remedy.New(p, v.Figures, nil, rules.All).Bears(context.Background(), edits, was)
 		return fig, ok

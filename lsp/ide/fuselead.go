@@ -13,6 +13,9 @@ import (
 	"ohmstead/schema"
 )
 
+// mostFuses is how many fuses, each in a holder, are tried for a lead: the whole plan is judged with each.
+const mostFuses = 4
+
 // fuseLead gives a lead without a fuse the smallest standard one that carries its load and protects its wire, and the copper
 // of the strip behind it where one does both; rather one that carries also what flows without the ceilings. It is offered where from is the supply's end in all that share the text, as it
 // protects nothing at the other, and where the plan bears it.
@@ -28,7 +31,7 @@ func (v *View) fuseLead(h *hit) []Action {
 	for _, b := range blocks {
 		l := b.(*schema.Lead)
 		flow, ok := v.flow(l)
-		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan {
+		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan || l.Parallel.V > 1 || v.suppliedAt(l.To.V, l) {
 			return nil
 		}
 	}
@@ -42,6 +45,7 @@ func (v *View) fuseLead(h *hit) []Action {
 			}
 		}
 	}
+	tried := 0
 	for _, holder := range v.holdersFor(l, len(blocks)) {
 		kind := l.Device
 		if holder != nil {
@@ -62,14 +66,17 @@ func (v *View) fuseLead(h *hit) []Action {
 			if holder != nil {
 				value += "\nholder = " + holder.ID()
 			}
+			if tried++; tried > mostFuses {
+				return nil
+			}
 			edits := []schema.Edit{schema.InsertAttr(n, "fuse", value)}
 			fig, ok := v.bears(edits, nil)
 			if !ok {
 				continue
 			}
-			others := fusedToo(v.Figures, fig, len(blocks))
+			others := v.fusedToo(fig, len(blocks))
 			if others < 0 {
-				return nil
+				continue
 			}
 			out, ok := v.edits(edits)
 			if !ok {
@@ -79,10 +86,14 @@ func (v *View) fuseLead(h *hit) []Action {
 			if !kind.Carries(amps, most) {
 				flows = quantity.Show(quantity.Current, load) + " flow under the ceiling"
 			}
-			title := fmt.Sprintf("Give lead.%s a fuse of %s: %s, and %s may carry %s", n.Label(), rating,
-				flows, l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
+			in := ""
+			if holder != nil {
+				in = " in " + holder.ID()
+			}
+			title := fmt.Sprintf("Give lead.%s a fuse of %s%s: %s, and %s may carry %s", n.Label(), rating,
+				in, flows, l.Wire.V.Gauge.V, quantity.Show(quantity.Current, l.Ampacity))
 			if others > 0 {
-				title += fmt.Sprintf("; so do %s like it", quantity.Count(others, "lead"))
+				title += fmt.Sprintf(", and %s like it", quantity.Count(others, "lead"))
 			}
 			return []Action{{Title: title, Kind: RefactorRewrite, Edits: out}}
 		}
@@ -108,7 +119,8 @@ func (v *View) holdersFor(l *figures.Lead, count int) (out []*schema.Holder) {
 			if h == nil || !o.Fuse.Set || slices.Contains(out, h) || h.Ways.Set && used[h]+count > h.Ways.V {
 				continue
 			}
-			if same := o.From.V != nil && o.From.V.Block() == l.From.V.Block(); same == beside {
+			// The ways of one have an input in common: they are of one place.
+			if same := o.From.V != nil && o.From.V.Block() == l.From.V.Block(); same == beside && (same || h.Ways.V < 2) {
 				out = append(out, h)
 			}
 		}
@@ -116,12 +128,14 @@ func (v *View) holdersFor(l *figures.Lead, count int) (out []*schema.Holder) {
 	return out
 }
 
-// fusedToo counts the leads beyond those of the text that have a fuse then and had none; less than 0 where it is not fit for one.
-func fusedToo(before, after *figures.Figures, own int) int {
+// fusedToo counts the leads beyond those of the text that have a fuse then and had none; less than 0 where it is not fit
+// for one, or from is not the supply's end there.
+func (v *View) fusedToo(after *figures.Figures, own int) int {
 	out := -own
 	for i, l := range after.Leads {
-		if was := before.Leads[i]; l.Fuse.Set && !was.Fuse.Set {
-			if out++; !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
+		if was := v.Figures.Leads[i]; l.Fuse.Set && !was.Fuse.Set {
+			flow, ok := v.flow(was.Lead)
+			if out++; !ok || flow <= 0 || l.Parallel.V > 1 || v.suppliedAt(was.To.V, was.Lead) || !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
 				return -1
 			}
 		}

@@ -31,6 +31,9 @@ func (v *View) moves(h *hit) (out []Action) {
 		what += "." + n.Label()
 	}
 	taken := newStretch(f, n, start, end)
+	if taken.cutsComment() {
+		return nil
+	}
 	dir, name := path.Split(f.Text.Path())
 	fresh := strings.TrimSuffix(n.Type, "s") + "s" + plans.Suffix
 	if stem, ok := strings.CutSuffix(n.Type, "y"); ok {
@@ -61,6 +64,7 @@ func (v *View) moves(h *hit) (out []Action) {
 type stretch struct {
 	file       *source.File
 	node       *schema.Node
+	nodeStart  int // of the block itself
 	start, end int
 	text       string // with a line end behind it, and "\n" for all of them
 }
@@ -79,9 +83,22 @@ func newStretch(f *source.File, n *schema.Node, start, end int) stretch {
 		}
 		whole.Start = own.Start
 	}
-	out := stretch{file: f, node: n, start: start - (n.Whole.Start - whole.Start), end: end + (whole.End - n.Whole.End)}
+	out := stretch{file: f, node: n, nodeStart: start, start: start - (n.Whole.Start - whole.Start), end: end + (whole.End - n.Whole.End)}
 	out.text = strings.TrimRight(strings.ReplaceAll(text(whole), "\r\n", "\n"), "\n") + "\n"
 	return out
+}
+
+// cutsComment reports whether a comment lies partly within the lines.
+func (s stretch) cutsComment() bool {
+	start := s.node.Whole.Start - (s.nodeStart - s.start)
+	end := start + s.end - s.start
+	for _, c := range s.node.Piece().Comments() {
+		from, to := c.Range.Start.Byte, c.Range.Start.Byte+len(bytes.TrimRight(c.Bytes, "\r\n"))
+		if from < end && start < to && (from < start || end < to) {
+			return true
+		}
+	}
+	return false
 }
 
 // cut takes the lines out, and the blank lines that they leave too many.

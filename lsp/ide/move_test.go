@@ -105,5 +105,7 @@ func TestMoves(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d moves", moved)
+	if moved < 100 {
+		t.Errorf("only %d moves", moved)
+	}
 }

@@ -28,13 +28,15 @@ func (v *View) splitRun(h *hit) (out []Action) {
 	if len(h.nodes) == 0 || v.Figures == nil || v.Bears == nil {
 		return nil
 	}
+	tried := map[int]bool{} // by pixel: two leads at one pad cut it alike
 	offer := func(l *figures.Lead, pt *schema.Point) {
 		r, ok := v.Figures.Run(pt.Run)
 		if !ok || !r.OK {
 			return
 		}
-		if at := r.Snap(pt); at.Pixel > 0 && at.Pixel < r.Pixels {
-			if a, ok := (&splitting{View: v, run: r, by: l, pixel: at.Pixel, at: at.At}).action(); ok && !slices.ContainsFunc(out, func(o Action) bool { return o.Title == a.Title }) {
+		if at := r.Snap(pt); at.Pixel > 0 && at.Pixel < r.Pixels && !tried[at.Pixel] && len(tried) < mostTaps {
+			tried[at.Pixel] = true
+			if a, ok := (&splitting{View: v, run: r, by: l, pixel: at.Pixel, at: at.At}).action(); ok {
 				out = append(out, a)
 			}
 		}
@@ -66,7 +68,7 @@ func (v *View) splitRun(h *hit) (out []Action) {
 		}
 		for _, l := range v.Figures.Ends(blocks[0]) {
 			for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-				if inside(pt) && pt.Run == blocks[0] && len(out) < mostTaps {
+				if inside(pt) && pt.Run == blocks[0] {
 					offer(l, pt)
 				}
 			}
@@ -93,7 +95,7 @@ type splitting struct {
 func (s *splitting) action() (Action, bool) {
 	r := s.run
 	if r.Home != schema.InPlan || r.Copy > 0 || r.Assembly() != "" || r.MadeBy() != nil || r.Node.InLine() || r.Entered() != nil || len(r.Node.Piece().Problems()) > 0 ||
-		r.Capacitor.Set || r.Times.Set || !r.Run.Motion().None() || r.Run.Mitred.V || !s.by.OK || !s.by.Plus() || !s.by.Minus() || s.by.MadeBy() != nil || s.by.Copy > 0 ||
+		r.Capacitor.Set || r.Times.Set || !r.Run.Motion().None() || r.Run.Mitred.V || !s.by.OK || !s.by.Plus() || !s.by.Minus() || s.by.MadeBy() != nil || s.by.Copy > 0 || s.by.Parallel.V > 1 || s.tailed() ||
 		slices.ContainsFunc(s.Plan.Runs, func(o *schema.Run) bool {
 			return o.Beside.V == r.Run || o.Like != nil && schema.HeaderOf(o.Like) == &r.Run.Header
 		}) {
@@ -118,6 +120,14 @@ func (s *splitting) action() (Action, bool) {
 		return Action{}, false
 	}
 	link := fig.Leads[slices.IndexFunc(fig.Leads, func(l *figures.Lead) bool { return l.ID() == "lead."+s.link })]
+	if link.Fuse.Set || link.Holder.Set || slices.ContainsFunc(fig.Plan.Signals, func(x *schema.Signal) bool {
+		return x.Resistor.Set && x.To.V != nil && x.To.V.Run != nil && x.To.V.Run.ID() == "run."+s.rest
+	}) {
+		return Action{}, false // as is usual in this plan: nobody puts that between two pieces
+	}
+	if slices.ContainsFunc(s.edits, func(e schema.Edit) bool { return e.At.Start < e.At.End && commented(e.At) }) {
+		return Action{}, false // it would be about something else
+	}
 	title := fmt.Sprintf("Split %s where %s feeds it, at pixel %d of %d: joined by %s of %s, %s a side", r.ID(), s.by.ID(), s.pixel, r.Pixels, linkLength, s.by.Wire.V.ID(), quantity.Show(quantity.Resistance, link.Ohms))
 	if s.data {
 		title += ", and a data lead as long"
@@ -125,14 +135,18 @@ func (s *splitting) action() (Action, bool) {
 	return Action{Title: title, Kind: RefactorRewrite, Edits: out}, true
 }
 
+// tailed reports whether something stands behind the run on its last line.
+func (s *splitting) tailed() bool {
+	at := s.run.Node.Whole
+	return fullLines(at).End-at.End > 0 && strings.TrimSpace(string(at.Piece.Bytes()[at.End:fullLines(at).End])) != ""
+}
+
 // free is a name that no block of a kind has.
 func (v *View) free(kind, wish string) string {
-	for name := wish; ; name += "-more" {
-		_, taken := v.Plan.Find(kind + "." + name)
-		if _, copies := v.Plan.Find(kind + "." + name + "-1"); !taken && !copies {
-			return name
-		}
+	for v.Plan.Taken(kind, wish) {
+		wish += "-more"
 	}
+	return wish
 }
 
 func (s *splitting) set(values ...[2]string) {

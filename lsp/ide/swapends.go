@@ -31,7 +31,7 @@ func (v *View) swapEnds(h *hit) []Action {
 			return nil
 		}
 		if l.Fuse.Set || l.Holder.Set {
-			if flow, ok := v.flow(l); !ok || flow >= 0 {
+			if flow, ok := v.flow(l); !ok || flow >= 0 || v.suppliedAt(l.From.V, l) {
 				return nil
 			}
 			fused = true
@@ -68,8 +68,8 @@ func (v *View) swapEnds(h *hit) []Action {
 					continue
 				}
 				if t, used := v.follow(steps); used == 2 && t.block != nil && turned(t.block) {
-					if fused && steps[2].Name == "to_fuse" {
-						return nil // the fuse moves away from there
+					if steps[2].Name == "to_fuse" {
+						return nil // that is counted from the end that from is, which holds the fuse
 					}
 					if name, ok := otherEnd[steps[2].Name]; ok {
 						edits = append(edits, schema.Edit{At: steps[2].At, New: name})
@@ -125,6 +125,37 @@ func (v *View) turnedWith(n *schema.Node) (out []*schema.Lead) {
 		}
 	}
 	return out
+}
+
+// suppliedAt reports whether a supply reaches a place by other leads and joints: a lead that has one at either end is
+// protected at neither by a fuse at the other.
+func (v *View) suppliedAt(at *schema.Point, without *schema.Lead) bool {
+	seen, todo := map[schema.Block]bool{}, []schema.Block{at.Block()}
+	for len(todo) > 0 {
+		b := todo[0]
+		todo = todo[1:]
+		if seen[b] {
+			continue
+		}
+		seen[b] = true
+		switch b.(type) {
+		case *schema.Supply:
+			return true
+		case *schema.Joint:
+			for _, l := range v.Figures.Leads {
+				if l.Lead == without || !l.Plus() || l.From.V == nil || l.To.V == nil {
+					continue
+				}
+				if l.From.V.Block() == b {
+					todo = append(todo, l.To.V.Block())
+				}
+				if l.To.V.Block() == b {
+					todo = append(todo, l.From.V.Block())
+				}
+			}
+		}
+	}
+	return false
 }
 
 // flow is the current of a lead in the case full, A: positive where from is the supply's end.

@@ -1,7 +1,6 @@
 package ide
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -18,7 +17,7 @@ import (
 // measures it stays at its place. Data leads, chains and orders keep what they say, so that data enters at that end too. It is
 // offered where the drawing can be said from its other end and the plan is then fed as before.
 func (v *View) turnRun(h *hit) []Action {
-	if len(h.nodes) == 0 || h.nodes[0].Type != "run" || !touches(h.nodes[0].Head, h.at) || len(h.nodes[0].Piece().Problems()) > 0 || v.Figures == nil {
+	if len(h.nodes) == 0 || h.nodes[0].Type != "run" || !touches(h.nodes[0].Head, h.at) || len(h.nodes[0].Piece().Problems()) > 0 || v.Figures == nil || v.Try == nil {
 		return nil
 	}
 	n := h.nodes[0]
@@ -46,11 +45,14 @@ func (v *View) turnRun(h *hit) []Action {
 	if len(edits) == 0 { // nothing is said of its ends but by data
 		return nil
 	}
+	if slices.ContainsFunc(edits, func(e schema.Edit) bool { return e.At.Start < e.At.End && commented(e.At) }) {
+		return nil // it would be about something else
+	}
 	changed, err := v.Plan.With(edits)
 	if err != nil {
 		return nil
 	}
-	fig, err := v.Figures.Try(context.Background(), changed)
+	fig, err := v.Try(changed)
 	if err != nil || !t.sameWall(fig) || !t.sameFigures(fig) {
 		return nil
 	}
@@ -60,7 +62,7 @@ func (v *View) turnRun(h *hit) []Action {
 	}
 	title := "Turn run." + n.Label() + " round: its pixel 0 comes to its other end"
 	if data := t.data(); len(data) > 0 {
-		title += ", and there " + strings.Join(data, " and ")
+		title += "; " + strings.Join(data, ", ")
 	}
 	a := Action{Title: title, Kind: RefactorRewrite, Edits: out, Renames: map[string]string{}}
 	for i, l := range fig.Leads {
@@ -96,14 +98,15 @@ func (t *turning) data() (out []string) {
 	say := func(ids []string, does string) {
 		switch {
 		case len(ids) == 1:
-			out = append(out, ids[0]+" "+does+"s then (measure it anew)")
+			out = append(out, ids[0]+" "+does+"s there")
 		case len(ids) > 1:
-			out = append(out, fmt.Sprintf("%d data leads %s then (measure them anew)", len(ids), does))
+			out = append(out, fmt.Sprintf("%d data leads %s there", len(ids), does))
 		}
 	}
 	say(to, "end")
-	if len(to) == 0 {
-		say(from, "begin")
+	say(from, "begin")
+	if len(out) > 0 {
+		out[len(out)-1] += " (measure anew)"
 	}
 	return out
 }

@@ -41,6 +41,12 @@ type View struct {
 	// Bears tries edits that answer no finding, as remedy.Trials does; nil lets nothing be offered that needs it.
 	Bears func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool)
 
+	// Try works out a changed plan, for as long as somebody waits for it; nil lets nothing be offered that needs it.
+	Try func(*schema.Plan) (*figures.Figures, error)
+
+	// Wants tells whether an action of a kind is asked for; nil wants all. What is not is not worked out.
+	Wants func(kind string) bool
+
 	// Limits gives how far the values of a block may go, those that have been worked out
 	// already; nil gives none.
 	Limits func(block string) []*limits.Limit

@@ -23,7 +23,9 @@ func (v *View) writeOut(h *hit) []Action {
 	if !touches(n.Head, h.at) && !touches(like.Whole, h.at) {
 		return nil
 	}
-	if slices.ContainsFunc(n.Assigns, func(a *schema.Assign) bool { return a.Name == "shift" || a.Name == "turn" || a.Name == "mirror" }) {
+	if slices.ContainsFunc(n.Assigns, func(a *schema.Assign) bool {
+		return a.Name == "shift" || n.Type == "run" && (a.Name == "turn" || a.Name == "mirror")
+	}) {
 		return nil // without like it would mean something else
 	}
 	if t := schema.HeaderOf(blocks[0]).Type; t.Name == "assembly" && len(n.Blocks) > 0 {

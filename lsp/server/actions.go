@@ -119,6 +119,7 @@ func (s *server) viewForActions(ctx context.Context, q *question) (*ide.View, er
 		fixes, _ := trials.For(ctx, i) // fails only where nobody waits for the answer any more
 		return fixes
 	}
+	v.Try = func(p *schema.Plan) (*figures.Figures, error) { return v.Figures.Try(ctx, p) }
 	v.Bears = func(edits []schema.Edit, was map[string]string) (*figures.Figures, bool) {
 		fig, ok, _ := trials.Bears(ctx, edits, was) // as above
 		return fig, ok
@@ -161,6 +162,7 @@ func (s *server) actions(ctx context.Context, q *question, at protocol.Range, on
 	if err != nil {
 		return nil, nil, cmp.Or(context.Cause(ctx), err)
 	}
+	v.Wants = func(kind string) bool { return wanted(kind, only) }
 	all := ide.Actions(v, s.stretch(q, at))
 	if edits, solves := ide.FixAllNotation(v, ""); len(edits) > 0 {
 		all = append(all, ide.Action{Title: "Mend everything in this file that has one safe remedy", Kind: ide.FixAll, Edits: edits, Solves: solves})
@@ -220,7 +222,7 @@ func (s *server) editOf(ctx context.Context, data actionData) (*protocol.Workspa
 	case mendTitle:
 		return s.mendEdit(ctx, q)
 	}
-	_, actions, err := s.actions(ctx, q, data.Range, nil)
+	_, actions, err := s.actions(ctx, q, data.Range, []protocol.CodeActionKind{protocol.CodeActionKind(data.Kind)})
 	if err != nil {
 		return nil, err
 	}
