@@ -452,7 +452,7 @@ func TestActionsEverywhere(t *testing.T) {
 		e.memo = figures.NewMemo()
 		e.all(name, inFiles(plans[name], 1+len(name)%3))
 	}
-	for i := range thorough.Or(200, 12) {
+	for i := range thorough.Or(200, 6) {
 		text := bigplan.Random(e.r)
 		if i%2 == 1 {
 			text = spoilt(e.r, text)
