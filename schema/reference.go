@@ -32,7 +32,7 @@ func (c *conversion) follow(v *Val) *Val {
 		c.r.looksUpLet(c.sc, name, l)
 		if !ok {
 			names := c.r.namesOf(letType.Name, c.sc)
-			p := c.fail(RuleRefUnknown, &Val{At: v.Steps[1].At}, "there is no let.%s%s", name, suggestion(name, names))
+			p := c.fail(RuleRefUnknown, &Val{At: v.Steps[1].At}, "there is no let.%s%s", name, c.r.instead(name, names, "write it into a let block"))
 			if best, ok := nearest(name, names); ok {
 				p.fix("Write let."+best, GradeChoice, Edit{v.Steps[1].At, best})
 			}
@@ -245,7 +245,7 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s", root.Name, name, x.of.product(), x.says())
 		return nil, nil, false
 	}
-	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, suggestion(name, names))
+	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, r.instead(name, names, "add a block for it"))
 	if best, ok := nearest(name, names); ok {
 		p.fix("Write "+root.Name+"."+best, GradeChoice, Edit{nameAt, best})
 	}
@@ -293,6 +293,20 @@ func (r *resolver) copyMeant(v *Val, sc *scope, of *Header, report func(string, 
 
 // beside says which copy each, next and previous are.
 var beside = map[string]string{pickEach: "the copy with the same number", pickNext: "the copy after", pickPrevious: "the copy before"}
+
+// instead is the tail of a message about an unknown name: the one that was meant, those that there are, or what to do
+// where there are none.
+func (r *resolver) instead(written string, names []string, add string) string {
+	switch say := suggestion(written, names); {
+	case say != "":
+		return say
+	case len(names) > 0:
+		return "; the plan has " + listed(names)
+	case len(r.plan.Problems) > mostProblems: // they were not looked for
+		return ""
+	}
+	return "; " + add
+}
 
 // namesOf lists the names of the blocks of a type, of those of the plan once for
 // all problems; and none when there are more problems than are shown.
