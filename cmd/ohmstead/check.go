@@ -169,13 +169,14 @@ func (c *checking) judgeAll(ctx context.Context, t *trees) (run *report.Run, fai
 	})
 	p.end()
 	failed = t.failed
+	run = report.NewRun(present(plans), rules.All)
 	for _, err := range errs {
 		if err != nil {
 			failed = true
+			run.Missed++
 			complain(c.cmd.ErrOrStderr(), err)
 		}
 	}
-	run = report.NewRun(present(plans), rules.All)
 	failed = failed || run.Failed()
 	if t.known != nil && !c.writeBaseline {
 		for _, k := range t.known.Apply(run, c.baseline, t.now.IsPlan) {

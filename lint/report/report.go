@@ -18,6 +18,7 @@ type Run struct {
 	Rules  []*lint.Rule // that the plans were judged by
 	FailOn lint.Level   // findings from this level on count as failures; Off: none does
 	Known  int          // findings left out because they were there before
+	Missed int          // plans that could not be judged, of which nothing is known
 	// Changed says that only what is newly hidden is listed as such; then a hidden
 	// finding of a guard rule counts as a failure, for a reviewer to allow.
 	Changed bool

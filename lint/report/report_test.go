@@ -426,3 +426,12 @@ func TestSummary(t *testing.T) {
 		}
 	}
 }
+
+// Of a plan that could not be judged nobody may read that nothing was found.
+func TestSummaryTellsWhatWasMissed(t *testing.T) {
+	r := NewRun(nil, nil)
+	r.Missed = 1
+	if got := r.Summary(); got != "0 plans: 1 plan could not be judged" {
+		t.Error(got)
+	}
+}

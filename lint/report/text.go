@@ -213,6 +213,9 @@ func (r *Run) Summary() string {
 	if alarms > 0 {
 		parts = append([]string{quantity.Count(alarms, "newly silenced guard")}, parts...)
 	}
+	if r.Missed > 0 {
+		parts = append(parts, quantity.Count(r.Missed, "plan")+" could not be judged")
+	}
 	if len(parts) == 0 {
 		parts = []string{"nothing found"}
 	}
