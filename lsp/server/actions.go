@@ -79,7 +79,7 @@ func (s *server) CodeAction(ctx context.Context, params *protocol.CodeActionPara
 	}
 	out = append(out, s.explanations(v, q, params)...)
 	out = append(out, s.sizeAction(q, v, params)...)
-	s.point(q, v, s.offset(q.file.Text, params.Range.Start))
+	s.point(ctx, q, v, s.offset(q.file.Text, params.Range.Start))
 	out = append(out, s.mendAction(params)...)
 	return append(out, s.viewAction(params)...), nil
 }

@@ -26,8 +26,16 @@ type live struct {
 
 	mu      sync.Mutex // of what follows
 	key     string     // the document whose plan is shown: where the user was last
-	over    bool       // the connection has ended
+	at      resting
+	over    bool // the connection has ended
 	running sync.WaitGroup
+}
+
+// resting is where the user was when the editor last asked about the place of the cursor.
+type resting struct {
+	key    string // the document
+	block  string // that the cursor was in; "" for none
+	number uint64 // of the request that told
 }
 
 var errNoPage = errors.New("the connection has ended")
@@ -52,11 +60,11 @@ func (s *server) serve() (*page.Page, error) {
 		return nil, err
 	}
 	l.page.Store(p)
-	if l.key == "" {
-		if key := s.edited.Load(); key != nil {
-			l.key = *key
-		}
+	key := l.at.key
+	if edited := s.edited.Load(); edited != nil && key == "" {
+		key = *edited
 	}
+	l.turn(p, key)
 	l.running.Go(func() { s.show(p) })
 	s.stir()
 	return p, nil
@@ -97,24 +105,59 @@ func (s *server) begin(key string) {
 
 // follow has the page follow the user to a document.
 func (s *server) follow(key string) {
-	if s.live.page.Load() == nil {
+	p := s.live.page.Load()
+	if p == nil {
 		return
 	}
 	s.live.mu.Lock()
-	moved := s.live.key != key
-	s.live.key = key
+	moved := s.live.turn(p, key)
 	s.live.mu.Unlock()
 	if moved {
 		s.stir()
 	}
 }
 
+// turn has the page show the plan of a document and, as far as is known, where in
+// it the user is. Its caller holds the lock.
+func (l *live) turn(p *page.Page, key string) (moved bool) {
+	if l.key == key {
+		return false
+	}
+	l.key = key
+	if l.at.key == key {
+		p.Point(l.at.block)
+	} else {
+		p.Point("")
+	}
+	return true
+}
+
 // point has the page show where the user is. The protocol does not tell;
 // requests that editors send wherever the cursor rests do.
-func (s *server) point(q *question, v *ide.View, offset int) {
-	if p := s.live.page.Load(); p != nil && q.doc != nil {
-		s.follow(q.doc.key)
-		p.Point(ide.BlockAt(v, offset))
+func (s *server) point(ctx context.Context, q *question, v *ide.View, offset int) {
+	if q.doc != nil {
+		s.rest(resting{q.doc.key, ide.BlockAt(v, offset), numberOf(ctx)})
+	}
+}
+
+// rest takes note of where the user is, also for a page that somebody asks for
+// later. Of two requests the one that came last tells, whichever is answered first.
+func (s *server) rest(now resting) {
+	l := &s.live
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if now.number < l.at.number {
+		return
+	}
+	l.at = now
+	p := l.page.Load()
+	if p == nil {
+		return
+	}
+	if l.turn(p, now.key) {
+		s.stir()
+	} else {
+		p.Point(now.block)
 	}
 }
 

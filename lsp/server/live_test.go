@@ -146,6 +146,35 @@ func TestPageShowsTheBuffer(t *testing.T) {
 	}
 }
 
+// A page that is asked for shows where the cursor was before: editors ask again
+// only when it moves.
+func TestPageBeginsAtTheCursor(t *testing.T) {
+	text := porchText(t)
+	e := start(t, "-- porch/plan.ohm.hcl --\n"+text+"-- other/plan.ohm.hcl --\nplan \"other\" { title = \"Another one\" }\n", setup{})
+	u := e.open("porch/plan.ohm.hcl")
+	line, char := find(t, text, "run \"ar|ch\"")
+	_, err := e.DocumentHighlight(e.ctx(), &protocol.DocumentHighlightParams{TextDocumentPositionParams: at(u, line, char)})
+	e.must(err)
+	v := look(e, e.showPage(jsonData(u), jsonData(false)))
+	v.until("where the cursor is", v.has("cursor", "run.arch"))
+
+	e.showPage(jsonData(e.open("other/plan.ohm.hcl")), jsonData(false))
+	v.until("another plan, where the cursor was not yet", v.has("cursor", `""`))
+	e.showPage(jsonData(u), jsonData(false))
+	v.until("the first plan again", v.has("cursor", "run.arch"))
+}
+
+// An answer that comes late, as that of a search for remedies, says nothing of
+// where the cursor is now.
+func TestOlderRequestDoesNotPoint(t *testing.T) {
+	var s server
+	s.rest(resting{"plan", "run.arch", 2})
+	s.rest(resting{"plan", "lead.left", 1})
+	if s.live.at.block != "run.arch" {
+		t.Errorf("the cursor is said to be in %s", s.live.at.block)
+	}
+}
+
 func TestPageEndsWithTheServer(t *testing.T) {
 	e := start(t, "-- plan.ohm.hcl --\n"+porchText(t), setup{})
 	e.open("plan.ohm.hcl")

@@ -82,7 +82,7 @@ func (s *server) DocumentHighlight(ctx context.Context, params *protocol.Documen
 	if err != nil {
 		return nil, err
 	}
-	s.point(q, v, offset)
+	s.point(ctx, q, v, offset)
 	for _, h := range ide.Highlights(v, offset) {
 		kind := protocol.DocumentHighlightKindRead
 		if h.Write {

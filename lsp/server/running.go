@@ -13,6 +13,7 @@ import (
 type running struct {
 	mu       sync.Mutex
 	requests map[jsonrpc2.ID]*request
+	number   uint64        // of the last that came
 	busy     int           // those that do not wait for findings
 	calm     chan struct{} // closed when there is none of them any more
 }
@@ -20,6 +21,7 @@ type running struct {
 // request is one at work.
 type request struct {
 	method string
+	number uint64 // in the order in which they came, from 1
 	cancel context.CancelCauseFunc
 	lane   bool    // it has one; only its own goroutine asks
 	waits  bool    // for findings
@@ -48,8 +50,18 @@ func (r *running) add(ctx context.Context, id jsonrpc2.ID, req *request) context
 	if r.busy++; r.busy == 1 {
 		r.calm = make(chan struct{})
 	}
+	r.number++
+	req.number = r.number
 	r.requests[id] = req
 	return context.WithValue(ctx, requestKey{}, req)
+}
+
+// numberOf is the number of the request of a context; 0 where there is none.
+func numberOf(ctx context.Context) uint64 {
+	if req, ok := ctx.Value(requestKey{}).(*request); ok {
+		return req.number
+	}
+	return 0
 }
 
 func (r *running) remove(id jsonrpc2.ID) {

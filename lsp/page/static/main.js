@@ -68,6 +68,7 @@ const act = {
   chosen: () => chosen,
   select(id, reveal = true) {
     chosen = id;
+    awaited = "";
     if (reveal) show(id);
     panel.selected();
     for (const e of document.querySelectorAll("[data-key]")) {
@@ -354,10 +355,14 @@ function still() {
 
 // --- what comes from the program
 
-/** Shows where the user is in the editor. */
+let awaited = ""; // where the user is in the editor, if that is not there to be shown yet
+
+/** Shows where the user is in the editor, as soon as it is there. */
 function pointTo(id) {
+  awaited = "";
   if (model.head.orders.includes(id)) act.follow(id);
   else if (id && (["run", "lead", "thing"].some((k) => model.get(k, id)) || (model.get("findings") ?? []).some((f) => f.subject === id))) act.select(id);
+  else awaited = id ?? "";
 }
 
 async function news({ number, pieces }) {
@@ -380,7 +385,8 @@ async function news({ number, pieces }) {
   if (any("findings", "hidden", "head", "places")) panel.findings();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level")) panel.lists();
   if (any("head", "run", "lead", "thing", "volts", "flow", "level", "places", "findings")) panel.selected();
-  if (any("cursor") && follows) pointTo(model.get("cursor")?.id);
+  if (follows && any("cursor")) pointTo(model.get("cursor")?.id);
+  else if (follows && awaited) pointTo(awaited);
   redraw("ground", "light");
   status(model.runs.length === 0 ? words.nothing : model.head.broken ? words.broken : "");
 }
