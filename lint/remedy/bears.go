@@ -11,20 +11,8 @@ import (
 // them, and whether it bears them: no warning or error has come, and no guarded thing is nearer to harm.
 // Blocks that the edits make are held against those that they come from, by was. The only error is that of ctx.
 func (t *Trials) Bears(ctx context.Context, edits []lint.Edit, was map[string]string) (*figures.Figures, bool, error) {
-	changed, err := t.plan.With(laidOut(edits))
-	if err != nil {
-		return nil, false, nil
-	}
-	before, err := t.asItStands(ctx)
-	if err != nil {
-		return nil, false, err
-	}
-	fig, err := t.fig.Try(ctx, changed)
-	if err != nil {
-		return nil, false, err
-	}
-	after := &judged{margins: fig.Margins()}
-	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
+	fig, before, after, err := t.tried(ctx, LaidOut(edits))
+	if fig == nil || err != nil {
 		return nil, false, err
 	}
 	for k, is := range after.found {

@@ -9,9 +9,9 @@ import (
 	"ohmstead/schema/source"
 )
 
-// laidOut gives edits the layout of plan files, where what they change has it:
+// LaidOut gives edits the layout of plan files, where what they change has it:
 // then a piece of text gets one edit, of what differs in the end, unless the edits leave it laid out as they are.
-func laidOut(edits []lint.Edit) []lint.Edit {
+func LaidOut(edits []lint.Edit) []lint.Edit {
 	var order []*source.Piece
 	of := map[*source.Piece][]lint.Edit{}
 	for _, e := range edits {

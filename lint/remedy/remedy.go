@@ -89,7 +89,7 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 			trials++
 		}
 		fix := p.Fix
-		fix.Edits = laidOut(p.Edits)
+		fix.Edits = LaidOut(p.Edits)
 		fig, ok, err := t.clears(ctx, f, fix.Edits)
 		if !ok || err != nil {
 			return false, err
@@ -140,13 +140,13 @@ func (t *Trials) try(ctx context.Context, i int) (out []lint.Fix, trials int, er
 func (t *Trials) combine(ctx context.Context, f *lint.Finding) (out []lint.Fix, trials int, err error) {
 	target := sizing.Obstacle{Rule: f.Rule, Subject: f.Subject, Hazard: t.rules[f.Rule].Hazard}
 	mended, trials, err := sizing.Mend(ctx, t.fig, target, mostCombined, func(ctx context.Context, edits []schema.Edit) (*figures.Figures, []sizing.Obstacle, error) {
-		return t.inTheWay(ctx, f, laidOut(edits))
+		return t.inTheWay(ctx, f, LaidOut(edits))
 	})
 	if err != nil {
 		return nil, trials, err
 	}
 	for _, m := range mended {
-		fix := lint.Fix{Title: m.Title() + dimming(t.fig, m.Figures), Edits: laidOut(m.Edits())}
+		fix := lint.Fix{Title: m.Title() + dimming(t.fig, m.Figures), Edits: LaidOut(m.Edits())}
 		if then := strings.Join(slices.DeleteFunc([]string{m.Then(target), m.Cost(t.fig)}, func(s string) bool { return s == "" }), " then; "); then != "" {
 			fix.Title += " (" + then + ")"
 		}
@@ -172,30 +172,45 @@ func dimming(before, after *figures.Figures) string {
 // inTheWay tries some edits and lists what speaks against them: what is left of
 // the finding, what has come, and what is nearer to harm.
 func (t *Trials) inTheWay(ctx context.Context, f *lint.Finding, edits []lint.Edit) (*figures.Figures, []sizing.Obstacle, error) {
-	changed, err := t.plan.With(edits)
-	if err != nil {
-		return nil, nil, nil
-	}
-	before, err := t.asItStands(ctx)
-	if err != nil {
-		return nil, nil, err
-	}
-	fig, err := t.fig.Try(ctx, changed)
-	if err != nil {
-		return nil, nil, err
-	}
-	after := &judged{margins: fig.Margins()}
-	if after.found, err = findings(ctx, changed, fig, t.list); err != nil {
+	fig, before, after, err := t.tried(ctx, edits)
+	if fig == nil || err != nil {
 		return nil, nil, err
 	}
 	var out []sizing.Obstacle
 	hazard := t.rules[f.Rule].Hazard
-	for _, id := range after.left(before, f, hazard, sharing(t.plan, changed)) {
+	for _, id := range after.left(before, f, hazard, sharing(t.plan, fig.Plan)) {
 		out = append(out, sizing.Obstacle{Rule: f.Rule, Subject: id, Hazard: hazard})
 	}
+	out, ok := t.against(out, before, after)
+	if !ok {
+		return nil, nil, nil
+	}
+	return fig, out, nil
+}
+
+// tried works out and judges the plan with some edits, beside what it is judged to be as it stands; there are
+// no figures where the edits cannot be made.
+func (t *Trials) tried(ctx context.Context, edits []lint.Edit) (fig *figures.Figures, before, after *judged, err error) {
+	changed, err := t.plan.With(edits)
+	if err != nil {
+		return nil, nil, nil, nil // into the catalogue, say
+	}
+	if before, err = t.asItStands(ctx); err != nil {
+		return nil, nil, nil, err
+	}
+	if fig, err = t.fig.Try(ctx, changed); err != nil {
+		return nil, nil, nil, err
+	}
+	after = &judged{margins: fig.Margins()}
+	after.found, err = findings(ctx, changed, fig, t.list)
+	return fig, before, after, err
+}
+
+// against adds what has come and what is nearer to harm to what stands in the way; false where a rule failed.
+func (t *Trials) against(out []sizing.Obstacle, before, after *judged) ([]sizing.Obstacle, bool) {
 	for _, k := range after.added(before) {
 		if k[0] == lint.RuleFailed {
-			return nil, nil, nil
+			return nil, false
 		}
 		out = append(out, sizing.Obstacle{Rule: k[0], Subject: k[1], Hazard: t.hazard(k[0])})
 	}
@@ -205,7 +220,7 @@ func (t *Trials) inTheWay(ctx context.Context, f *lint.Finding, edits []lint.Edi
 	slices.SortFunc(out, func(a, b sizing.Obstacle) int {
 		return cmp.Or(cmp.Compare(a.Subject, b.Subject), cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Hazard, b.Hazard))
 	})
-	return fig, out, nil
+	return out, true
 }
 
 func (t *Trials) hazard(rule string) figures.Hazard {

@@ -1,7 +1,6 @@
 package remedy
 
 import (
-	"cmp"
 	"context"
 	"slices"
 
@@ -40,7 +39,7 @@ func (t *Trials) Size(ctx context.Context, opt sizing.Options) (sizing.Sized, er
 		opt.Judged = mostSized / max(pixels, leadPixels*len(t.fig.Leads), leastPixels)
 	}
 	return sizing.Size(ctx, t.fig, opt, func(ctx context.Context, edits []schema.Edit) (*figures.Figures, []sizing.Obstacle, error) {
-		changed, err := t.plan.With(laidOut(edits))
+		changed, err := t.plan.With(LaidOut(edits))
 		if err != nil {
 			return nil, nil, nil
 		}
@@ -62,23 +61,10 @@ func (t *Trials) Size(ctx context.Context, opt sizing.Options) (sizing.Sized, er
 				out = append(out, sizing.Obstacle{Rule: f.Rule, Subject: f.Subject, Hazard: t.hazard(f.Rule)})
 			}
 		}
-		for _, k := range after.added(before) {
-			if k[0] == lint.RuleFailed {
-				return nil, nil, nil
-			}
-			if !slices.Contains(sized, k[0]) {
-				out = append(out, sizing.Obstacle{Rule: k[0], Subject: k[1], Hazard: t.hazard(k[0])})
-			}
+		out, ok := t.against(out, before, after)
+		if !ok {
+			return nil, nil, nil
 		}
-		for _, k := range after.endangered(before) {
-			out = append(out, sizing.Obstacle{Subject: k.ID, Hazard: k.Hazard})
-		}
-		slices.SortFunc(out, func(a, b sizing.Obstacle) int {
-			return cmp.Or(cmp.Compare(a.Subject, b.Subject), cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Hazard, b.Hazard))
-		})
 		return fig, slices.Compact(out), nil
 	})
 }
-
-// LaidOut gives edits the layout of plan files, as they are tried and written.
-func LaidOut(edits []lint.Edit) []lint.Edit { return laidOut(edits) }
