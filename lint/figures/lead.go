@@ -69,6 +69,17 @@ func (f *Figures) lead(l *schema.Lead, out *Lead) {
 // Fused reports whether the lead's plus side has a fuse whose rating is known.
 func (l *Lead) Fused() bool { return l.Fuse.Set && !l.Fuse.Bad && l.Plus() }
 
+// RailLimit is what the copper of the runs at the lead's ends may carry, A; infinite where none says it.
+func (l *Lead) RailLimit() float64 {
+	most := math.Inf(1)
+	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
+		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
+			most = math.Min(most, pt.Run.Strip.V.RailCurrent.V.SI)
+		}
+	}
+	return most
+}
+
 // fitted is what the kind of a fuse hangs on.
 type fitted struct {
 	holder *schema.Holder

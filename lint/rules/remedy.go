@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -114,17 +113,6 @@ func joined(edits []lint.Edit) []lint.Edit {
 
 func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current, amps) }
 
-// railLimit is what the copper of the runs at a lead's ends may carry, A.
-func railLimit(l *figures.Lead) float64 {
-	most := math.Inf(1)
-	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
-			most = min(most, pt.Run.Strip.V.RailCurrent.V.SI)
-		}
-	}
-	return most
-}
-
 // refuse proposes each standard fuse that carries what a lead carries and
 // protects its wire.
 func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
@@ -143,7 +131,7 @@ func thickerAndFused(f *figures.Figures, l *figures.Lead, fused bool) []lint.Pro
 	var out []lint.Proposal
 	for _, gauge := range thicker(l) {
 		out = append(out, rewire(f.Plan, l, gauge, 0))
-		if fused && some && l.Plus() && l.Device.Protects(carries, railLimit(l)) {
+		if fused && some && l.Plus() && l.Device.Protects(carries, l.RailLimit()) {
 			out = append(out, rewire(f.Plan, l, gauge, carries))
 		}
 	}

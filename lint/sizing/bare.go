@@ -25,7 +25,7 @@ func (d *Draft) wantsFuse(f *figures.Figures, faults *figures.Faults, l *figures
 	if b, ok := d.plan.Find(l.ID()); ok && !d.said(schema.HeaderOf(b).Node, "wire") {
 		return false
 	}
-	least, load := math.Inf(1), loadOf(f, l)
+	least, load := math.Inf(1), LoadOf(f, l)
 	for _, x := range gauges(f, l, true) {
 		if x.gauge.Area() >= thinnestUsual && x.ampacity >= load*(1-1e-9) {
 			least = math.Min(least, x.ampacity)

@@ -34,8 +34,8 @@ func together(f *figures.Figures, l *figures.Lead) []*figures.Lead {
 	return out
 }
 
-// loadOf is the greatest current of a lead and of those that share its text, A.
-func loadOf(f *figures.Figures, l *figures.Lead) float64 {
+// LoadOf is the greatest current of a lead and of those that share its text, A.
+func LoadOf(f *figures.Figures, l *figures.Lead) float64 {
 	most := 0.0
 	for _, o := range together(f, l) {
 		if w := f.WorstLead(o); w.OK {
@@ -108,32 +108,18 @@ func takes(l *figures.Lead, area float64) bool {
 	return true
 }
 
-// rail is what the copper of the runs at a lead's ends may carry, A.
-func rail(l *figures.Lead) float64 {
-	most := math.Inf(1)
-	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-		if pt.Run != nil && pt.Run.Strip.V != nil && pt.Run.Strip.V.RailCurrent.Set {
-			most = math.Min(most, pt.Run.Strip.V.RailCurrent.V.SI)
-		}
-	}
-	return most
-}
-
 // FusesFor lists the standard ratings of a kind of fuse that carry what a lead and those that share its text carry, and
 // protect its wire, smallest first: also the copper of the runs that it feeds, if any does both.
 func FusesFor(f *figures.Figures, l *figures.Lead, kind *fuse.Kind) []float64 {
 	if !f.WorstLead(l).OK || !l.Plus() {
 		return nil
 	}
-	load := loadOf(f, l)
-	if both := kind.Window(load, min(l.Ampacity, rail(l))); len(both) > 0 {
+	load := LoadOf(f, l)
+	if both := kind.Window(load, min(l.Ampacity, l.RailLimit())); len(both) > 0 {
 		return both
 	}
 	return kind.Window(load, l.Ampacity)
 }
-
-// LoadOf is the greatest current of a lead and of those that share its text, A.
-func LoadOf(f *figures.Figures, l *figures.Lead) float64 { return loadOf(f, l) }
 
 // fits lists the sizes, of an ampacity of at least so many amperes, and fuses with
 // which a lead carries its load and is protected, the thinnest first; of a size that which keeps the fuse, then the
@@ -156,7 +142,7 @@ func fits(f *figures.Figures, l *figures.Lead, load, least float64, fused bool) 
 		window := l.Device.Window(load, s.ampacity)
 		for _, strip := range []bool{true, false} {
 			for _, a := range window {
-				if l.Device.Protects(a, rail(l)) == strip && !(l.Fuse.Set && a == l.Fuse.V.SI) {
+				if l.Device.Protects(a, l.RailLimit()) == strip && !(l.Fuse.Set && a == l.Fuse.V.SI) {
 					with := s
 					with.fuse = a
 					out = append(out, with)

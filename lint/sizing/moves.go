@@ -150,7 +150,7 @@ func fitted(s *state, o Obstacle) bool {
 	if !s.once(l.Node) {
 		return true
 	}
-	load := loadOf(s.fig, l)
+	load := LoadOf(s.fig, l)
 	least := load
 	if x := s.fig.LooseReturn(l); x.Board == nil && x.Joint == nil && (o.Hazard == figures.Loose || o.Rule == "connection-loose") {
 		least = max(least, x.Amps)
@@ -235,14 +235,14 @@ func narrowed(s *state, o Obstacle) bool {
 		if !l.OK || !l.Plus() {
 			continue
 		}
-		window := l.Device.Window(loadOf(s.fig, l), math.Min(rail(l), math.Inf(1)))
+		window := l.Device.Window(LoadOf(s.fig, l), l.RailLimit())
 		if len(window) == 0 {
 			return fed(s, o)
 		}
 		if l.Fuse.Set && l.Fuse.V.SI == window[0] || !s.once(l.Node) {
 			continue
 		}
-		for _, x := range fits(s.fig, l, loadOf(s.fig, l), 0, true) {
+		for _, x := range fits(s.fig, l, LoadOf(s.fig, l), 0, true) {
 			if x.fuse == window[0] {
 				moved = s.apply(l, x) || moved
 				break
@@ -459,7 +459,7 @@ func (s *state) share(o Obstacle) float64 {
 		if l.Fused() && o.Rule != "lead-overcurrent" {
 			may = math.Min(may, l.Device.Share*l.Fuse.V.SI)
 		}
-		return may / loadOf(s.fig, l)
+		return may / LoadOf(s.fig, l)
 	}
 	if r := s.run(o.Subject); r != nil && r.OK && !o.volts() && r.Strip.V.RailCurrent.Known() {
 		w, _ := s.fig.WorstRail(r)
@@ -625,7 +625,7 @@ func divided(s *state, o Obstacle) bool {
 			return false
 		}
 		visit(l.To.V.Block())
-		g.leads, g.load = append(g.leads, l), g.load+loadOf(s.fig, l)
+		g.leads, g.load = append(g.leads, l), g.load+LoadOf(s.fig, l)
 		groups = append(groups, g)
 	}
 	groups = slices.DeleteFunc(groups, func(g *group) bool { return len(g.leads) == 0 })

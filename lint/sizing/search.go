@@ -387,7 +387,7 @@ func (z *sizer) least(t *topology) float64 {
 				more += each * load
 			}
 			for _, x := range t.options[i] {
-				if x.ampacity >= loadOf(t.fig, l)*(1-2e-6) {
+				if x.ampacity >= LoadOf(t.fig, l)*(1-2e-6) {
 					one = math.Min(one, x.cost)
 				}
 			}

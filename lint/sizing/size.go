@@ -255,7 +255,7 @@ func (z *sizer) lower() error {
 // thinner lists the sizes below that of a lead that carry its load, the thinnest
 // first, each with the smallest fuse that does where it has one.
 func (z *sizer) thinner(l *figures.Lead) []size {
-	load := loadOf(z.best.Figures, l)
+	load := LoadOf(z.best.Figures, l)
 	var out []size
 	for _, x := range gauges(z.best.Figures, l, true)[1:] {
 		if x.gauge.Area() >= l.Gauge.Area() || x.ampacity < load*(1-1e-9) {
