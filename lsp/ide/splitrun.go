@@ -351,13 +351,13 @@ func (s *splitting) places() {
 	for _, x := range s.placesOn(of) {
 		steps := x.val.Steps
 		if len(steps) == 2 {
-			if x.kind == "feed" || x.kind == "let" || x.kind == "run" || x.kind == "usual" {
+			if x.in.Type == "feed" || x.in.Type == "let" || x.in.Type == "run" || x.in.Type == "usual" {
 				s.ok = false
 			}
 			continue // of lists
 		}
 		rest := func(place string) {
-			if x.kind == "feed" || x.kind == "let" { // a lead would get another name
+			if x.in.Type == "feed" || x.in.Type == "let" { // a lead would get another name
 				s.ok = false
 			}
 			at := x.val.At

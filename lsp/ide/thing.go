@@ -270,6 +270,7 @@ func (v *View) pin(h *hit) *schema.Pin {
 type ref struct {
 	val    *schema.Val
 	node   *schema.Node // the block that it stands in
+	in     *schema.Node // that block, or that which a copy, branch or hop in it is of
 	assign *schema.Assign
 }
 
@@ -278,31 +279,35 @@ func refsIn(p *source.Piece) []ref {
 	type memo struct{}
 	return p.Memo(memo{}, func(p *source.Piece) any {
 		var out []ref
-		var walk func(n *schema.Node, a *schema.Assign, v *schema.Val)
-		walk = func(n *schema.Node, a *schema.Assign, v *schema.Val) {
+		var walk func(v *schema.Val, r ref)
+		walk = func(v *schema.Val, r ref) {
+			r.val = v
 			if v.Kind == schema.RefVal {
-				out = append(out, ref{v, n, a})
+				out = append(out, r)
 				for _, s := range v.Steps {
 					if s.Index != nil {
-						walk(n, a, s.Index)
+						walk(s.Index, r)
 					}
 				}
 			}
 			for _, x := range v.Items {
-				walk(n, a, x)
+				walk(x, r)
 			}
 		}
-		var block func(n *schema.Node)
-		block = func(n *schema.Node) {
+		var block func(n, in *schema.Node)
+		block = func(n, in *schema.Node) {
+			if in == nil || n.Type != "copy" && n.Type != "branch" && n.Type != "hop" {
+				in = n
+			}
 			for _, a := range n.Assigns {
-				walk(n, a, a.Val)
+				walk(a.Val, ref{node: n, in: in, assign: a})
 			}
 			for _, c := range n.Blocks {
-				block(c)
+				block(c, in)
 			}
 		}
 		for _, n := range schema.NodesIn(p) {
-			block(n)
+			block(n, nil)
 		}
 		return out
 	}).([]ref)

@@ -282,7 +282,7 @@ func editedIn(n *schema.Node, edits []schema.Edit) string {
 // places are the edits that call the places on the run, where leads end and readings were taken, as they are counted then.
 func (t *turning) places() (out []schema.Edit, ok bool) {
 	for _, x := range t.placesOn(func(r *schema.Run) bool { return t.turns(r) }) {
-		switch x.kind {
+		switch x.in.Type {
 		case "lead", "reading", "feed":
 		case "let":
 			return nil, false
@@ -291,7 +291,7 @@ func (t *turning) places() (out []schema.Edit, ok bool) {
 		}
 		steps := x.val.Steps
 		switch {
-		case len(steps) == 2 && x.kind == "feed":
+		case len(steps) == 2 && x.in.Type == "feed":
 			switch x.ends() {
 			case "start":
 				out = append(out, insertBehind(x.val, ".end"))
