@@ -142,6 +142,11 @@ func commented(at source.Span) bool {
 	return false
 }
 
+// spoils reports whether edits replace what a comment is about: it would be about something else.
+func spoils(edits []schema.Edit) bool {
+	return slices.ContainsFunc(edits, func(e schema.Edit) bool { return e.At.Start < e.At.End && commented(e.At) })
+}
+
 // fullLines widens a stretch to the lines that it stands on, the line end included.
 func fullLines(at source.Span) source.Span {
 	src := string(at.Piece.Bytes())

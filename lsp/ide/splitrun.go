@@ -106,7 +106,7 @@ func (s *splitting) action() (Action, bool) {
 	s.places()
 	s.lists()
 	s.join()
-	if !s.ok {
+	if !s.ok || spoils(s.edits) {
 		return Action{}, false
 	}
 	at := r.Node.Whole
@@ -124,9 +124,6 @@ func (s *splitting) action() (Action, bool) {
 		return x.Resistor.Set && x.To.V != nil && x.To.V.Run != nil && x.To.V.Run.ID() == "run."+s.rest
 	}) {
 		return Action{}, false // as is usual in this plan: nobody puts that between two pieces
-	}
-	if slices.ContainsFunc(s.edits, func(e schema.Edit) bool { return e.At.Start < e.At.End && commented(e.At) }) {
-		return Action{}, false // it would be about something else
 	}
 	title := fmt.Sprintf("Split %s where %s feeds it, at pixel %d of %d: joined by %s of %s, %s a side", r.ID(), s.by.ID(), s.pixel, r.Pixels, linkLength, s.by.Wire.V.ID(), quantity.Show(quantity.Resistance, link.Ohms))
 	if s.data {

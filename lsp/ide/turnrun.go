@@ -42,11 +42,8 @@ func (v *View) turnRun(h *hit) []Action {
 		return nil
 	}
 	edits = append(edits, more...)
-	if len(edits) == 0 { // nothing is said of its ends but by data
+	if len(edits) == 0 || spoils(edits) { // of none nothing is said of its ends but by data
 		return nil
-	}
-	if slices.ContainsFunc(edits, func(e schema.Edit) bool { return e.At.Start < e.At.End && commented(e.At) }) {
-		return nil // it would be about something else
 	}
 	changed, err := v.Plan.With(edits)
 	if err != nil {
