@@ -173,3 +173,15 @@ func inUnit(q schema.Quantity, u quantity.Unit) string {
 	}
 	return text
 }
+
+// measure writes a length in the unit of another, as a value.
+func measure(like schema.Quantity, metres float64) string {
+	like.SI = metres
+	return strconv.Quote(inUnit(like, like.Unit))
+}
+
+// placeAt writes a place in a unit, as a value; x and y in m.
+func placeAt(x, y float64, u quantity.Unit) string {
+	in := schema.Quantity{Unit: u}
+	return "[" + measure(in, x) + ", " + measure(in, y) + "]"
+}

@@ -167,8 +167,7 @@ func (s *splitting) shape() {
 		both("through", near, far)
 	case r.Run.Length.Set:
 		q := r.Run.Length.V
-		write := func(m float64) string { q.SI = m; return strconv.Quote(inUnit(q, q.Unit)) }
-		both("length", write(s.at), write(r.Length-s.at))
+		both("length", measure(q, s.at), measure(q, r.Length-s.at))
 	case r.Drawing() != nil:
 		i := slices.IndexFunc(r.Node.Blocks, func(n *schema.Node) bool { return n.Type == "path" || n.Type == "circle" })
 		if i < 0 || commented(r.Node.Blocks[i].Inside) {
@@ -231,9 +230,7 @@ func (s *splitting) path(n *schema.Node) string {
 			continue
 		}
 		x, y, heading := r.Path.At(s.at)
-		unit := unitOf(text(n.Inside))
-		write := func(m float64) string { return strconv.Quote(inUnit(schema.Quantity{SI: m, Unit: unit}, unit)) }
-		cut := "[" + write(x) + ", " + write(y) + "]"
+		cut := placeAt(x, y, unitOf(text(n.Inside)))
 		var far []string
 		near := text(node.Whole)
 		if s.at < gone+length-rounded {
@@ -287,9 +284,7 @@ func partOfStep(step schema.Step, n *schema.Node, end string, left, length float
 		case "to":
 			now = end
 		case "length":
-			q := step.(*schema.Line).Length.V
-			q.SI = left
-			now = strconv.Quote(inUnit(q, q.Unit))
+			now = measure(step.(*schema.Line).Length.V, left)
 		case "sweep":
 			now = angle(step.(*schema.Arc).Sweep.V.SI * left / length)
 		case "long":
@@ -318,10 +313,6 @@ func (s *splitting) through() (near, far string, ok bool) {
 	for _, x := range a.Val.Items {
 		places = append(places, text(x.At))
 	}
-	unit := unitOf(places[0])
-	write := func(m float64) string {
-		return strconv.Quote(inUnit(schema.Quantity{SI: m, Unit: unit}, unit))
-	}
 	gone := 0.0
 	for i, p := range r.Through.V[1:] {
 		was := r.Through.V[i]
@@ -331,7 +322,7 @@ func (s *splitting) through() (near, far string, ok bool) {
 			continue
 		}
 		share := (s.at - gone) / step
-		cut := "[" + write(was.X+share*(p.X-was.X)) + ", " + write(was.Y+share*(p.Y-was.Y)) + "]"
+		cut := placeAt(was.X+share*(p.X-was.X), was.Y+share*(p.Y-was.Y), unitOf(places[0]))
 		rest := places[i+1:]
 		if gone+step <= s.at+rounded { // at a place that is written
 			cut, rest = places[i+1], places[i+2:]
@@ -393,8 +384,7 @@ func (s *splitting) places() {
 		case pt.Where == schema.AtPixel:
 			rest(fmt.Sprintf("%s[%d]", s.rest, at.Pixel-s.pixel))
 		default:
-			pt.Distance.SI = at.At - s.at
-			rest(s.rest + "[" + strconv.Quote(inUnit(pt.Distance, pt.Distance.Unit)) + "]")
+			rest(s.rest + "[" + measure(pt.Distance, at.At-s.at) + "]")
 		}
 	}
 }

@@ -239,16 +239,11 @@ func (t *turning) reversedPath(n *schema.Node) (out []schema.Edit, ok bool) {
 		return nil, false
 	}
 	x, y, heading := run.Path.At(run.Path.Length())
-	unit := schema.Quantity{Unit: quantity.Units(quantity.Length)[0]}
-	if s := run.Run.Path.Start; s.Set {
-		unit.Unit = unitOf(start)
+	unit := quantity.Units(quantity.Length)[0]
+	if run.Run.Path.Start.Set {
+		unit = unitOf(start)
 	}
-	write := func(m float64) string {
-		unit.SI = m
-		return strconv.Quote(inUnit(unit, unit.Unit))
-	}
-	place := "[" + write(x) + ", " + write(y) + "]"
-	return append(out, setAttrs(n, [][2]string{{"start", place}, {"heading", angle(heading + 180)}})...), true
+	return append(out, setAttrs(n, [][2]string{{"start", placeAt(x, y, unit)}, {"heading", angle(heading + 180)}})...), true
 }
 
 // unitOf is the unit that a place is written in, cm where it is none of a length.
@@ -328,8 +323,7 @@ func (t *turning) otherPlace(x placeOnRun, s schema.RefStep) (string, bool) {
 			return "", false
 		}
 		at := r.Snap(&schema.Point{Kind: schema.RunPlace, Run: x.run, Where: schema.AtDistance, Distance: q})
-		q.SI = r.StripLength() - at.At
-		return "[" + strconv.Quote(inUnit(q, q.Unit)) + "]", true
+		return "[" + measure(q, r.StripLength()-at.At) + "]", true
 	}
 	return "", false
 }
