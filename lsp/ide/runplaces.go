@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -28,6 +29,22 @@ func (v *View) placesOn(of func(*schema.Run) bool) (out []placeOnRun) {
 		}
 	}
 	return out
+}
+
+// within is the place that the reference says by a pixel or a distance.
+func (x placeOnRun) within() (*schema.Point, bool) {
+	pt := &schema.Point{Kind: schema.RunPlace, Run: x.run}
+	switch ix := x.val.Steps[2].Index; {
+	case ix == nil:
+	case ix.Kind == schema.NumberVal:
+		pt.Where, pt.Pixel = schema.AtPixel, int(ix.Number)
+		return pt, true
+	case ix.Kind == schema.TextVal:
+		q, err := quantity.ParseFor(quantity.Length, ix.Text)
+		pt.Where, pt.Distance = schema.AtDistance, q
+		return pt, err == nil
+	}
+	return nil, false
 }
 
 // ends is where a feed feeds runs that it names without a place.

@@ -355,27 +355,19 @@ func (s *splitting) places() {
 			}
 			s.edits = append(s.edits, schema.Edit{At: at, New: place})
 		}
-		pt := schema.Point{Kind: schema.RunPlace, Run: s.run.Run}
-		switch last := steps[2]; {
-		case last.Name == "start":
+		switch steps[2].Name {
+		case "start":
 			continue
-		case last.Name == "end":
+		case "end":
 			rest(s.rest + ".end")
 			continue
-		case last.Index != nil && last.Index.Kind == schema.NumberVal:
-			pt.Where, pt.Pixel = schema.AtPixel, int(last.Index.Number)
-		case last.Index != nil && last.Index.Kind == schema.TextVal:
-			q, err := quantity.ParseFor(quantity.Length, last.Index.Text)
-			if err != nil {
-				s.ok = false
-				return
-			}
-			pt.Where, pt.Distance = schema.AtDistance, q
-		default:
+		}
+		pt, ok := x.within()
+		if !ok {
 			s.ok = false
 			return
 		}
-		switch at := s.run.Snap(&pt); {
+		switch at := s.run.Snap(pt); {
 		case at.Pixel < s.pixel:
 		case at.Pixel == s.pixel:
 			rest(s.run.Name + ".end")

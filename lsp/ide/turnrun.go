@@ -291,7 +291,7 @@ func (t *turning) places() (out []schema.Edit, ok bool) {
 				out = append(out, insertBehind(x.val, ".start"))
 			}
 		case len(steps) == 3:
-			now, ok := t.otherPlace(x, steps[2])
+			now, ok := t.otherPlace(x)
 			if !ok {
 				return nil, false
 			}
@@ -302,30 +302,23 @@ func (t *turning) places() (out []schema.Edit, ok bool) {
 }
 
 // otherPlace is the last step of a place on a run as it is counted from its other end.
-func (t *turning) otherPlace(x placeOnRun, s schema.RefStep) (string, bool) {
-	switch s.Name {
+func (t *turning) otherPlace(x placeOnRun) (string, bool) {
+	switch x.val.Steps[2].Name {
 	case "start":
 		return "end", true
 	case "end":
 		return "start", true
 	}
 	r, ok := t.Figures.Run(x.run)
-	if !ok || s.Index == nil {
+	pt, within := x.within()
+	if !ok || !within {
 		return "", false
 	}
-	switch s.Index.Kind {
-	case schema.NumberVal:
-		at := r.Snap(&schema.Point{Kind: schema.RunPlace, Run: x.run, Where: schema.AtPixel, Pixel: int(s.Index.Number)})
+	at := r.Snap(pt)
+	if pt.Where == schema.AtPixel {
 		return fmt.Sprintf("[%d]", r.Pixels-at.Pixel), true
-	case schema.TextVal:
-		q, err := quantity.ParseFor(quantity.Length, s.Index.Text)
-		if err != nil {
-			return "", false
-		}
-		at := r.Snap(&schema.Point{Kind: schema.RunPlace, Run: x.run, Where: schema.AtDistance, Distance: q})
-		return "[" + measure(q, r.StripLength()-at.At) + "]", true
 	}
-	return "", false
+	return "[" + measure(pt.Distance, r.StripLength()-at.At) + "]", true
 }
 
 // sameWall reports whether the runs lie where they lay, the other way round, and everything else of the plan says what it said.
