@@ -19,7 +19,7 @@ func (f *Figures) Guards(l *Lead) (fuses []*Lead, bare bool) {
 			if !brings(x) || !x.Fused() {
 				continue
 			}
-			if there := far(x, schema.HeaderOf(b)); f.connectedTo(zone.blocks, nil, there).fed {
+			if there := far(x, schema.HeaderOf(b)); f.connectedTo(func(b schema.Block) bool { return zone.blocks[b] }, nil, there).fed {
 				fuses = append(fuses, x)
 			}
 		}
@@ -38,6 +38,13 @@ func (f *Figures) Backed(l *Lead) bool {
 	return f.connectedTo(nil, without, l.From.V.Block()).fed && f.connectedTo(nil, without, l.To.V.Block()).fed
 }
 
+// SuppliedAt tells whether a supply reaches a place by joints and other leads than one: a lead that has one at either
+// end is protected at neither by a fuse at the other.
+func (f *Figures) SuppliedAt(at *schema.Point, without *schema.Lead) bool {
+	closed := func(b schema.Block) bool { _, joint := b.(*schema.Joint); return !joint }
+	return f.connectedTo(closed, func(x *Lead) bool { return x.Lead == without }, at.Block()).fed
+}
+
 // brings tells whether a lead with a plus side has both of its ends.
 func brings(l *Lead) bool { return l.Plus() && l.From.V != nil && l.To.V != nil }
 
@@ -48,7 +55,7 @@ type connected struct {
 	fed    bool
 }
 
-func (f *Figures) connectedTo(closed map[schema.Block]bool, open func(*Lead) bool, from ...schema.Block) connected {
+func (f *Figures) connectedTo(closed func(schema.Block) bool, open func(*Lead) bool, from ...schema.Block) connected {
 	out := connected{blocks: map[schema.Block]bool{}}
 	for len(from) > 0 {
 		b := from[0]
@@ -57,7 +64,7 @@ func (f *Figures) connectedTo(closed map[schema.Block]bool, open func(*Lead) boo
 			out.fed = true
 			continue
 		}
-		if out.blocks[b] || closed[b] {
+		if out.blocks[b] || closed != nil && closed(b) {
 			continue
 		}
 		out.blocks[b] = true

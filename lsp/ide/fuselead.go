@@ -31,7 +31,7 @@ func (v *View) fuseLead(h *hit) []Action {
 	for _, b := range blocks {
 		l := b.(*schema.Lead)
 		flow, ok := v.flow(l)
-		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan || l.Parallel.V > 1 || v.suppliedAt(l.To.V, l) {
+		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan || l.Parallel.V > 1 || v.Figures.SuppliedAt(l.To.V, l) {
 			return nil
 		}
 	}
@@ -135,7 +135,7 @@ func (v *View) fusedToo(after *figures.Figures, own int) int {
 	for i, l := range after.Leads {
 		if was := v.Figures.Leads[i]; l.Fuse.Set && !was.Fuse.Set {
 			flow, ok := v.flow(was.Lead)
-			if out++; !ok || flow <= 0 || l.Parallel.V > 1 || v.suppliedAt(was.To.V, was.Lead) || !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
+			if out++; !ok || flow <= 0 || l.Parallel.V > 1 || v.Figures.SuppliedAt(was.To.V, was.Lead) || !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
 				return -1
 			}
 		}

@@ -31,7 +31,7 @@ func (v *View) swapEnds(h *hit) []Action {
 			return nil
 		}
 		if l.Fuse.Set || l.Holder.Set {
-			if flow, ok := v.flow(l); !ok || flow >= 0 || v.suppliedAt(l.From.V, l) {
+			if flow, ok := v.flow(l); !ok || flow >= 0 || v.Figures.SuppliedAt(l.From.V, l) {
 				return nil
 			}
 			fused = true
@@ -125,37 +125,6 @@ func (v *View) turnedWith(n *schema.Node) (out []*schema.Lead) {
 		}
 	}
 	return out
-}
-
-// suppliedAt reports whether a supply reaches a place by other leads and joints: a lead that has one at either end is
-// protected at neither by a fuse at the other.
-func (v *View) suppliedAt(at *schema.Point, without *schema.Lead) bool {
-	seen, todo := map[schema.Block]bool{}, []schema.Block{at.Block()}
-	for len(todo) > 0 {
-		b := todo[0]
-		todo = todo[1:]
-		if seen[b] {
-			continue
-		}
-		seen[b] = true
-		switch b.(type) {
-		case *schema.Supply:
-			return true
-		case *schema.Joint:
-			for _, l := range v.Figures.Leads {
-				if l.Lead == without || !l.Plus() || l.From.V == nil || l.To.V == nil {
-					continue
-				}
-				if l.From.V.Block() == b {
-					todo = append(todo, l.To.V.Block())
-				}
-				if l.To.V.Block() == b {
-					todo = append(todo, l.From.V.Block())
-				}
-			}
-		}
-	}
-	return false
 }
 
 // flow is the current of a lead in the case full, A: positive where from is the supply's end.
