@@ -30,8 +30,7 @@ func (v *View) fuseLead(h *hit) []Action {
 	}
 	for _, b := range blocks {
 		l := b.(*schema.Lead)
-		flow, ok := v.flow(l)
-		if x, solved := v.Figures.Lead(l); !ok || flow <= 0 || !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan || l.Parallel.V > 1 || v.Figures.SuppliedAt(l.To.V, l) {
+		if x, solved := v.Figures.Lead(l); !solved || !x.OK || l.Fuse.Set || !l.Plus() || l.Home != schema.InPlan || !v.fusable(l) {
 			return nil
 		}
 	}
@@ -101,6 +100,12 @@ func (v *View) fuseLead(h *hit) []Action {
 	return nil
 }
 
+// fusable reports whether a lead is of one conductor for each side, and its current comes from its from alone.
+func (v *View) fusable(l *schema.Lead) bool {
+	flow, ok := v.flow(l)
+	return ok && flow > 0 && l.Parallel.V <= 1 && !v.Figures.SuppliedAt(l.To.V, l)
+}
+
 // holdersFor lists what the fuse of a lead may sit in, the likeliest first: what other leads from the same place have, then what
 // others have, where there is room for so many; nil, for none said, only where no lead of the plan says one.
 func (v *View) holdersFor(l *figures.Lead, count int) (out []*schema.Holder) {
@@ -134,8 +139,7 @@ func (v *View) fusedToo(after *figures.Figures, own int) int {
 	out := -own
 	for i, l := range after.Leads {
 		if was := v.Figures.Leads[i]; l.Fuse.Set && !was.Fuse.Set {
-			flow, ok := v.flow(was.Lead)
-			if out++; !ok || flow <= 0 || l.Parallel.V > 1 || v.Figures.SuppliedAt(was.To.V, was.Lead) || !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
+			if out++; !v.fusable(was.Lead) || !l.Device.Carries(l.Fuse.V.SI, after.WorstLead(l).Value) || !l.Device.Protects(l.Fuse.V.SI, l.Ampacity) {
 				return -1
 			}
 		}
