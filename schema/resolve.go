@@ -313,7 +313,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 	}
 	r.enter(h, e)
 	for i, a := range e.assigns {
-		if a.own && moves(a.Name) {
+		if a.own && Moves(a.Name) {
 			e.assigns[i].steps = h.steps()
 		}
 	}
@@ -434,10 +434,10 @@ func (r *resolver) merge(e *effective, t *BlockType, base *effective, leave func
 			continue
 		}
 		inherited := leave("times")
-		if leave(a.Name) || inherited && moves(a.Name) && groups["geometry"] {
+		if leave(a.Name) || inherited && Moves(a.Name) && groups["geometry"] {
 			continue
 		}
-		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (!moves(a.Name) || !inherited) {
+		if slices.ContainsFunc(e.assigns[:own], func(o scoped) bool { return o.Name == a.Name }) && (!Moves(a.Name) || !inherited) {
 			continue
 		}
 		if inherited {

@@ -276,8 +276,8 @@ func (e *effective) draws() bool {
 	})
 }
 
-// moves reports whether an attribute of a run moves its geometry: of what it is like too.
-func moves(name string) bool { return name == "shift" || name == "turn" || name == "mirror" }
+// Moves reports whether an attribute of a run moves its geometry: of what it is like too.
+func Moves(name string) bool { return name == "shift" || name == "turn" || name == "mirror" }
 
 // moved puts together what moves the run along like, what it is like first. A block's own
 // counts once; in copies, once for each copy before it, and once more where the
@@ -291,7 +291,7 @@ func (run *Run) moved(r *resolver, e *effective) {
 	}
 	var along []move
 	for _, a := range e.assigns {
-		if !moves(a.Name) {
+		if !Moves(a.Name) {
 			continue
 		}
 		x, ok := r.convert(runType.must(a.Name), a.Val, r.scopeOf(a.lib), &run.Header, false)

@@ -47,7 +47,7 @@ func (a *Attr) each() bool {
 	case Place, Places, MeasureEach, Coordinates, Polyline, OrderedRuns, References:
 		return true
 	}
-	return a.Name == "times" || moves(a.Name)
+	return a.Name == "times" || Moves(a.Name)
 }
 
 // TypeOf is the declaration of a top-level block with a type and labels: what

@@ -99,7 +99,7 @@ func (p *printer) attrs(b schema.Block) []written {
 		}
 	}
 	for _, a := range Attrs(b) {
-		if h.Copy > 0 && a.Name == "times" || h.Type.Name == "run" && moving(a.Name) && !a.Bad {
+		if h.Copy > 0 && a.Name == "times" || h.Type.Name == "run" && schema.Moves(a.Name) && !a.Bad {
 			continue
 		}
 		text := Literal(a.Value)
@@ -130,9 +130,6 @@ func (p *printer) attrs(b schema.Block) []written {
 	}
 	return out
 }
-
-// moving reports whether an attribute moves what a run draws.
-func moving(name string) bool { return name == "shift" || name == "turn" || name == "mirror" }
 
 // upright reports whether a rectangle is an upright one again after a motion.
 func upright(m path.Motion) bool { return math.Mod(m.Heading(0), 90) == 0 }

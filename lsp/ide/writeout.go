@@ -24,7 +24,7 @@ func (v *View) writeOut(h *hit) []Action {
 		return nil
 	}
 	if slices.ContainsFunc(n.Assigns, func(a *schema.Assign) bool {
-		return a.Name == "shift" || n.Type == "run" && (a.Name == "turn" || a.Name == "mirror")
+		return a.Name == "shift" || n.Type == "run" && schema.Moves(a.Name)
 	}) {
 		return nil // without like it would mean something else
 	}
