@@ -656,7 +656,7 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 // InsertAttr is the edit that adds an attribute to a block: behind its attributes, above
 // its nested blocks.
 func InsertAttr(n *Node, name, value string) Edit {
-	e := insertText(n, name+" = "+value)
+	e := InsertBlock(n, name+" = "+value)
 	first := slices.IndexFunc(n.Blocks, func(b *Node) bool { return b.Maker == nil })
 	if first < 0 || e.At.Start != e.At.End {
 		return e
@@ -677,9 +677,7 @@ func InsertAttr(n *Node, name, value string) Edit {
 }
 
 // InsertBlock is the edit that adds a nested block at the end of a block.
-func InsertBlock(n *Node, text string) Edit { return insertText(n, text) }
-
-func insertText(n *Node, text string) Edit {
+func InsertBlock(n *Node, text string) Edit {
 	p := n.Piece()
 	src := p.Bytes()
 	if n.InLine() { // which makes it a block
@@ -703,4 +701,9 @@ func insertText(n *Node, text string) Edit {
 	}
 	at := n.Inside.Start + last + 1
 	return Edit{source.Span{Piece: p, Start: at, End: at}, inner + text + "\n"}
+}
+
+// InsertBehind is the edit that adds blocks behind a block.
+func InsertBehind(n *Node, text string) Edit {
+	return Edit{source.Span{Piece: n.Piece(), Start: n.Whole.End, End: n.Whole.End}, "\n\n" + text}
 }

@@ -57,7 +57,7 @@ func partOrder(f *figures.Figures, u *figures.Universes, o *figures.Order) []lin
 		}
 	}
 	order, universes := freeName(f.Plan, "order", o.Name+"-2"), freeName(f.Plan, "universes", u.Name+"-2")
-	text := fmt.Sprintf("\n\norder %q { runs = [%s] }\n\nuniverses %q {\n  order = order.%s\n  first = %d\n}", order, strings.Join(others, ", "), universes, order, u.Spans[len(u.Spans)-1].Universe+1)
+	text := fmt.Sprintf("order %q { runs = [%s] }\n\nuniverses %q {\n  order = order.%s\n  first = %d\n}", order, strings.Join(others, ", "), universes, order, u.Spans[len(u.Spans)-1].Universe+1)
 	return []lint.Proposal{proposal(fmt.Sprintf("Make order %q of the other kind", order), joined([]lint.Edit{{At: a.Val.At, New: "[" + strings.Join(same, ", ") + "]"}, after(u.Node, text)})...)}
 }
 

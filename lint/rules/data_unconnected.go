@@ -184,6 +184,6 @@ func addSignal(plan *schema.Plan, from string, r *schema.Run) []lint.Fix {
 	if r.Copy > 0 || !r.DataEnters.Known() {
 		return nil
 	}
-	text := fmt.Sprintf("\n\nsignal %q {\n  from = %s\n  to   = %s\n}", freeName(plan, "signal", r.Name), from, r.DataIn())
+	text := fmt.Sprintf("signal %q {\n  from = %s\n  to   = %s\n}", freeName(plan, "signal", r.Name), from, r.DataIn())
 	return []lint.Fix{{Title: "Add a signal from " + from, Edits: []lint.Edit{after(r.Node, text)}}}
 }

@@ -102,9 +102,9 @@ func checkFuseVoltage(p *lint.Pass) {
 func sayVoltage(p *schema.Plan, l *figures.Lead) lint.Proposal {
 	q := quantity.Of(quantity.Voltage, l.Device.Most).Exact()
 	name := freeName(p, "holder", l.Device.Name+"-"+strconv.Itoa(int(math.Round(l.Device.Most)))+"v")
-	text := fmt.Sprintf("\n\nholder %q {\n  kind    = %q\n  voltage = %q\n}", name, l.Device.Name, q)
+	text := fmt.Sprintf("holder %q {\n  kind    = %q\n  voltage = %q\n}", name, l.Device.Name, q)
 	if l.Holder.V != nil {
-		text = fmt.Sprintf("\n\nholder %q {\n  like    = %s\n  voltage = %q\n}", name, l.Holder.V.ID(), q)
+		text = fmt.Sprintf("holder %q {\n  like    = %s\n  voltage = %q\n}", name, l.Holder.V.ID(), q)
 	}
 	out := proposal(fmt.Sprintf("Say that the %s fuse of %s is rated %s", l.Device.Name, l.ID(), q), write(&l.Header, "holder", "holder."+name), after(l.Node, text))
 	out.Grade = schema.GradeFact

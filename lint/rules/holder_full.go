@@ -45,7 +45,7 @@ func anotherBlock(p *schema.Plan, full *schema.Holder, leads []*figures.Lead) []
 	if full.Home != schema.InPlan {
 		behind = leads[0].Node
 	}
-	edits := []lint.Edit{after(behind, fmt.Sprintf("\n\nholder %q {\n  like = %s\n}", name, full.ID()))}
+	edits := []lint.Edit{after(behind, fmt.Sprintf("holder %q {\n  like = %s\n}", name, full.ID()))}
 	for _, l := range leads {
 		edits = append(edits, write(&l.Header, "holder", "holder."+name))
 	}

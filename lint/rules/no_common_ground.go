@@ -101,7 +101,7 @@ func joinGround(fig *figures.Figures, c *figures.Controller, from *schema.Point)
 		if !ok || from.Run != nil && from.Where != schema.AtStart && from.Where != schema.AtEnd {
 			continue
 		}
-		text := fmt.Sprintf("\n\nlead %q {\n  from    = %s\n  to      = %s.power\n  wire    = %s\n  length  = %q\n  carries = \"minus\"\n}",
+		text := fmt.Sprintf("lead %q {\n  from    = %s\n  to      = %s.power\n  wire    = %s\n  length  = %q\n  carries = \"minus\"\n}",
 			freeName(fig.Plan, "lead", c.Name+"-minus"), from, c.ID(), s.Wire.V.ID(), lengthLike(s.Length.V, length))
 		return []lint.Fix{{Title: "Add a lead that carries minus", Edits: []lint.Edit{after(c.Node, text)}}}
 	}

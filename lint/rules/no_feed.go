@@ -64,7 +64,7 @@ func leadFix(p *schema.Plan, to *schema.Header, place string) []lint.Fix {
 		if !l.Wire.Known() || l.From.V == nil || l.From.V.Supply != p.Supplies[0] || !l.Plus() || !l.Minus() {
 			continue
 		}
-		text := fmt.Sprintf("\n\nlead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID())
+		text := fmt.Sprintf("lead %q {\n  from   = %s.out\n  to     = %s\n  wire   = %s\n", freeName(p, "lead", to.Name), p.Supplies[0].ID(), to.ID()+place, l.Wire.V.ID())
 		if l.Fuse.Set && !l.Fuse.Bad {
 			text += fmt.Sprintf("  fuse   = %q\n", l.Fuse.V.Exact())
 			if h := l.Holder.V; h != nil && !h.Ways.Set { // of a block nobody knows a free way

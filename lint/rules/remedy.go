@@ -80,7 +80,7 @@ func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, 
 	if old.Home == schema.InPlan {
 		at = old.Node
 	}
-	return "wire." + name, []lint.Edit{after(at, fmt.Sprintf("\n\nwire %q {\n  like  = %s\n  gauge = %q\n}", name, old.ID(), gauge))}
+	return "wire." + name, []lint.Edit{after(at, fmt.Sprintf("wire %q {\n  like  = %s\n  gauge = %q\n}", name, old.ID(), gauge))}
 }
 
 // rewire is the proposal to make a lead of a thicker wire and, where amps is
@@ -239,12 +239,12 @@ func (x fed) edit() lint.Edit {
 		end = "from"
 	}
 	name := strings.TrimPrefix(freeName(x.plan, "lead", a.In+a.Name+"-more"), a.In)
-	text := fmt.Sprintf("\n\nlead %q {\n%s  like = %s\n  %s = %s\n", name, times, a.Like, end, a.Run+strings.TrimPrefix(x.at.String(), run.ID()))
+	text := fmt.Sprintf("lead %q {\n%s  like = %s\n  %s = %s\n", name, times, a.Like, end, a.Run+strings.TrimPrefix(x.at.String(), run.ID()))
 	if x.length > 0 {
 		text += fmt.Sprintf("  length = %q\n", lengthLike(by.Lead.Length.V, x.length))
 	}
 	if a.In != "" {
-		return behind(by.Node, text+"}")
+		return schema.InsertBehind(by.Node, text+"}")
 	}
 	return after(by.Node, text+"}")
 }

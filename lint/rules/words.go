@@ -8,7 +8,6 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 // write is the edit that gives an attribute a value: in place of what the
@@ -22,12 +21,7 @@ func write(h *schema.Header, name, value string) schema.Edit {
 }
 
 // after is the edit that puts top-level blocks behind one, or behind that which it stands in.
-func after(n *schema.Node, text string) schema.Edit { return behind(n.Outermost(), text) }
-
-// behind is the edit that puts text behind a block.
-func behind(n *schema.Node, text string) schema.Edit {
-	return schema.Edit{At: source.Span{Piece: n.Piece(), Start: n.Whole.End, End: n.Whole.End}, New: text}
-}
+func after(n *schema.Node, text string) schema.Edit { return schema.InsertBehind(n.Outermost(), text) }
 
 // freeName is a name that no block of the type has yet.
 func freeName(p *schema.Plan, typeName, wish string) string {

@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 // Draft is a change of a plan: what blocks that are there say instead, and what
@@ -181,13 +180,12 @@ func (d *Draft) Edits() []schema.Edit {
 		out = append(out, e)
 	}
 	for _, a := range d.written() {
-		at := source.Span{Piece: a.below.Piece(), Start: a.below.Whole.End, End: a.below.Whole.End}
-		i := slices.IndexFunc(out, func(e schema.Edit) bool { return e.At == at })
-		if i < 0 {
-			i = len(out)
-			out = append(out, schema.Edit{At: at})
+		e := schema.InsertBehind(a.below, a.text())
+		if i := slices.IndexFunc(out, func(o schema.Edit) bool { return o.At == e.At }); i >= 0 {
+			out[i].New += e.New
+		} else {
+			out = append(out, e)
 		}
-		out[i].New += "\n\n" + a.text()
 	}
 	return out
 }

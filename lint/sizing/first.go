@@ -10,7 +10,6 @@ import (
 	"ohmstead/calc/wire"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 // What a first draft of the power and data is made of (common practice, no source).
@@ -110,15 +109,15 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 			last = a.Node
 		}
 	}
-	at := source.Span{Piece: last.Piece(), Start: last.Whole.End, End: last.Whole.End}
-	rest, asked := string(at.Piece.Bytes()[at.End:]), Undrafted
+	out := schema.InsertBehind(last, strings.Join(w.out, "\n\n"))
+	rest, asked := string(last.Piece().Bytes()[out.At.End:]), Undrafted
 	if strings.Contains(rest, "\r\n") {
 		asked = strings.ReplaceAll(asked, "\n", "\r\n")
 	}
 	if strings.HasPrefix(strings.TrimLeft(rest, "\r\n"), asked) {
-		at.End += strings.Index(rest, asked) + len(asked)
+		out.At.End += strings.Index(rest, asked) + len(asked)
 	}
-	return []schema.Edit{{At: at, New: "\n\n" + strings.Join(w.out, "\n\n")}}, nil
+	return []schema.Edit{out}, nil
 }
 
 // draw is what a run takes with everything lit, A.

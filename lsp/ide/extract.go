@@ -92,7 +92,7 @@ func textsIn(p *source.Piece, attr, written string) []source.Span {
 // letInsert is the edit that adds a named value: to the plan's let block, else
 // in one behind the plan block, else at the top.
 func (v *View) letInsert(name, value string) (schema.Edit, bool) {
-	var after source.Span
+	var after *schema.Node
 	for _, f := range v.Plan.Files {
 		for _, p := range f.Pieces {
 			for _, n := range schema.NodesIn(p) {
@@ -100,14 +100,14 @@ func (v *View) letInsert(name, value string) (schema.Edit, bool) {
 				case "let":
 					return schema.InsertAttr(n, name, value), true
 				case "plan":
-					after = n.Whole
+					after = n
 				}
 			}
 		}
 	}
 	block := fmt.Sprintf("let {\n  %s = %s\n}", name, value)
-	if after.Piece != nil {
-		return schema.Edit{At: source.Span{Piece: after.Piece, Start: after.End, End: after.End}, New: "\n\n" + block}, true
+	if after != nil {
+		return schema.InsertBehind(after, block), true
 	}
 	if len(v.Plan.Files) == 0 || len(v.Plan.Files[0].Pieces) == 0 {
 		return schema.Edit{}, false

@@ -8,7 +8,6 @@ import (
 	"github.com/hashicorp/hcl/v2/hclsyntax"
 
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 // missing writes the block or named value that a reference names and that there is not yet: behind the last of its kind,
@@ -50,8 +49,7 @@ func (v *View) missing(h *hit) []Action {
 				behind = x.Node
 			}
 		}
-		text := "\n\n" + v.newBlock(h, t, name)
-		edits = append(edits, schema.Edit{At: source.Span{Piece: behind.Piece(), Start: behind.Whole.End, End: behind.Whole.End}, New: text})
+		edits = append(edits, schema.InsertBehind(behind, v.newBlock(h, t, name)))
 	}
 	out, ok := v.edits(edits)
 	if !ok {

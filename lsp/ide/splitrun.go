@@ -88,7 +88,7 @@ type splitting struct {
 	rest, link string // names of the far piece, and of what joins it
 	data       bool   // whether a data lead joins it too
 	edits      []schema.Edit
-	behind     string // new blocks below the run
+	behind     []string // new blocks below the run
 	ok         bool
 }
 
@@ -109,8 +109,7 @@ func (s *splitting) action() (Action, bool) {
 	if !s.ok || spoils(s.edits) {
 		return Action{}, false
 	}
-	at := r.Node.Whole
-	s.edits = append(s.edits, schema.Edit{At: source.Span{Piece: at.Piece, Start: at.End, End: at.End}, New: s.behind})
+	s.edits = append(s.edits, schema.InsertBehind(r.Node, strings.Join(s.behind, "\n\n")))
 	fig, ok := s.bears(s.edits, map[string]string{"run." + s.rest: r.ID()})
 	if !ok || !s.same(fig) {
 		return Action{}, false
@@ -190,7 +189,7 @@ func (s *splitting) shape() {
 	if nested != "" {
 		nested = "\n  " + strings.ReplaceAll(nested, "\n", "\n  ")
 	}
-	s.behind += fmt.Sprintf("\n\nrun %q {\n  %s%s\n}", s.rest, strings.Join(aligned(says), "\n  "), nested)
+	s.behind = append(s.behind, fmt.Sprintf("run %q {\n  %s%s\n}", s.rest, strings.Join(aligned(says), "\n  "), nested))
 }
 
 // circle cuts a circle, and gives that of the far piece.
@@ -435,7 +434,7 @@ func (s *splitting) list(n *schema.Node, a *schema.Assign) {
 func (s *splitting) join() {
 	near, far := s.run.ID()+".end", "run."+s.rest+".start"
 	block := func(kind, name string, values [][2]string) {
-		s.behind += fmt.Sprintf("\n\n%s %q {\n  %s\n}", kind, name, strings.Join(aligned(values), "\n  "))
+		s.behind = append(s.behind, fmt.Sprintf("%s %q {\n  %s\n}", kind, name, strings.Join(aligned(values), "\n  ")))
 	}
 	block("lead", s.link, [][2]string{{"from", near}, {"to", far}, {"wire", s.by.Wire.V.ID()}, {"length", strconv.Quote(linkLength)}})
 	for _, x := range s.Plan.Signals {
