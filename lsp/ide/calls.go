@@ -72,9 +72,13 @@ func PartAt(v *View, offset int) []Part {
 					take(x)
 				}
 			}
-		case *schema.Assembly: // its members
+		case *schema.Assembly: // its members, those of assemblies in it too
 			for _, x := range v.Plan.Blocks {
-				if h := schema.HeaderOf(x); h.Assembly() == b.ID() && h.Type != b.Type {
+				switch h := schema.HeaderOf(x); {
+				case h.Assembly() != b.ID():
+				case h.Type == b.Type:
+					take(x)
+				default:
 					add(thing{node: h.Node, block: x, one: true})
 				}
 			}
