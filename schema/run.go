@@ -251,7 +251,7 @@ func (run *Run) check(r *resolver, e *effective) {
 	run.moved(r, e)
 	if run.Shift.Set && !run.Shift.Bad {
 		if run.Like == nil && !run.Turn.Set && !run.Mirror.Set && (run.Copy == 0 || run.frame != nil && len(run.numbers) == len(run.frame.numbers)) {
-			r.report(RuleAttrClash, run.Shift.At, "shift moves a geometry taken over with like, or the copies that times makes; there is neither here")
+			r.report(RuleAttrClash, run.Shift.At, "shift has nothing to move in %s, which has no like, times, turn or mirror; draw it where it lies, and remove shift", describe(&run.Header))
 		}
 	}
 }

@@ -12,13 +12,15 @@ import (
 type Meeting struct {
 	Run, Other *Run    // Other stands first in the plan
 	From, To   float64 // m from the start of Run; the same where they cross
+	Near       float64 // m between centre lines that both have room at
 }
 
 // leastWidth is taken of a strip whose width nobody says, m: the narrowest sold
 // (common practice, no source).
 const leastWidth = 5e-3
 
-func (run *Run) width() float64 {
+// Width is how much room the run takes across, m.
+func (run *Run) Width() float64 {
 	if w := run.Strip.V.Width; w.Known() {
 		return w.V.SI
 	}
@@ -44,7 +46,7 @@ func (f *Figures) Meetings() []Meeting {
 		wide, high, widest := 0.0, 0.0, 0.0
 		for _, d := range runs {
 			wide, high = wide+d.box.MaxX-d.box.MinX, high+d.box.MaxY-d.box.MinY
-			widest = max(widest, d.run.width())
+			widest = max(widest, d.run.Width())
 		}
 		if wide > high { // sorted across the way that they lie, few overlap
 			for i := range runs {
@@ -59,11 +61,11 @@ func (f *Figures) Meetings() []Meeting {
 				if b.box.MinX > a.box.MaxX+widest {
 					break
 				}
-				near := (a.run.width() + b.run.width()) / 2
+				near := (a.run.Width() + b.run.Width()) / 2
 				if b.box.MinY > a.box.MaxY+near || a.box.MinY > b.box.MaxY+near {
 					continue
 				}
-				m := Meeting{Run: a.run, Other: b.run}
+				m := Meeting{Run: a.run, Other: b.run, Near: near}
 				if m.Run.place < m.Other.place {
 					m.Run, m.Other = m.Other, m.Run
 				}
@@ -90,7 +92,7 @@ func (run *Run) MeetsItself() (at, again float64, ok bool) {
 	if !run.OK || run.Path == nil || !run.Beside.Known() || !run.Beside.Set {
 		return 0, 0, false
 	}
-	return run.Path.MeetsItself(run.width())
+	return run.Path.MeetsItself(run.Width())
 }
 
 // Covers reports whether a run lies over a place of its surface, and where along
@@ -99,7 +101,7 @@ func (run *Run) Covers(on *schema.Surface, at schema.XY) (along float64, ok bool
 	if !run.OK || run.Path == nil || run.On.V != on || !run.On.Known() {
 		return 0, false
 	}
-	half := run.width() / 2
+	half := run.Width() / 2
 	b := run.Path.Bounds()
 	if at.X < b.MinX-half || at.X > b.MaxX+half || at.Y < b.MinY-half || at.Y > b.MaxY+half {
 		return 0, false

@@ -35,8 +35,8 @@ func checkSameSpot(p *lint.Pass) {
 		if m.From == m.To {
 			f.Message = fmt.Sprintf("%s: crosses %s on %s, %s from its start; move one of them, or end a run there", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(), show(m.From))
 		} else {
-			f.Message = fmt.Sprintf("%s: lies over %s on %s, from %s to %s of its length; move one of them", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(),
-				show(m.From), show(m.To))
+			f.Message = fmt.Sprintf("%s: lies over %s on %s, from %s to %s of its length: their centre lines are less than %s apart; move one of them", m.Run.ID(), m.Other.ID(), m.Run.On.V.ID(),
+				show(m.From), show(m.To), show(m.Near))
 		}
 		p.Report(f)
 	}
@@ -44,7 +44,7 @@ func checkSameSpot(p *lint.Pass) {
 		if at, again, ok := r.MeetsItself(); ok {
 			p.Report(lint.Finding{
 				Subject: r.ID(), At: geometryAt(r.Run), Related: []lint.Related{{At: geometryAt(r.Beside.V), Message: r.Beside.V.ID()}},
-				Message: fmt.Sprintf("%s: comes back to itself %s from its start, at what lies %s from it; lay it nearer to %s, or on the other side", r.ID(), show(at), show(again), r.Beside.V.ID()),
+				Message: fmt.Sprintf("%s: lies over itself: its places %s and %s from its start are less than %s apart, which its strip is wide; lay it nearer to %s, or on the other side of that", r.ID(), show(at), show(again), show(r.Width()), r.Beside.V.ID()),
 			})
 		}
 	}
@@ -59,7 +59,7 @@ func checkSameSpot(p *lint.Pass) {
 		}
 		f := lint.Finding{Subject: h.ID(), At: h.At(at.At)}
 		if other, ok := taken[spot{on, at.V}]; ok {
-			f.Message = fmt.Sprintf("%s: sits where %s does on %s; move one of them", h.ID(), other.ID(), on.ID())
+			f.Message = fmt.Sprintf("%s: sits at [%s, %s] on %s, where %s sits too; move one of them", h.ID(), show(at.V.X), show(at.V.Y), on.ID(), other.ID())
 			f.Related = []lint.Related{{At: other.Head(), Message: other.ID()}}
 			p.Report(f)
 			return
@@ -70,7 +70,7 @@ func checkSameSpot(p *lint.Pass) {
 			if !ok {
 				continue
 			}
-			f.Message = fmt.Sprintf("%s: sits on %s, %s from its start on %s; move it", h.ID(), r.ID(), show(along), on.ID())
+			f.Message = fmt.Sprintf("%s: sits over %s on %s, %s from that run's start and less than %s from its centre line; move one of them", h.ID(), r.ID(), on.ID(), show(along), show(r.Width()/2))
 			f.Related = []lint.Related{{At: geometryAt(r.Run), Message: r.ID()}}
 			p.Report(f)
 			return
