@@ -7,7 +7,7 @@ import (
 	"ohmstead/schema/source"
 )
 
-// Chain is one line of data through runs in their order. It stands for the
+// Chain is one data line through runs in their order. It stands for the
 // signals between them and for the order.
 type Chain struct {
 	Header
@@ -32,7 +32,7 @@ type Hop struct {
 
 var chainType = &BlockType{
 	Name: "chain", Label: "name", Unlike: true,
-	Doc: "Takes one line of data through runs in their order: stands for the signals from one to the next, and for the order of their pixels.",
+	Doc: "Takes one data line through runs in their order: stands for the signals from one to the next, and for the order of their pixels.",
 	Detail: "The signal into run.b is called signal.NAME-b, so that a run put in between gives no other signal another name. " +
 		"The order is called order.NAME; none is made in a plan that writes an order itself. A hop without length is as long as its places lie apart.",
 	Example: `chain "word" {

@@ -28,7 +28,7 @@ func Bare(p *schema.Plan) bool {
 
 // Undrafted stands below the runs of a new plan until their power and data are drafted.
 const Undrafted = `# ? Power and data: with mains = "230 V" or "120 V" in the plan block, ohmstead size
-# drafts supply, controller, leads with their fuses and the line of data. The mains
+# drafts supply, controller, leads with their fuses and the data line. The mains
 # side is for a qualified person under the code in force at the place.`
 
 // first writes the blocks of a first draft.
@@ -41,7 +41,7 @@ type first struct {
 
 // First drafts the power and data of a plan that has only runs: a supply for all of them, a
 // controller, a lead with its fuse to the start of each, over joints where they are many, and
-// lines of data through them in their order. Parts that the plan has are used. It is a
+// data lines through them in their order. Parts that the plan has are used. It is a
 // start that is to be judged and sized like any other plan; its lengths are estimates, from
 // the first run on where the runs are drawn. The error says what only the maker knows.
 func First(f *figures.Figures) ([]schema.Edit, error) {
@@ -195,7 +195,7 @@ func (w *first) controller(volts float64) (ports []string, err error) {
 	return ports, nil
 }
 
-// chains shares the runs among lines of data, in their order.
+// chains shares the runs among data lines, in their order.
 func (w *first) chains() (out [][]string) {
 	pixels := portPixels
 	for _, r := range w.f.Runs {
