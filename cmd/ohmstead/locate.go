@@ -54,7 +54,7 @@ probes; switch off before anything is opened, and let it cool.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.Var(&readings.at, "at", "where the meter's tips were; begins a reading, may be repeated")
+	flags.Var(&readings.at, "at", "where the meter's probes were; begins a reading, may be repeated")
 	for name, use := range map[string]string{
 		"volts": "what it showed between plus and minus, or along a lead",
 		"amps":  "the current that it showed there",

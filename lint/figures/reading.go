@@ -12,16 +12,16 @@ import (
 // Reading is a meter reading beside what should have been read.
 type Reading struct {
 	*schema.Reading
-	Case  *Case
-	Tips  Tips
-	On    *Island         // what the place hangs on
-	Got   float64         // V, A or ohm
-	Want  float64         // the same as worked out
-	Leave float64         // how far a healthy meter and a plan that is right may differ
-	Share float64         // of what it shows, that the meter leaves open
-	Still float64         // what it leaves open where it shows 0
-	From  *schema.Reading // the one nearer to the supply that Want is reckoned from; nil where there is none
-	Flows float64         // A, that a joint before the place passes on
+	Case   *Case
+	Probes Probes
+	On     *Island         // what the place hangs on
+	Got    float64         // V, A or ohm
+	Want   float64         // the same as worked out
+	Leave  float64         // how far a healthy meter and a plan that is right may differ
+	Share  float64         // of what it shows, that the meter leaves open
+	Still  float64         // what it leaves open where it shows 0
+	From   *schema.Reading // the one nearer to the supply that Want is reckoned from; nil where there is none
+	Flows  float64         // A, that a joint before the place passes on
 
 	worked float64
 	spread Spread // of its network, and where it is among that
@@ -54,11 +54,11 @@ func (f *Figures) Readings() []Reading {
 		}
 	}
 	for at, list := range of {
-		tips := make([]Tips, len(list))
+		probes := make([]Probes, len(list))
 		for i, k := range list {
-			tips[i] = out[k].Tips
+			probes[i] = out[k].Probes
 		}
-		_, s, err := f.SpreadOf(at.island, at.in, tips)
+		_, s, err := f.SpreadOf(at.island, at.in, probes)
 		for i, k := range list {
 			out[k].spread, out[k].at = s, i
 			if err != nil {
@@ -75,7 +75,7 @@ func (f *Figures) Readings() []Reading {
 	read := map[network][]*Reading{} // the nearest last
 	for _, r := range falling {
 		var before []*Reading
-		if at := (network{r.On, r.Case}); r.Tips.Reads == Volts && r.Place.V.Lead == nil {
+		if at := (network{r.On, r.Case}); r.Probes.Reads == Volts && r.Place.V.Lead == nil {
 			before = read[at]
 			read[at] = append(before, r)
 			for len(before) > 0 && before[len(before)-1].worked == r.worked {
@@ -128,18 +128,18 @@ func (f *Figures) Expect(places []*schema.Point, c *Case) []Expected {
 		}
 	}
 	for is, list := range of {
-		var tips []Tips
+		var probes []Probes
 		source, top := 0.0, 0 // of several supplies the one that gives most
 		for i, s := range is.Supplies {
-			tips = append(tips, Tips{At: &schema.Point{Kind: schema.SupplyOut, Supply: s, Output: 1}})
+			probes = append(probes, Probes{At: &schema.Point{Kind: schema.SupplyOut, Supply: s, Output: 1}})
 			if s.Volts() > source {
 				source, top = s.Volts(), i
 			}
 		}
 		for _, i := range list {
-			tips = append(tips, Tips{At: places[i]}, Tips{At: places[i], Reads: Amps})
+			probes = append(probes, Probes{At: places[i]}, Probes{At: places[i], Reads: Amps})
 		}
-		_, s, err := f.SpreadOf(is, c, tips)
+		_, s, err := f.SpreadOf(is, c, probes)
 		for n, i := range list {
 			e, pt, at := &out[i], places[i], len(is.Supplies)+2*n
 			if e.OK = err == nil; !e.OK {
@@ -239,12 +239,12 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	if out.Case == nil {
 		return out, false
 	}
-	out.Tips, out.Got, out.On = Tips{At: r.Place.V}, r.Read().V.SI, f.networkAt(r.Place.V)
+	out.Probes, out.Got, out.On = Probes{At: r.Place.V}, r.Read().V.SI, f.networkAt(r.Place.V)
 	switch {
 	case r.Amps.Set:
-		out.Tips.Reads = Amps
+		out.Probes.Reads = Amps
 	case r.Ohms.Set:
-		out.Tips.Reads = Ohms
+		out.Probes.Reads = Ohms
 	}
 	if out.On == nil {
 		return out, false
@@ -259,7 +259,7 @@ func (f *Figures) reckoned(r *schema.Reading) (out Reading, ok bool) {
 	if err != nil {
 		return out, false
 	}
-	out.Flows = w.shows(Tips{At: r.Place.V, Reads: Amps})
-	out.worked, err = w.Shows(out.Tips)
+	out.Flows = w.shows(Probes{At: r.Place.V, Reads: Amps})
+	out.worked, err = w.Shows(out.Probes)
 	return out, err == nil
 }

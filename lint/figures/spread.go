@@ -84,15 +84,15 @@ type Move struct {
 
 // SpreadOf works it out, and what is shown where nothing varies. Where the meter does not look nothing that varies moves
 // what it shows, so that is not solved for.
-func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s Spread, err error) {
+func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float64, s Spread, err error) {
 	planned, err := f.Wall(is, c)
 	if err != nil {
 		return nil, nil, err
 	}
-	shown, s = make([]float64, len(tips)), make(Spread, len(tips))
-	reads := make([]map[int]bool, len(tips))
+	shown, s = make([]float64, len(probes)), make(Spread, len(probes))
+	reads := make([]map[int]bool, len(probes))
 	read := map[int]bool{} // of any
-	for i, t := range tips {
+	for i, t := range probes {
 		planned.read = map[int]bool{}
 		if shown[i], err = planned.Shows(t); err != nil {
 			return nil, nil, err
@@ -119,7 +119,7 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 		return x.Run.place
 	}
 	vary := map[string]*variety{} // by the parts that are read
-	for i := range tips {
+	for i := range probes {
 		order := slices.Sorted(maps.Keys(reads[i]))
 		name := fmt.Sprint(order)
 		v := vary[name]
@@ -140,13 +140,13 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 			}
 			v.walls = make([]*Wall, len(v.of))
 		}
-		v.tips = append(v.tips, i)
+		v.probes = append(v.probes, i)
 	}
 	all := slices.Collect(maps.Values(vary))
 	err = together(context.Background(), len(all), func(k int) error { // a keystroke waits for this longest of all
 		v := all[k]
-		for _, i := range v.tips {
-			moved, err := planned.moved(tips[i], shown[i], v)
+		for _, i := range v.probes {
+			moved, err := planned.moved(probes[i], shown[i], v)
 			if err != nil {
 				return err
 			}
@@ -166,7 +166,7 @@ func (f *Figures) SpreadOf(is *Island, c *Case, tips []Tips) (shown []float64, s
 // variety is what varies in some parts, for all places whose meters read these.
 type variety struct {
 	parts   []int
-	tips    []int      // which places those are
+	probes  []int      // which places those are
 	of      []int      // which of what Unsure lists
 	changes [][]Change // of each of these
 	walls   []*Wall    // with these; nil until one is asked for
@@ -187,7 +187,7 @@ func (v *variety) wall(k int, planned *Wall) (*Wall, error) {
 
 // moved is by how much each thing that varies moves what a meter shows, from what is shown as planned. It depends on what the meter reads and is kept with
 // that.
-func (w *Wall) moved(t Tips, shown float64, v *variety) ([]float64, error) {
+func (w *Wall) moved(t Probes, shown float64, v *variety) ([]float64, error) {
 	work := func() (out []float64, err error) {
 		out = make([]float64, len(v.changes))
 		for i := 0; i < len(out) && err == nil; i++ {
@@ -210,7 +210,7 @@ func (w *Wall) moved(t Tips, shown float64, v *variety) ([]float64, error) {
 
 // content is that of the parts that a meter reads, of where it is held and of changes. It is false where the voltage between
 // two parts is read.
-func (w *Wall) content(t Tips, v *variety) (content, bool) {
+func (w *Wall) content(t Probes, v *variety) (content, bool) {
 	order := v.parts
 	if slices.Contains(order, apart) {
 		return content{}, false

@@ -30,29 +30,29 @@ func TestSpreadIsWhole(t *testing.T) {
 			if is.split == nil {
 				continue
 			}
-			tips := tipsIn(is)
-			rng.Shuffle(len(tips), func(i, k int) { tips[i], tips[k] = tips[k], tips[i] })
-			for _, tip := range tips[:min(len(tips), 12)] {
-				_, spread, err := f.SpreadOf(is, f.Cases[0], []Tips{tip})
+			probes := probesIn(is)
+			rng.Shuffle(len(probes), func(i, k int) { probes[i], probes[k] = probes[k], probes[i] })
+			for _, probe := range probes[:min(len(probes), 12)] {
+				_, spread, err := f.SpreadOf(is, f.Cases[0], []Probes{probe})
 				planned, e := f.Wall(is, f.Cases[0])
 				if err != nil || e != nil {
 					t.Fatalf("plan %d: %v, %v", n, err, e)
 				}
-				shown, _ := planned.Shows(tip)
+				shown, _ := planned.Shows(probe)
 				for i, changes := range f.Unsure(is) {
 					w, err := f.Wall(is, f.Cases[0], changes...)
 					if err != nil {
 						t.Fatal(err)
 					}
-					got, err := w.Shows(tip)
+					got, err := w.Shows(probe)
 					moved := 0.0
 					if len(spread[0]) > 0 && spread[0][0].Of == i {
 						moved, spread[0] = spread[0][0].By, spread[0][1:]
 					}
 					if want := got - shown; err != nil || math.Abs(moved-want) > unseen {
-						t.Errorf("plan %d: %v of %v: %v moves %g, worked out whole %g, %v", n, tip.Reads, schema.HeaderOf(tip.At.Block()).ID(), changes[0].What, moved, want, err)
+						t.Errorf("plan %d: %v of %v: %v moves %g, worked out whole %g, %v", n, probe.Reads, schema.HeaderOf(probe.At.Block()).ID(), changes[0].What, moved, want, err)
 					} else if want != 0 {
-						kinds[kind{tip.Reads, changes[0].What}]++
+						kinds[kind{probe.Reads, changes[0].What}]++
 					}
 				}
 			}
@@ -68,9 +68,9 @@ func TestSpreadIsWhole(t *testing.T) {
 	}
 }
 
-// tipsIn lists the places of an island where a meter may be held.
-func tipsIn(is *Island) (out []Tips) {
-	both := func(pt *schema.Point) { out = append(out, Tips{At: pt}, Tips{At: pt, Reads: Amps}) }
+// probesIn lists the places of an island where a meter may be held.
+func probesIn(is *Island) (out []Probes) {
+	both := func(pt *schema.Point) { out = append(out, Probes{At: pt}, Probes{At: pt, Reads: Amps}) }
 	for _, r := range is.Runs {
 		both(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtStart})
 		both(&schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtEnd})
@@ -84,7 +84,7 @@ func tipsIn(is *Island) (out []Tips) {
 	for _, l := range is.Leads {
 		pt := &schema.Point{Kind: schema.LeadPlace, Lead: l.Lead, Where: schema.LeadPlaces[l.place%len(schema.LeadPlaces)]}
 		both(pt)
-		out = append(out, Tips{At: pt, Reads: Ohms})
+		out = append(out, Probes{At: pt, Reads: Ohms})
 	}
 	return out
 }

@@ -32,8 +32,8 @@ const (
 	Trimmed               // the supply gives By times its voltage
 )
 
-// Tips is where a meter is held, and what it is set to.
-type Tips struct {
+// Probes are where a meter is held, and what it is set to.
+type Probes struct {
 	At    *schema.Point
 	Reads Reads
 }
@@ -276,12 +276,12 @@ func (w *Wall) Locate(where schema.Where) {
 }
 
 // Shows is what a meter without error would show. An error is that of a part that did not settle.
-func (w *Wall) Shows(t Tips) (float64, error) {
+func (w *Wall) Shows(t Probes) (float64, error) {
 	x := w.shows(t)
 	return x, w.err
 }
 
-func (w *Wall) shows(t Tips) float64 {
+func (w *Wall) shows(t Probes) float64 {
 	pt := t.At
 	switch {
 	case t.Reads == Ohms:

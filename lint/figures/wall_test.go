@@ -81,7 +81,7 @@ func TestPlantedFaultsInSpice(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := w.Shows(Tips{At: &schema.Point{Kind: schema.RunPlace, Run: run.Run, Where: schema.AtStart}})
+		got, err := w.Shows(Probes{At: &schema.Point{Kind: schema.RunPlace, Run: run.Run, Where: schema.AtStart}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -108,7 +108,7 @@ func TestPartsOfALeadAddUp(t *testing.T) {
 	f := figuresOf(t, decode(t, "p", twoFeeds), nil)
 	near := f.Leads[0]
 	shows := func(w *Wall, where schema.Where, reads Reads) float64 {
-		x, err := w.Shows(Tips{At: &schema.Point{Kind: schema.LeadPlace, Lead: near.Lead, Where: where}, Reads: reads})
+		x, err := w.Shows(Probes{At: &schema.Point{Kind: schema.LeadPlace, Lead: near.Lead, Where: where}, Reads: reads})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -24,7 +24,7 @@ type Located struct {
 
 // Next is a reading that would tell causes of the first classes apart.
 type Next struct {
-	figures.Tips
+	figures.Probes
 	Case  *figures.Case
 	Shown float64 // on a wall that is as planned, V or A
 	Bits  float64
@@ -42,7 +42,7 @@ type Cause struct {
 
 // place is where something is or may be read, in a case.
 type place struct {
-	figures.Tips
+	figures.Probes
 	in *figures.Case
 }
 
@@ -92,7 +92,7 @@ func find(ctx context.Context, f *figures.Figures, is *figures.Island, readings 
 	var at []int
 	var got []float64
 	for i, r := range readings {
-		s.places = append(s.places, place{r.Tips, r.Case})
+		s.places = append(s.places, place{r.Probes, r.Case})
 		at, got = append(at, i), append(got, r.Got)
 	}
 	suspects := s.suspects()
@@ -135,7 +135,7 @@ func (s *search) model(ctx context.Context, readings []figures.Reading, suspects
 		for to < len(s.places) && s.places[to].in == s.places[from].in {
 			to++
 		}
-		shown, part, err := s.f.SpreadOf(s.is, s.places[from].in, s.tips(from, to))
+		shown, part, err := s.f.SpreadOf(s.is, s.places[from].in, s.probes(from, to))
 		if err != nil {
 			return nil, nil, nil
 		}
@@ -165,7 +165,7 @@ func (s *search) model(ctx context.Context, readings []figures.Reading, suspects
 		if i < len(readings) {
 			share, still = readings[i].Share, readings[i].Still
 		} else {
-			share, still = common(p.Tips, m.Shown[i])
+			share, still = common(p.Probes, m.Shown[i])
 		}
 		m.Own = append(m.Own, max(still, 1e-6)/math.Sqrt(3))
 		gains[p.Reads][i] = share * math.Abs(m.Shown[i]) / math.Sqrt(3)
@@ -187,15 +187,15 @@ func (s *search) model(ctx context.Context, readings []figures.Reading, suspects
 	return m, kept, nil
 }
 
-func (s *search) tips(from, to int) (out []figures.Tips) {
+func (s *search) probes(from, to int) (out []figures.Probes) {
 	for _, p := range s.places[from:to] {
-		out = append(out, p.Tips)
+		out = append(out, p.Probes)
 	}
 	return out
 }
 
 // common is what a common handheld meter leaves open: a share, and what it leaves at 0.
-func common(t figures.Tips, shown float64) (share, still float64) {
+func common(t figures.Probes, shown float64) (share, still float64) {
 	switch {
 	case t.Reads == figures.Amps:
 		return meter.CurrentAccuracy, meter.Error(0, 0, meter.CurrentDigits, max(meter.CurrentStep, meter.Range(shown)))
@@ -249,7 +249,7 @@ func (s *search) shows(x *suspect, size float64) ([]float64, error) {
 			}
 		}
 		var err error
-		if out[i], err = w.Shows(p.Tips); err != nil {
+		if out[i], err = w.Shows(p.Probes); err != nil {
 			return nil, err
 		}
 	}
@@ -265,7 +265,7 @@ func (s *search) heat(c *Cause, in *figures.Case) {
 	if err != nil {
 		return
 	}
-	if c.Amps, err = w.Shows(figures.Tips{At: &schema.Point{Kind: schema.LeadPlace, Lead: c.lead.Lead}, Reads: figures.Amps}); err == nil {
+	if c.Amps, err = w.Shows(figures.Probes{At: &schema.Point{Kind: schema.LeadPlace, Lead: c.lead.Lead}, Reads: figures.Amps}); err == nil {
 		c.Watts = c.Amps * c.Amps * c.Value
 	}
 }
@@ -300,7 +300,7 @@ func (s *search) next(ctx context.Context, readings []figures.Reading, at []int,
 	var out []Next
 	for range mostNext {
 		best := -1
-		worth := func(i int) float64 { return bits[i] - trouble(s.places[i].Tips) }
+		worth := func(i int) float64 { return bits[i] - trouble(s.places[i].Probes) }
 		for i := len(readings); i < len(s.places); i++ {
 			if bits[i] > 0.05 && (best < 0 || worth(i) > worth(best)) {
 				best = i
@@ -309,7 +309,7 @@ func (s *search) next(ctx context.Context, readings []figures.Reading, at []int,
 		if best < 0 {
 			break
 		}
-		out = append(out, Next{s.places[best].Tips, in, m.Shown[best], bits[best]})
+		out = append(out, Next{s.places[best].Probes, in, m.Shown[best], bits[best]})
 		bits[best] = 0
 	}
 	return out, nil
@@ -317,7 +317,7 @@ func (s *search) next(ctx context.Context, readings []figures.Reading, at []int,
 
 // trouble is what a reading costs, in bits that another must tell less to be preferred: for a current something has to be
 // switched off and opened; along a lead two sides are read: common practice, no source.
-func trouble(t figures.Tips) float64 {
+func trouble(t figures.Probes) float64 {
 	switch {
 	case t.Reads == figures.Amps:
 		return 0.3

@@ -95,14 +95,14 @@ func ends(x *suspect) *schema.Point {
 // meterOf is one meter: how far it reads too much of volts, amps and ohms.
 type meterOf [3]float64
 
-func (m meterOf) shows(r *rand.Rand, w *figures.Wall, t figures.Tips, f *figures.Figures, is *figures.Island, in *figures.Case) (figures.Reading, bool) {
+func (m meterOf) shows(r *rand.Rand, w *figures.Wall, t figures.Probes, f *figures.Figures, is *figures.Island, in *figures.Case) (figures.Reading, bool) {
 	x, err := w.Shows(t)
 	if err != nil {
 		return figures.Reading{}, false
 	}
 	share, still := common(t, x)
 	got := x*(1+share*m[t.Reads]) + still*(2*r.Float64()-1)
-	return figures.Reading{Reading: &schema.Reading{}, Case: in, Tips: t, On: is, Got: got, Share: share, Still: still}, true
+	return figures.Reading{Reading: &schema.Reading{}, Case: in, Probes: t, On: is, Got: got, Share: share, Still: still}, true
 }
 
 // plant plants faults of all kinds in the demo plans, varies what a plan leaves open, and reads with a meter that errs: first
@@ -169,21 +169,21 @@ func (x *suspect) plant(t *testing.T, ctx context.Context, r *rand.Rand, s *sear
 		t.Fatal(err)
 	}
 	// Where the light is bad: of the ends of runs the one that is off by most of what is left open.
-	var tips []figures.Tips
+	var probes []figures.Probes
 	for _, run := range s.is.Runs {
 		for _, w := range []schema.Where{schema.AtEnd, schema.AtStart} {
-			tips = append(tips, figures.Tips{At: &schema.Point{Kind: schema.RunPlace, Run: run.Run, Where: w}})
+			probes = append(probes, figures.Probes{At: &schema.Point{Kind: schema.RunPlace, Run: run.Run, Where: w}})
 		}
 	}
-	shown, spread, err := s.f.SpreadOf(s.is, in, tips)
+	shown, spread, err := s.f.SpreadOf(s.is, in, probes)
 	if err != nil {
 		t.Fatal(err)
 	}
 	meter := meterOf{2*r.Float64() - 1, 2*r.Float64() - 1, 2*r.Float64() - 1}
 	var first figures.Reading
 	most := 1.0
-	for i, tip := range tips {
-		y, ok := meter.shows(r, wall, tip, s.f, s.is, in)
+	for i, probe := range probes {
+		y, ok := meter.shows(r, wall, probe, s.f, s.is, in)
 		if !ok {
 			t.Fatalf("%s: nothing is shown", what)
 		}
@@ -215,7 +215,7 @@ func (x *suspect) plant(t *testing.T, ctx context.Context, r *rand.Rand, s *sear
 			row.two[n]++
 		}
 		if len(l.Next) > 0 {
-			if y, ok := meter.shows(r, wall, l.Next[0].Tips, s.f, s.is, in); ok {
+			if y, ok := meter.shows(r, wall, l.Next[0].Probes, s.f, s.is, in); ok {
 				readings = append(readings, y)
 			}
 		}
@@ -280,7 +280,7 @@ lead "second" {
 			t.Fatal(err)
 		}
 		for _, where := range []schema.Where{schema.AtStart, schema.AtEnd} {
-			got, err := w.Shows(figures.Tips{At: &schema.Point{Kind: schema.RunPlace, Run: f.Plan.Runs[0], Where: where}})
+			got, err := w.Shows(figures.Probes{At: &schema.Point{Kind: schema.RunPlace, Run: f.Plan.Runs[0], Where: where}})
 			want, _, ok := g.At(&schema.Point{Kind: schema.RunPlace, Run: g.Plan.Runs[0], Where: where}, g.Cases[0])
 			if err != nil || !ok || math.Abs(got-want) > c.tol {
 				t.Errorf("%s for %s: %.9f V, the plan that says so gives %.9f V (%v)", c.is, c.was, got, want, err)

@@ -137,7 +137,7 @@ func (x *suspect) change(size float64) figures.Change {
 
 // candidates are places that a meter reaches where what is left may be told apart: those of the leads and runs that are
 // suspected, and all joints and ends of runs.
-func (s *search) candidates(left []*suspect) (out []figures.Tips) {
+func (s *search) candidates(left []*suspect) (out []figures.Probes) {
 	have := map[figures.Reads]map[string]bool{figures.Volts: {}, figures.Amps: {}, figures.Ohms: {}}
 	for _, p := range s.places {
 		have[p.Reads][p.At.String()] = true
@@ -145,7 +145,7 @@ func (s *search) candidates(left []*suspect) (out []figures.Tips) {
 	add := func(reads figures.Reads, pt *schema.Point) {
 		if id := pt.String(); !have[reads][id] {
 			have[reads][id] = true
-			out = append(out, figures.Tips{At: pt, Reads: reads})
+			out = append(out, figures.Probes{At: pt, Reads: reads})
 		}
 	}
 	for _, u := range s.is.Supplies {

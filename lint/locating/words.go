@@ -16,7 +16,7 @@ func (l *Located) Text() string {
 	var b strings.Builder
 	for i := range l.Readings {
 		r := &l.Readings[i]
-		dim := dimension(r.Tips)
+		dim := dimension(r.Probes)
 		fmt.Fprintf(&b, "%s, case %s: %s read, %s worked out, %s left open\n", r.Place.V, r.Case.Name, r.Read().V, quantity.Show(dim, r.Want), quantity.Show(dim, r.Leave))
 	}
 	for i, class := range l.Classes[:min(len(l.Classes), 2)] {
@@ -47,7 +47,7 @@ func (l *Located) Text() string {
 }
 
 // dimension is what a meter shows there.
-func dimension(t figures.Tips) quantity.Dimension {
+func dimension(t figures.Probes) quantity.Dimension {
 	return []quantity.Dimension{quantity.Voltage, quantity.Current, quantity.Resistance}[t.Reads]
 }
 
@@ -60,7 +60,7 @@ func (l *Located) Ask(n Next) string {
 	case n.At.Lead != nil:
 		what = "volts along"
 	}
-	return fmt.Sprintf("%s %s in case %s (as planned: %s)", what, n.At, n.Case.Name, quantity.Show(dimension(n.Tips), n.Shown))
+	return fmt.Sprintf("%s %s in case %s (as planned: %s)", what, n.At, n.Case.Name, quantity.Show(dimension(n.Probes), n.Shown))
 }
 
 // scorching is the heat in one connection from which it is told to switch off at once, W. A lever or screw terminal of

@@ -52,7 +52,7 @@ func checkReadingDiffers(p *lint.Pass) {
 			continue
 		}
 		got, dim, unit := r.Read(), quantity.Voltage, "V"
-		switch r.Tips.Reads {
+		switch r.Probes.Reads {
 		case figures.Amps:
 			dim, unit = quantity.Current, "A"
 		case figures.Ohms:
