@@ -101,6 +101,48 @@ func (f *Figures) Controller(c *schema.Controller) (*Controller, bool) {
 	return x, ok
 }
 
+// RunNamed gives the figures of a run by its address, such as run.arch.
+func (f *Figures) RunNamed(id string) (*Run, bool) {
+	b, _ := f.Plan.Find(id)
+	r, _ := b.(*schema.Run)
+	return f.Run(r)
+}
+
+// LeadNamed gives the figures of a lead by its address.
+func (f *Figures) LeadNamed(id string) (*Lead, bool) {
+	b, _ := f.Plan.Find(id)
+	l, _ := b.(*schema.Lead)
+	return f.Lead(l)
+}
+
+// Place is where a run, lead, controller, supply or joint stands among those of the plan, and in each case; -1 of
+// anything else.
+func (f *Figures) Place(b schema.Block) int {
+	switch b := b.(type) {
+	case *schema.Run:
+		if r := f.runs[b]; r != nil {
+			return r.place
+		}
+	case *schema.Lead:
+		if l := f.leads[b]; l != nil {
+			return l.place
+		}
+	case *schema.Controller:
+		if c := f.controllers[b]; c != nil {
+			return c.place
+		}
+	case *schema.Supply:
+		if i, ok := f.supplies[b]; ok {
+			return i
+		}
+	case *schema.Joint:
+		if i, ok := f.joints[b]; ok {
+			return i
+		}
+	}
+	return -1
+}
+
 // Case gives the figures of a case by name.
 func (f *Figures) Case(name string) (*Case, bool) {
 	for _, c := range f.Cases {

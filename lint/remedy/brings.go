@@ -19,18 +19,13 @@ func brings(before, after *figures.Figures, id string) string {
 			out = append(out, what+" "+quantity.Show(d, is.Value))
 		}
 	}
-	for _, a := range after.Runs {
-		for _, b := range before.Runs {
-			if a.ID() == id && b.ID() == id && a.OK && b.OK {
-				add("far pixel", quantity.Voltage, before.WorstVolts(b, 0), after.WorstVolts(a, 0))
-			}
+	if b, ok := before.RunNamed(id); ok && b.OK {
+		if a, ok := after.RunNamed(id); ok && a.OK {
+			add("far pixel", quantity.Voltage, before.WorstVolts(b, 0), after.WorstVolts(a, 0))
 		}
 	}
-	for _, a := range after.Leads {
-		for _, b := range before.Leads {
-			if a.ID() != id || b.ID() != id || !a.OK || !b.OK {
-				continue
-			}
+	if b, ok := before.LeadNamed(id); ok && b.OK {
+		if a, ok := after.LeadNamed(id); ok && a.OK {
 			add("carries", quantity.Current, before.WorstLead(b), after.WorstLead(a))
 			if was, is := before.Drop(b), after.Drop(a); moved(was, is) {
 				out = append(out, "loses "+quantity.Show(quantity.Voltage, is))

@@ -255,10 +255,8 @@ func (x fed) edit() lint.Edit {
 func voltRemedies(f *figures.Figures, r *figures.Run, poorest int, volts func(*figures.Figures, *figures.Run) float64) [][]lint.Proposal {
 	then := func(p lint.Proposal) lint.Proposal {
 		p.Then = func(after *figures.Figures) string {
-			for _, x := range after.Runs {
-				if x.ID() == r.ID() {
-					return least(quantity.Voltage, volts(after, x))
-				}
+			if x, ok := after.RunNamed(r.ID()); ok {
+				return least(quantity.Voltage, volts(after, x))
 			}
 			return ""
 		}

@@ -104,11 +104,10 @@ func whereAlong(f *figures.Figures, r *figures.Run, at float64) string {
 
 // railThen is the greatest current in a run's copper.
 func railThen(f *figures.Figures, id string) string {
-	for _, r := range f.Runs {
-		if r.ID() == id {
-			w, _ := f.WorstRail(r)
-			return showAmps(w.Value)
-		}
+	r, ok := f.RunNamed(id)
+	if !ok {
+		return ""
 	}
-	return ""
+	w, _ := f.WorstRail(r)
+	return showAmps(w.Value)
 }

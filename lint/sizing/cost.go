@@ -79,16 +79,15 @@ func More(before, after *figures.Figures) string {
 // Then says what a run that a finding is about gets with the change: "4.87 V",
 // "3.2 A"; "" of anything else.
 func (m Mended) Then(target Obstacle) string {
-	for _, r := range m.Figures.Runs {
-		if r.ID() != target.Subject || !r.OK {
-			continue
-		}
-		if target.volts() && r.Strip.V.MinVoltage.Known() {
-			return quantity.Show(quantity.Voltage, m.Figures.WorstVolts(r, r.Strip.V.MinVoltage.V.SI).Value)
-		}
-		if w, _ := m.Figures.WorstRail(r); w.OK {
-			return quantity.Show(quantity.Current, w.Value)
-		}
+	r, ok := m.Figures.RunNamed(target.Subject)
+	if !ok || !r.OK {
+		return ""
+	}
+	if target.volts() && r.Strip.V.MinVoltage.Known() {
+		return quantity.Show(quantity.Voltage, m.Figures.WorstVolts(r, r.Strip.V.MinVoltage.V.SI).Value)
+	}
+	if w, _ := m.Figures.WorstRail(r); w.OK {
+		return quantity.Show(quantity.Current, w.Value)
 	}
 	return ""
 }

@@ -39,26 +39,13 @@ func (s *state) once(what any) bool {
 }
 
 func (s *state) lead(id string) *figures.Lead {
-	for _, l := range s.fig.Leads {
-		if l.ID() == id {
-			return l
-		}
-	}
-	return nil
+	l, _ := s.fig.LeadNamed(id)
+	return l
 }
 
 func (s *state) run(id string) *figures.Run {
-	r, _ := findRun(s.fig, id)
+	r, _ := s.fig.RunNamed(id)
 	return r
-}
-
-func findRun(f *figures.Figures, id string) (*figures.Run, bool) {
-	for _, r := range f.Runs {
-		if r.ID() == id {
-			return r, true
-		}
-	}
-	return nil, false
 }
 
 // way is one way to go about an obstacle: it moves the draft a step on, and
@@ -72,7 +59,7 @@ func waysFor(f *figures.Figures, o Obstacle) []way {
 	case "lead":
 		return []way{fitted, alone, eased, splitBehind, dimmed}
 	case "run":
-		r, ok := findRun(f, o.Subject)
+		r, ok := f.RunNamed(o.Subject)
 		heavy := ok && heavy(f, r)
 		switch {
 		case o.volts() && heavy:

@@ -228,11 +228,10 @@ func (z *sizer) lower() error {
 				continue
 			}
 			seen[l.Node] = true
-			now := slices.IndexFunc(z.best.Figures.Leads, func(x *figures.Lead) bool { return x.ID() == l.ID() })
-			if now < 0 {
+			l, ok := z.best.Figures.LeadNamed(l.ID())
+			if !ok {
 				continue
 			}
-			l = z.best.Figures.Leads[now]
 			for _, x := range z.thinner(l) {
 				d := z.best.Draft.clone()
 				before := z.bestPrice

@@ -62,28 +62,25 @@ func (v *View) moved(caseName string) string {
 		}
 	}
 	for i, r := range v.Figures.Runs {
-		b, ok := v.Saved.Plan.Find(r.ID())
-		before, isRun := b.(*schema.Run)
-		if !ok || !isRun {
+		before, ok := v.Saved.RunNamed(r.ID())
+		if !ok {
 			continue
 		}
-		j := was.runIndex(before)
-		if r.OK && v.Saved.Runs[j].OK {
-			note(r.Run, "", float64(v.Saved.Runs[j].Pixels), float64(r.Pixels), func(n float64) string { return quantity.Count(int(n), "pixel") })
+		if r.OK && before.OK {
+			note(r.Run, "", float64(before.Pixels), float64(r.Pixels), func(n float64) string { return quantity.Count(int(n), "pixel") })
 		}
-		x, ok1 := was.runCase(j, then)
+		x, ok1 := was.runCase(v.Saved.Place(before.Run), then)
 		y, ok2 := v.runCase(i, now)
 		if ok1 && ok2 {
 			note(r.Run, "least", x.MinVolts, y.MinVolts, volts)
 		}
 	}
 	for i, l := range v.Figures.Leads {
-		b, ok := v.Saved.Plan.Find(l.ID())
-		before, isLead := b.(*schema.Lead)
-		if !ok || !isLead {
+		before, ok := v.Saved.LeadNamed(l.ID())
+		if !ok {
 			continue
 		}
-		x, ok1 := was.leadCase(was.leadIndex(before), then)
+		x, ok1 := was.leadCase(v.Saved.Place(before.Lead), then)
 		y, ok2 := v.leadCase(i, now)
 		if ok1 && ok2 {
 			note(l.Lead, "", math.Abs(x.Amps), math.Abs(y.Amps), amps)

@@ -22,7 +22,7 @@ func (v *View) speaks(copies []schema.Block, caseName string) (b schema.Block, w
 	for _, x := range copies {
 		switch x := x.(type) {
 		case *schema.Run:
-			if f, ok := v.runCase(v.runIndex(x), c); ok && f.MinVolts < worst {
+			if f, ok := v.runCase(v.Figures.Place(x), c); ok && f.MinVolts < worst {
 				b, worst, why = x, f.MinVolts, "the lowest voltage of them"
 			}
 		case *schema.Joint:
@@ -30,7 +30,7 @@ func (v *View) speaks(copies []schema.Block, caseName string) (b schema.Block, w
 				b, worst, why = x, f.Volts, "the lowest voltage of them"
 			}
 		case *schema.Lead:
-			if f, ok := v.leadCase(v.leadIndex(x), c); ok && -math.Abs(f.Amps) < worst {
+			if f, ok := v.leadCase(v.Figures.Place(x), c); ok && -math.Abs(f.Amps) < worst {
 				b, worst, why = x, -math.Abs(f.Amps), "the greatest current of them"
 			}
 		}
@@ -55,7 +55,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
 	switch b := b.(type) {
 	case *schema.Run:
-		i := v.runIndex(b)
+		i := v.Figures.Place(b)
 		if i < 0 || !v.Figures.Runs[i].OK {
 			return ""
 		}
@@ -66,7 +66,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 			add("least %s in %s", volts(x.MinVolts), c.Name)
 		}
 	case *schema.Lead:
-		i := v.leadIndex(b)
+		i := v.Figures.Place(b)
 		if x, ok := v.leadCase(i, c); ok {
 			add("%s", amps(x.Amps))
 			add("loses %s in %s", volts(x.Drop), c.Name)
@@ -81,7 +81,7 @@ func (v *View) brief(b schema.Block, caseName string) string {
 			add("%s in %s", volts(x.Volts), c.Name)
 		}
 	case *schema.Controller:
-		i := v.controllerIndex(b)
+		i := v.Figures.Place(b)
 		if i < 0 {
 			return ""
 		}

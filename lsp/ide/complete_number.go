@@ -248,7 +248,7 @@ func (p *proposer) indexes(a *schema.Attr) {
 	case *schema.Run:
 		p.add(0, Item{Label: `"1 m"`, Kind: ValueItem, Detail: "a distance from the start", Snippet: `"${1:1 m}"`})
 		if f := p.figures(); f != nil {
-			if i := p.v.runIndex(b); i >= 0 && f.Runs[i].OK {
+			if i := p.v.Figures.Place(b); i >= 0 && f.Runs[i].OK {
 				n := f.Runs[i].Pixels
 				p.add(0, Item{Label: strconv.Itoa(n / 2), Kind: ValueItem, Detail: fmt.Sprintf("its middle; it has %s", quantity.Count(n, "pixel"))})
 			}

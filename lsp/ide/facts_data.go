@@ -11,7 +11,7 @@ import (
 
 func (v *View) controllerFacts(c *schema.Controller, in *figures.Case) facts {
 	var fs facts
-	i := v.controllerIndex(c)
+	i := v.Figures.Place(c)
 	if i < 0 {
 		return nil
 	}
@@ -84,7 +84,7 @@ func (v *View) signalFacts(s *schema.Signal) facts {
 	if !s.To.Known() || s.To.V.Run == nil {
 		return nil
 	}
-	i := v.runIndex(s.To.V.Run)
+	i := v.Figures.Place(s.To.V.Run)
 	if i < 0 || v.Figures.Runs[i].Port == nil {
 		return nil
 	}

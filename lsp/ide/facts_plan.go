@@ -87,7 +87,7 @@ func (v *View) readingFacts(r *schema.Reading) facts {
 		}
 	}
 	if l := r.Place.V.Lead; l != nil && r.Amps.Set && !r.Amps.Bad {
-		if x, ok := v.leadCase(v.leadIndex(l), c); ok {
+		if x, ok := v.leadCase(v.Figures.Place(l), c); ok {
 			fs.add("computed in "+name, "%s; the meter showed %s", amps(math.Abs(x.Amps)), r.Amps.V)
 		}
 	}
@@ -135,10 +135,10 @@ func (v *View) voltsAt(pt *schema.Point, c *figures.Case) (float64, bool) {
 		x, ok := v.jointCase(pt.Joint, c)
 		return x.Volts, ok
 	case pt.Controller != nil && pt.Port == nil:
-		x, ok := v.controllerCase(v.controllerIndex(pt.Controller), c)
+		x, ok := v.controllerCase(v.Figures.Place(pt.Controller), c)
 		return x.Volts, ok
 	case pt.Run != nil:
-		i := v.runIndex(pt.Run)
+		i := v.Figures.Place(pt.Run)
 		x, ok := v.runCase(i, c)
 		if !ok {
 			return 0, false

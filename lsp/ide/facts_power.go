@@ -52,7 +52,7 @@ func (v *View) jointFacts(j *schema.Joint) facts {
 
 func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 	var fs facts
-	i := v.leadIndex(l)
+	i := v.Figures.Place(l)
 	if i < 0 {
 		return nil
 	}
@@ -120,7 +120,7 @@ func (v *View) fuseOf(b schema.Block) facts {
 	if !ok || v.Figures == nil {
 		return nil
 	}
-	i := v.leadIndex(l)
+	i := v.Figures.Place(l)
 	if i < 0 || !v.Figures.Leads[i].OK {
 		return nil
 	}

@@ -12,7 +12,7 @@ import (
 
 func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	var fs facts
-	i := v.runIndex(r)
+	i := v.Figures.Place(r)
 	if i < 0 {
 		return nil
 	}

@@ -347,7 +347,7 @@ func (v *View) placePage(p *page, h *hit, caseName string) bool {
 	p.add("**%s**", prose(pt.String()))
 	var fs facts
 	if pt.Run != nil && v.Figures != nil && (pt.Where == schema.AtDistance || pt.Where == schema.AtPixel) {
-		if i := v.runIndex(pt.Run); i >= 0 && v.Figures.Runs[i].OK {
+		if i := v.Figures.Place(pt.Run); i >= 0 && v.Figures.Runs[i].OK {
 			snap := v.Figures.Runs[i].Snap(pt)
 			text := v.metres(snap.At) + " from the start"
 			if pitch := v.Figures.Runs[i].Pitch; pitch > 0 {

@@ -116,7 +116,7 @@ func (v *View) hint(b schema.Block, h Hints) string {
 	case *schema.PlanHead: // so that no other hint has to
 		say(c != nil && len(v.Plan.Leads) > 0 && (h.Amps || h.Drop || h.Load), "figures of case %s", v.caseName(c))
 	case *schema.Run:
-		i := v.runIndex(b)
+		i := v.Figures.Place(b)
 		if i < 0 || !v.Figures.Runs[i].OK {
 			return ""
 		}
@@ -128,7 +128,7 @@ func (v *View) hint(b schema.Block, h Hints) string {
 			say(h.Drop, "least %s", volts(x.MinVolts))
 		}
 	case *schema.Lead:
-		if x, ok := v.leadCase(v.leadIndex(b), c); ok {
+		if x, ok := v.leadCase(v.Figures.Place(b), c); ok {
 			say(h.Amps, "%s", amps(x.Amps))
 			say(h.Drop, "loses %s", volts(x.Drop))
 		}
@@ -149,13 +149,13 @@ const nearFrom = 0.8
 func (v *View) near(b schema.Block, c *figures.Case) bool {
 	switch b := b.(type) {
 	case *schema.Run:
-		i := v.runIndex(b)
+		i := v.Figures.Place(b)
 		if x, ok := v.runCase(i, c); ok {
 			nominal := v.Figures.Runs[i].Volts
 			return !(nominal-x.MinVolts < nearFrom*nominal*v.Plan.Limits().Drop)
 		}
 	case *schema.Lead:
-		i := v.leadIndex(b)
+		i := v.Figures.Place(b)
 		if x, ok := v.leadCase(i, c); ok {
 			return !(math.Max(math.Abs(x.Amps), math.Abs(x.Back)) < nearFrom*v.Figures.Leads[i].Ampacity)
 		}
@@ -169,7 +169,7 @@ func (v *View) near(b schema.Block, c *figures.Case) bool {
 
 // estimate shows the length of a lead that does not say its own.
 func (v *View) estimate(l *schema.Lead, n *schema.Node, place int) (Inlay, bool) {
-	i := v.leadIndex(l)
+	i := v.Figures.Place(l)
 	if i < 0 || !v.Figures.Leads[i].OK || !v.Figures.Leads[i].Estimated || n.Inside.End <= n.Inside.Start {
 		return Inlay{}, false
 	}

@@ -1,50 +1,9 @@
 package ide
 
 import (
-	"sync"
-
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
-
-// places says where a block stands among the figures, worked out when it is
-// first asked for.
-type places struct {
-	once  sync.Once
-	index map[schema.Block]int
-}
-
-func (v *View) place(b schema.Block) int {
-	v.places.once.Do(func() {
-		f := v.Figures
-		v.places.index = make(map[schema.Block]int, len(f.Runs)+len(f.Leads)+len(f.Controllers)+len(v.Plan.Supplies)+len(v.Plan.Joints))
-		for i, r := range f.Runs {
-			v.places.index[r.Run] = i
-		}
-		for i, l := range f.Leads {
-			v.places.index[l.Lead] = i
-		}
-		for i, c := range f.Controllers {
-			v.places.index[c.Controller] = i
-		}
-		for i, s := range v.Plan.Supplies {
-			v.places.index[s] = i
-		}
-		for i, j := range v.Plan.Joints {
-			v.places.index[j] = i
-		}
-	})
-	if i, ok := v.places.index[b]; ok {
-		return i
-	}
-	return -1
-}
-
-func (v *View) runIndex(r *schema.Run) int { return v.place(r) }
-
-func (v *View) leadIndex(l *schema.Lead) int { return v.place(l) }
-
-func (v *View) controllerIndex(c *schema.Controller) int { return v.place(c) }
 
 // runCase is a run in a case; false where that could not be worked out.
 func (v *View) runCase(i int, c *figures.Case) (figures.RunCase, bool) {
@@ -64,7 +23,7 @@ func (v *View) leadCase(i int, c *figures.Case) (figures.LeadCase, bool) {
 }
 
 func (v *View) supplyCase(s *schema.Supply, c *figures.Case) (figures.SupplyCase, bool) {
-	i := v.place(s)
+	i := v.Figures.Place(s)
 	if c == nil || i < 0 || i >= len(c.Supplies) {
 		return figures.SupplyCase{}, false
 	}
@@ -73,7 +32,7 @@ func (v *View) supplyCase(s *schema.Supply, c *figures.Case) (figures.SupplyCase
 }
 
 func (v *View) jointCase(j *schema.Joint, c *figures.Case) (figures.JointCase, bool) {
-	i := v.place(j)
+	i := v.Figures.Place(j)
 	if c == nil || i < 0 || i >= len(c.Joints) {
 		return figures.JointCase{}, false
 	}
@@ -106,7 +65,7 @@ func (v *View) anyRun(i int) (figures.AnyRun, bool) {
 }
 
 func (v *View) anySupply(s *schema.Supply) (figures.AnySupply, bool) {
-	i := v.place(s)
+	i := v.Figures.Place(s)
 	if i < 0 || i >= len(v.Figures.Any.Supplies) {
 		return figures.AnySupply{}, false
 	}

@@ -118,7 +118,7 @@ func (s *splitting) action() (Action, bool) {
 	if !ok {
 		return Action{}, false
 	}
-	link := fig.Leads[slices.IndexFunc(fig.Leads, func(l *figures.Lead) bool { return l.ID() == "lead."+s.link })]
+	link, _ := fig.LeadNamed("lead." + s.link)
 	if link.Fuse.Set || link.Holder.Set || slices.ContainsFunc(fig.Plan.Signals, func(x *schema.Signal) bool {
 		return x.Resistor.Set && x.To.V != nil && x.To.V.Run != nil && x.To.V.Run.ID() == "run."+s.rest
 	}) {
@@ -460,13 +460,8 @@ func (s *splitting) join() {
 // same reports whether the pieces together are what the run was, all that ends on it or measures it does so at the same pad, and
 // the voltages differ by no more than what the lead between them takes.
 func (s *splitting) same(after *figures.Figures) bool {
-	find := func(id string) *figures.Run {
-		if i := slices.IndexFunc(after.Runs, func(r *figures.Run) bool { return r.ID() == id }); i >= 0 {
-			return after.Runs[i]
-		}
-		return nil
-	}
-	near, far := find(s.run.ID()), find("run."+s.rest)
+	near, _ := after.RunNamed(s.run.ID())
+	far, _ := after.RunNamed("run." + s.rest)
 	if near == nil || far == nil || !near.OK || !far.OK || near.Pixels != s.pixel || far.Pixels != s.run.Pixels-s.pixel || len(after.Runs) != len(s.Figures.Runs)+1 || len(after.Leads) != len(s.Figures.Leads)+1 {
 		return false
 	}
@@ -574,13 +569,11 @@ type pixelOf struct {
 }
 
 func (s *splitting) sameVolts(after *figures.Figures, near, far *figures.Run) bool {
-	link := slices.IndexFunc(after.Leads, func(l *figures.Lead) bool { return l.ID() == "lead."+s.link })
-	at := func(r *figures.Run) int { return slices.Index(after.Runs, r) }
-	was := slices.Index(s.Figures.Runs, s.run)
+	link, _ := after.LeadNamed("lead." + s.link)
 	for i, c := range s.Figures.Cases {
-		o := after.Cases[i]
-		x, y, l := o.Runs[at(near)], o.Runs[at(far)], o.Leads[link]
-		if !c.Runs[was].OK || !x.OK || !y.OK || !l.OK || math.Abs(min(x.MinVolts, y.MinVolts)-c.Runs[was].MinVolts) > math.Abs(l.Drop)+1e-6 {
+		o, was := after.Cases[i], c.Runs[s.Figures.Place(s.run.Run)]
+		x, y, l := o.Runs[after.Place(near.Run)], o.Runs[after.Place(far.Run)], o.Leads[after.Place(link.Lead)]
+		if !was.OK || !x.OK || !y.OK || !l.OK || math.Abs(min(x.MinVolts, y.MinVolts)-was.MinVolts) > math.Abs(l.Drop)+1e-6 {
 			return false
 		}
 	}

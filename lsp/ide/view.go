@@ -57,8 +57,6 @@ type View struct {
 
 	// Pictures says that the editor shows images in hovers.
 	Pictures bool
-
-	places places
 }
 
 func (v *View) dirs() []string {

@@ -126,15 +126,10 @@ func found(v *ide.View, ds []ide.Diagnostic) []finding {
 // worst pixel, reaches.
 func patternOf(f *figures.Figures, id string) map[string]lit {
 	var all []figures.Lit
-	for _, l := range f.Leads {
-		if l.ID() == id {
-			all = f.LeadPattern(l)
-		}
-	}
-	for _, r := range f.Runs {
-		if r.ID() == id {
-			all = f.RunPattern(r)
-		}
+	if l, ok := f.LeadNamed(id); ok {
+		all = f.LeadPattern(l)
+	} else if r, ok := f.RunNamed(id); ok {
+		all = f.RunPattern(r)
 	}
 	out := map[string]lit{}
 	for _, x := range all {
