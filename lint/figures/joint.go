@@ -25,6 +25,24 @@ func (f *Figures) WorstJoint(i int) (amps float64, name string) {
 	return amps, name
 }
 
+// Gauges are the thinnest and the thickest conductor that a joint takes; false where it does not say.
+func Gauges(j *schema.Joint) (thin, thick schema.Quantity, ok bool) {
+	if !j.Gauges.Set || j.Gauges.Bad || len(j.Gauges.V) != 2 {
+		return thin, thick, false
+	}
+	thin, thick = j.Gauges.V[0], j.Gauges.V[1]
+	if thin.SI > thick.SI {
+		thin, thick = thick, thin
+	}
+	return thin, thick, true
+}
+
+// Clamps reports whether a joint takes a conductor of a cross-section, m2, which may be rounded: any where it does not say.
+func Clamps(j *schema.Joint, area float64) bool {
+	thin, thick, ok := Gauges(j)
+	return !ok || area >= thin.SI*0.999 && area <= thick.SI*1.001
+}
+
 // JointFault is the most that a fault can drive through one plus contact of a
 // joint, against its rating: what the joint sends into a lead that ends in it,
 // or gets from one, past the fuse of that lead. Returns are not counted: they

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"ohmstead/lint"
+	"ohmstead/lint/figures"
 	"ohmstead/schema"
 )
 
@@ -27,12 +28,9 @@ Put a ferrule on fine strands only where the joint's maker allows it.`,
 
 func checkJointGauge(p *lint.Pass) {
 	for _, j := range p.Plan.Joints {
-		if !j.Gauges.Set || j.Gauges.Bad || len(j.Gauges.V) != 2 {
+		thin, thick, ok := figures.Gauges(j)
+		if !ok {
 			continue
-		}
-		thin, thick := j.Gauges.V[0], j.Gauges.V[1]
-		if thin.SI > thick.SI {
-			thin, thick = thick, thin
 		}
 		for _, l := range p.Figures.Ends(j) {
 			w := l.Wire.V
@@ -40,7 +38,7 @@ func checkJointGauge(p *lint.Pass) {
 				continue
 			}
 			got := w.Gauge.V
-			if got.SI >= thin.SI*0.999 && got.SI <= thick.SI*1.001 {
+			if figures.Clamps(j, got.SI) {
 				continue
 			}
 			size, limit := "thinner than", thin
@@ -51,15 +49,13 @@ func checkJointGauge(p *lint.Pass) {
 				Subject: l.ID(), At: l.At(l.Wire.At),
 				Value:   &lint.Value{Got: got.SI, Limit: limit.SI, Unit: "m2"},
 				Message: fmt.Sprintf("%s: its %s is %s the %s that %s takes; use a joint made for it, or another wire", l.ID(), got, size, limit, j.ID()),
-				Related: []lint.Related{{At: j.At(j.Gauges.At), Message: "the sizes that the joint takes: " + quantitiesTo([]schema.Quantity{thin, thick})}},
+				Related: []lint.Related{{At: j.At(j.Gauges.At), Message: "the sizes that the joint takes: " + thin.String() + " to " + thick.String()}},
 				Propose: func() [][]lint.Proposal {
 					return exchange(&l.Header, l.ID(), "wire", p.Plan.Wires, func(w *schema.Wire) bool {
-						return w.Gauge.Known() && w.Gauge.V.SI >= thin.SI*0.999 && w.Gauge.V.SI <= thick.SI*1.001
+						return w.Gauge.Known() && figures.Clamps(j, w.Gauge.V.SI)
 					}, func(w *schema.Wire) float64 { return math.Abs(math.Log(w.Gauge.V.SI / got.SI)) })
 				},
 			})
 		}
 	}
 }
-
-func quantitiesTo(qs []schema.Quantity) string { return qs[0].String() + " to " + qs[1].String() }

@@ -99,10 +99,8 @@ func ampacityOf(f *figures.Figures, w, own *schema.Wire, g wire.Gauge) float64 {
 // takes reports whether the joints at a lead's ends take a cross-section.
 func takes(l *figures.Lead, area float64) bool {
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
-		if j := pt.Joint; j != nil && j.Gauges.Known() && j.Gauges.Set && len(j.Gauges.V) == 2 {
-			if lo, hi := j.Gauges.V[0].SI, j.Gauges.V[1].SI; area < math.Min(lo, hi)*0.999 || area > math.Max(lo, hi)*1.001 {
-				return false
-			}
+		if pt.Joint != nil && !figures.Clamps(pt.Joint, area) {
+			return false
 		}
 	}
 	return true

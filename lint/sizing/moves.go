@@ -493,7 +493,7 @@ func rated(s *state, o Obstacle) bool {
 	if _, own := j.Node.Assign("rating"); !own && j.Like != nil && schema.HeaderOf(j.Like).Home == schema.InCatalogue {
 		var best *schema.Joint
 		for _, x := range joints() {
-			if x.Kind.V == j.Kind.V && x.Rating.V.SI >= need*(1-1e-9) && x.Ways.V >= ends && (best == nil || x.Rating.V.SI < best.Rating.V.SI || x.Rating.V.SI == best.Rating.V.SI && x.Ways.V < best.Ways.V) && all(s.fig.Ends(j), func(l *figures.Lead) bool { return fitsInto(x, l) }) {
+			if x.Kind.V == j.Kind.V && x.Rating.V.SI >= need*(1-1e-9) && x.Ways.V >= ends && (best == nil || x.Rating.V.SI < best.Rating.V.SI || x.Rating.V.SI == best.Rating.V.SI && x.Ways.V < best.Ways.V) && all(s.fig.Ends(j), func(l *figures.Lead) bool { return figures.Clamps(x, l.Gauge.Area()) }) {
 				best = x
 			}
 		}
@@ -518,10 +518,6 @@ func rated(s *state, o Obstacle) bool {
 
 func all[T any](list []T, is func(T) bool) bool {
 	return !slices.ContainsFunc(list, func(x T) bool { return !is(x) })
-}
-
-func fitsInto(j *schema.Joint, l *figures.Lead) bool {
-	return !j.Gauges.Set || len(j.Gauges.V) != 2 || l.Gauge.Area() >= j.Gauges.V[0].SI*0.999 && l.Gauge.Area() <= j.Gauges.V[1].SI*1.001
 }
 
 // guarded gives the leads before a joint the smallest fuses that carry their load.
