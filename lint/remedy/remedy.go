@@ -147,7 +147,7 @@ func (t *Trials) combine(ctx context.Context, f *lint.Finding) (out []lint.Fix, 
 	}
 	for _, m := range mended {
 		fix := lint.Fix{Title: m.Title() + dimming(t.fig, m.Figures), Edits: LaidOut(m.Edits())}
-		if then := strings.Join(slices.DeleteFunc([]string{m.Then(target), m.Cost(t.fig)}, func(s string) bool { return s == "" }), " then; "); then != "" {
+		if then := strings.Join(slices.DeleteFunc([]string{m.Then(target), sizing.More(t.fig, m.Figures)}, func(s string) bool { return s == "" }), " then; "); then != "" {
 			fix.Title += " (" + then + ")"
 		}
 		if !m.Measured() {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/calc/wire"
 	"ohmstead/lint/figures"
 )
 
@@ -22,13 +23,7 @@ type cost struct {
 // goods is what a plan has of copper in its leads, in g, and of parts.
 func goods(f *figures.Figures) (grams float64, parts int) {
 	for _, l := range f.Leads {
-		sides := 0.0
-		for _, is := range []bool{l.Plus(), l.Minus()} {
-			if is {
-				sides++
-			}
-		}
-		grams += l.Gauge.Area() * l.Length * sides * float64(max(l.Parallel.V, 1)) * copper * 1000
+		grams += gramsOf(l, l.Gauge)
 		parts++
 		if l.Fused() {
 			parts++
@@ -37,12 +32,16 @@ func goods(f *figures.Figures) (grams float64, parts int) {
 	return grams, parts + len(f.Plan.Joints) + len(f.Plan.Supplies)
 }
 
-func costOf(before *figures.Figures, m Mended) cost {
+// gramsOf is the copper of a lead of a size.
+func gramsOf(l *figures.Lead, g wire.Gauge) float64 { return g.Area() * conductors(l) * copper * 1000 }
+
+func costOf(before, after *figures.Figures, work int) cost {
 	g0, p0 := goods(before)
-	g1, p1 := goods(m.Figures)
-	c := cost{grams: g1 - g0, parts: p1 - p0, work: m.work()}
-	return c
+	g1, p1 := goods(after)
+	return cost{grams: g1 - g0, parts: p1 - p0, work: work}
 }
+
+func (m Mended) cost(before *figures.Figures) cost { return costOf(before, m.Figures, m.work()) }
 
 // partGrams is how much copper a part counts for where there are no prices:
 // a rough parity of prices (common practice, no source).
@@ -54,15 +53,10 @@ func compare(a, b cost) int {
 	return cmp.Or(cmp.Compare(a.weight(), b.weight()), cmp.Compare(a.work, b.work))
 }
 
-// Cost says what a change needs more than the plan has: "60 g of copper and 2
-// parts more", "" for nothing.
-func (m Mended) Cost(before *figures.Figures) string { return More(before, m.Figures) }
-
-// More says what a plan needs more than another, in copper and parts.
+// More says what a plan needs more than another: "60 g of copper and 2 parts more",
+// "" for nothing.
 func More(before, after *figures.Figures) string {
-	g0, p0 := goods(before)
-	g1, p1 := goods(after)
-	c := cost{grams: g1 - g0, parts: p1 - p0}
+	c := costOf(before, after, 0)
 	var more []string
 	if c.grams > 0.5 {
 		more = append(more, quantity.Show(quantity.Mass, c.grams/1000)+" of copper")

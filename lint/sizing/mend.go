@@ -56,7 +56,7 @@ func Mend(ctx context.Context, f *figures.Figures, target Obstacle, most int, ju
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Mended) int { return compare(costOf(f, a), costOf(f, b)) })
+	slices.SortStableFunc(out, func(a, b Mended) int { return compare(a.cost(f), b.cost(f)) })
 	out = Brightest(f, out, func(m Mended) *figures.Figures { return m.Figures })
 	return worthTelling(f, out), judged, nil
 }
@@ -70,7 +70,7 @@ func newState(d *Draft, f *figures.Figures) *state {
 func worthTelling(f *figures.Figures, all []Mended) []Mended {
 	var out []Mended
 	for i, m := range all {
-		c, least := costOf(f, m), costOf(f, all[0])
+		c, least := m.cost(f), all[0].cost(f)
 		title := m.Title()
 		if i > 0 && (c.work >= least.work && c.weight() > 1.5*max(least.weight(), partGrams) || slices.ContainsFunc(out, func(o Mended) bool { return o.Title() == title })) {
 			continue

@@ -87,7 +87,7 @@ func (p prices) wire(l *figures.Lead, g wire.Gauge, w *schema.Wire) float64 {
 		each, _, _ := perMetre(w)
 		return each * conductors(l)
 	}
-	return g.Area() * conductors(l) * copper * 1000
+	return gramsOf(l, g)
 }
 
 // conductors is the length of all conductors of a lead, m.
