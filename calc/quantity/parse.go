@@ -182,12 +182,8 @@ func symbolList(d Dimension) string {
 	for _, u := range us {
 		names = append(names, u.Symbol)
 	}
-	switch n := len(names); n {
-	case 0:
+	if len(names) == 0 {
 		return "nothing"
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
 	}
+	return joined(names, " or ")
 }

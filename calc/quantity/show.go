@@ -82,6 +82,16 @@ func List(names []string) string {
 	return strings.Join(names, ", ")
 }
 
+// And joins names, however many: "a", "a and b", "a, b and c".
+func And(names []string) string { return joined(names, " and ") }
+
+func joined(names []string, last string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + last + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
 // Count writes "1 pixel", "216 pixels".
 func Count(n int, noun string) string {
 	if n == 1 {

@@ -36,16 +36,10 @@ func freeName(p *schema.Plan, typeName, wish string) string {
 
 // named joins names in a sentence: "a", "a and b", "a, b, c and 3 more".
 func named(ids []string) string {
-	switch n := len(ids); {
-	case n == 0:
-		return ""
-	case n == 1:
-		return ids[0]
-	case n <= 4:
-		return strings.Join(ids[:n-1], ", ") + " and " + ids[n-1]
-	default:
+	if n := len(ids); n > 4 {
 		return fmt.Sprintf("%s and %d more", strings.Join(ids[:3], ", "), n-3)
 	}
+	return quantity.And(ids)
 }
 
 // idsOf lists the addresses of blocks.

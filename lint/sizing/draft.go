@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmstead/calc/quantity"
 	"ohmstead/schema"
 )
 
@@ -308,7 +309,7 @@ func (d *Draft) Title() string {
 		}
 	}
 	for _, what := range order {
-		parts = append(parts, fmt.Sprintf(what, listed(leads[what])))
+		parts = append(parts, fmt.Sprintf(what, quantity.And(leads[what])))
 	}
 	feeds := map[string][]string{}
 	var fed []string
@@ -335,7 +336,7 @@ func (d *Draft) Title() string {
 		}
 	}
 	for _, with := range fed {
-		what := "feed " + listed(feeds[with])
+		what := "feed " + quantity.And(feeds[with])
 		if with != "" {
 			what += " with " + with
 		}
@@ -344,7 +345,7 @@ func (d *Draft) Title() string {
 	if len(parts) == 0 {
 		return ""
 	}
-	text := listed(parts)
+	text := quantity.And(parts)
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
@@ -370,11 +371,4 @@ func (d *Draft) gauge(ref string) string {
 		}
 	}
 	return ""
-}
-
-func listed(list []string) string {
-	if n := len(list); n > 1 {
-		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
-	}
-	return strings.Join(list, "")
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"ohmstead/calc/quantity"
 )
 
 // sentence says in a few words what happened to a block.
@@ -21,7 +23,7 @@ func (b Block) sentence() string {
 		for _, x := range b.Pieces {
 			names = append(names, fmt.Sprintf("%s (%d)", x.ID, x.Pixels))
 		}
-		all := strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+		all := quantity.And(names)
 		if b.What == BlockJoined {
 			return fmt.Sprintf("%s are joined into %s (%s)", all, id, b.Brief)
 		}
