@@ -83,14 +83,27 @@ func far(l *Lead, at *schema.Header) schema.Block {
 	return l.To.V.Block()
 }
 
-// EndsApart is how far a wire has to reach from one end of the run to the
-// other: straight across where its path is known, else along the run, m.
-func (run *Run) EndsApart() float64 {
-	if run.Path == nil {
-		return run.StripLength()
+// FedAt lists where the leads that Feeds begins with end on a run, m from its start.
+func (f *Figures) FedAt(r *Run) (at []float64) {
+	for _, path := range f.Feeds(r) {
+		for _, pt := range []*schema.Point{path[0].From.V, path[0].To.V} {
+			if pt.Run == r.Run {
+				at = append(at, r.Snap(pt).At)
+			}
+		}
 	}
-	x0, y0, _ := run.Path.At(0)
-	x1, y1, _ := run.Path.At(run.StripLength())
+	slices.Sort(at)
+	return at
+}
+
+// Apart is how far a wire has to reach from one place of the run to another, both in m from its
+// start: straight across where its path is known, else along the run, m.
+func (run *Run) Apart(a, b float64) float64 {
+	if run.Path == nil {
+		return math.Abs(a - b)
+	}
+	x0, y0, _ := run.Path.At(a)
+	x1, y1, _ := run.Path.At(b)
 	return math.Hypot(x1-x0, y1-y0)
 }
 

@@ -179,28 +179,21 @@ func feedAgain(f *figures.Figures, r *figures.Run, poorest int) (fed, bool) {
 	if len(paths) == 0 {
 		return fed{}, false
 	}
-	at := map[float64]bool{}
-	for _, path := range paths {
-		for _, pt := range []*schema.Point{path[0].From.V, path[0].To.V} {
-			if pt.Run == r.Run {
-				at[r.Snap(pt).At] = true
-			}
-		}
-	}
+	at := f.FedAt(r)
 	to := &schema.Point{Kind: schema.RunPlace, Run: r.Run, Where: schema.AtEnd}
 	switch {
-	case !at[r.StripLength()]:
-	case !at[0]:
+	case !slices.Contains(at, r.StripLength()):
+	case !slices.Contains(at, 0):
 		to.Where = schema.AtStart
 	default:
 		to.Where, to.Pixel = schema.AtPixel, poorest
-		if at[r.Snap(to).At] {
+		if slices.Contains(at, r.Snap(to).At) {
 			return fed{}, false
 		}
 	}
 	out := fed{plan: f.Plan, by: paths[0][0], run: r, at: to}
 	if out.by.Lead.Length.Set {
-		out.length = upTo(out.by.Length+r.EndsApart(), 0.1)
+		out.length = upTo(out.by.Length+r.Apart(0, r.StripLength()), 0.1)
 	}
 	return out, true
 }

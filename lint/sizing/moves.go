@@ -253,18 +253,10 @@ const mostFeeds = 5
 // stretch between two, where a stretch that ends loose counts twice and is fed
 // at its end.
 func nextTap(f *figures.Figures, r *figures.Run) (tap, bool) {
-	var at []float64
-	for _, path := range f.Feeds(r) {
-		for _, pt := range []*schema.Point{path[0].From.V, path[0].To.V} {
-			if pt.Run == r.Run {
-				at = append(at, r.Snap(pt).At)
-			}
-		}
-	}
+	at := f.FedAt(r)
 	if len(at) == 0 || len(at) >= mostFeeds {
 		return tap{}, false
 	}
-	slices.Sort(at)
 	end := r.StripLength()
 	best, where := 2*at[0], 0.0
 	if gap := 2 * (end - at[len(at)-1]); gap >= best {
@@ -337,19 +329,9 @@ func fed(s *state, o Obstacle) bool {
 				here = r.Snap(pt).At
 			}
 		}
-		a.set("length", strconv.Quote(lengthLike(by.Lead.Length.V, by.Length+apart(r, here, t.at))))
+		a.set("length", strconv.Quote(lengthLike(by.Lead.Length.V, by.Length+r.Apart(here, t.at))))
 	}
 	return s.add(a, by.ID())
-}
-
-// apart is how far a wire has to reach from one place of a run to another, m.
-func apart(r *figures.Run, a, b float64) float64 {
-	if r.Path == nil {
-		return math.Abs(a - b)
-	}
-	x0, y0, _ := r.Path.At(a)
-	x1, y1, _ := r.Path.At(b)
-	return math.Hypot(x1-x0, y1-y0)
 }
 
 // lengthLike writes a length that nobody has measured, rounded up to 10 cm or
