@@ -19,7 +19,8 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 		at   source.Span
 	}
 	groups := map[key][]int{}
-	for i, f := range in {
+	for i := range in {
+		f := &in[i]
 		b, ok := plan.Find(f.Subject)
 		if !ok {
 			continue
@@ -60,7 +61,7 @@ func mergeCopies(plan *schema.Plan, in []Finding) []Finding {
 			in[worst].Message += "; so it is " + among(plan, in[worst].Members)
 		}
 	}
-	var out []Finding
+	out := in[:0]
 	for i, f := range in {
 		if !drop[i] {
 			out = append(out, f)

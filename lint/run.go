@@ -47,11 +47,11 @@ const (
 // the figures is solved first. Several rules look at the plan at a time; before
 // each Run looks whether ctx has ended, whose error it then returns.
 func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (Verdict, error) {
-	v, failed, err := judge(ctx, plan, fig, rules)
+	named := byName(rules)
+	v, failed, err := judge(ctx, plan, fig, rules, named)
 	if err != nil {
 		return Verdict{}, err
 	}
-	named := byName(rules)
 	applySilence(plan, named, failed, &v)
 	v.Findings = mergeCopies(plan, followCauses(named, v.Findings))
 	sortFindings(plan, v.Findings)
@@ -66,22 +66,13 @@ func Run(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*
 // Judge is Run before comments silence findings and copies are counted as one,
 // in no order: what there is, whoever knows of it.
 func Judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) ([]Finding, error) {
-	v, _, err := judge(ctx, plan, fig, rules)
+	v, _, err := judge(ctx, plan, fig, rules, byName(rules))
 	return v.Findings, err
 }
 
-func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule) (v Verdict, failed []*Rule, err error) {
+func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules []*Rule, byName map[string]*Rule) (v Verdict, failed []*Rule, err error) {
 	if err := fig.Solve(ctx); err != nil {
 		return v, nil, err
-	}
-	var out []Finding
-	byName := byName(rules)
-	for _, pr := range plan.Problems {
-		level := Error
-		if r, ok := byName[pr.Rule]; ok {
-			level = r.Level
-		}
-		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: plan.BlockAt(pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
 	looks := make([]look, len(rules))
 	var next atomic.Int64
@@ -98,6 +89,18 @@ func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules [
 	work.Wait()
 	if err := ctx.Err(); err != nil {
 		return v, nil, err
+	}
+	all := len(plan.Problems)
+	for _, l := range looks {
+		all += len(l.found)
+	}
+	out := make([]Finding, 0, all)
+	for _, pr := range plan.Problems {
+		level := Error
+		if r, ok := byName[pr.Rule]; ok {
+			level = r.Level
+		}
+		out = append(out, Finding{Rule: pr.Rule, Level: level, Subject: plan.BlockAt(pr.At), Message: pr.Message, At: pr.At, Related: pr.Related, Fixes: pr.Fixes})
 	}
 	for i, l := range looks {
 		out = append(out, l.found...)
@@ -165,6 +168,7 @@ func applyPolicy(plan *schema.Plan, rules map[string]*Rule, in []Finding) (v Ver
 			levels[name] = s
 		}
 	}
+	v.Findings = make([]Finding, 0, len(in)+len(added))
 	for _, f := range in {
 		s, set := levels[f.Rule]
 		switch {

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"sync"
 
 	"ohmstead/calc/quantity"
 )
@@ -91,18 +92,29 @@ var (
 	standardMetric = []float64{0.14, 0.25, 0.34, 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120} // mm2
 )
 
+// standard is the sizes of both systems, by whether that is AWG, with their areas: thin to thick.
+var standard = sync.OnceValue(func() map[bool][]sized {
+	out := map[bool][]sized{}
+	for _, n := range standardAWG {
+		out[true] = append(out[true], sized{AWG(n), AWG(n).Area()})
+	}
+	for _, mm2 := range standardMetric {
+		out[false] = append(out[false], sized{Metric(mm2 * 1e-6), mm2 * 1e-6})
+	}
+	return out
+})
+
+type sized struct {
+	Gauge
+	area float64 // m2
+}
+
 // Standard returns the sizes that leads are commonly sold in, from thin to
 // thick: even AWG numbers and those from 1 AWG on, or metric cross sections.
 func Standard(awg bool) []Gauge {
 	var all []Gauge
-	if awg {
-		for _, n := range standardAWG {
-			all = append(all, AWG(n))
-		}
-		return all
-	}
-	for _, mm2 := range standardMetric {
-		all = append(all, Metric(mm2*1e-6))
+	for _, g := range standard()[awg] {
+		all = append(all, g.Gauge)
 	}
 	return all
 }
@@ -110,9 +122,10 @@ func Standard(awg bool) []Gauge {
 // Thicker returns the next thicker size of the same system that is commonly
 // sold, or false if there is none.
 func Thicker(g Gauge) (Gauge, bool) {
-	for _, next := range Standard(g.AWG) {
-		if next.Area() > g.Area()*(1+closeArea) {
-			return next, true
+	area := g.Area() * (1 + closeArea)
+	for _, next := range standard()[g.AWG] {
+		if next.area > area {
+			return next.Gauge, true
 		}
 	}
 	return Gauge{}, false

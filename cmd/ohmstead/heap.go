@@ -8,8 +8,8 @@ import (
 // roomy lets the heap grow to so many bytes before garbage is collected, and by
 // half of what is in use where that is more. An edit of a small plan
 // makes more garbage than the plan is large, and would pay for a collection
-// every few keystrokes. Much more room would be paid for as well: the first write to each page of memory takes the system
-// a microsecond, in a virtual machine twenty and more, until all of it has been used once.
+// every few keystrokes. Much more room would be paid for as well: memory that was used a
+// while ago is in no cache. What room there is is populated at once.
 //
 // The percentage stays at or below the one at which the runtime's least heap,
 // 4 MB at 100 %, is that many bytes.
@@ -17,6 +17,7 @@ func roomy(total uint64) {
 	type sentinel struct{ _ [16]byte }
 	percent := room(total, 0)
 	debug.SetGCPercent(percent)
+	populate(int(total))
 	var collected func(*sentinel) // runs after each collection, one at a time
 	collected = func(s *sentinel) {
 		// The next collection comes when what is in use has grown by the percentage. To import

@@ -14,6 +14,9 @@ import (
 // Arabic and Syriac script and the soft hyphen), line separators, and bytes that
 // are no text.
 func Steers(r rune) bool {
+	if ' ' <= r && r <= '~' {
+		return false
+	}
 	return unicode.IsControl(r) || r == utf8.RuneError || r == 0x2028 || r == 0x2029 ||
 		unicode.Is(unicode.Cf, r) && (r == 0x61c || r == 0x180e || r >= 0x2000)
 }

@@ -181,6 +181,7 @@ func BenchmarkLatency(b *testing.B) {
 		kinds      []string
 		rings      bool
 	}{
+		{"least/one island", bigplan.Islands(50), []string{"lead"}, false}, // what the way there and back costs
 		{"islands/2000 lines", bigplan.Islands(2_000), []string{"lead", "length"}, false},
 		{"islands/20000 lines", bigplan.Islands(20_000), []string{"lead", "length"}, false},
 		{"wall/2000 lines", bigplan.Wall(1), kinds, true},
