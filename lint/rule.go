@@ -54,6 +54,9 @@ type Rule struct {
 	// Follows names rules whose findings about the same block explain those of
 	// this one: these are told under them.
 	Follows []string
+	// Long is set for one that takes longer than the others where it has something to do, and
+	// works on several things at a time: it begins before them.
+	Long bool
 	// Check looks at the plan and reports. It is nil for the rules of the
 	// language itself, which the decoder reports.
 	Check func(*Pass)

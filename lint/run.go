@@ -74,15 +74,20 @@ func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules [
 	if err := fig.Solve(ctx); err != nil {
 		return v, nil, err
 	}
-	looks := make([]look, len(rules))
+	looks, order := make([]look, len(rules)), make([]int, 0, len(rules))
+	for _, long := range []bool{true, false} {
+		for i, r := range rules {
+			if r.Check != nil && r.Long == long {
+				order = append(order, i)
+			}
+		}
+	}
 	var next atomic.Int64
 	var work sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(rules)) {
+	for range min(runtime.GOMAXPROCS(0), len(order)) {
 		work.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(rules) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				if rules[i].Check != nil {
-					looks[i] = rules[i].look(plan, fig)
-				}
+			for i := int(next.Add(1)) - 1; i < len(order) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				looks[order[i]] = rules[order[i]].look(plan, fig)
 			}
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"ohmstead/calc/circuit"
 	"ohmstead/calc/supply"
 	"ohmstead/schema"
 )
@@ -46,9 +47,11 @@ func (f *Figures) cases(memo *Memo) {
 	}
 }
 
-// solve works all parts out, several at a time.
+// solve works all parts out, several at a time. Those that share what is worked out are one thing to do, and so is what
+// may come loose in a part, after its own: of two that wait for one another only one works.
 func (f *Figures) solve(ctx context.Context) error {
 	var todo []func(context.Context) error
+	seen := map[*kept[*circuit.Bound]][]*part{}
 	for _, is := range f.Islands {
 		if is.split == nil {
 			continue
@@ -57,15 +60,22 @@ func (f *Figures) solve(ctx context.Context) error {
 			todo = append(todo, is.walk) // takes longest
 		}
 		for i, p := range is.parts {
-			if !p.known() {
-				todo = append(todo, p.work)
+			if p.known() && (p.loose == nil || p.loose.done.Load()) {
+				continue
 			}
-			if p.loose != nil && !p.loose.done.Load() {
-				todo = append(todo, func(context.Context) error {
+			if like := func(q *part) bool { return p.loose == q.loose && slices.Equal(p.solutions, q.solutions) }; slices.ContainsFunc(seen[p.bound], like) {
+				continue
+			}
+			seen[p.bound] = append(seen[p.bound], p)
+			todo = append(todo, func(ctx context.Context) error {
+				if err := p.work(ctx); err != nil {
+					return err
+				}
+				if p.loose != nil {
 					is.loosened(i)
-					return nil
-				})
-			}
+				}
+				return nil
+			})
 		}
 	}
 	return together(ctx, len(todo), func(i int) error { return todo[i](ctx) })

@@ -142,17 +142,32 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 		}
 		v.probes = append(v.probes, i)
 	}
-	all := slices.Collect(maps.Values(vary))
-	err = together(context.Background(), len(all), func(k int) error { // a keystroke waits for this longest of all
-		v := all[k]
-		for _, i := range v.probes {
-			moved, err := planned.moved(probes[i], shown[i], v)
-			if err != nil {
-				return err
-			}
-			s[i] = make([]Move, len(moved))
-			for k := range moved {
-				s[i][k] = Move{v.of[k], moved[k]}
+	var todo [][]*variety
+	like := map[content]int{} // where in it are those that share what is worked out: of two that wait for one another only one works
+	for _, v := range vary {
+		key, ok := planned.content(probes[v.probes[0]], v)
+		k, known := like[key]
+		if !ok || !known {
+			k = len(todo)
+			todo = append(todo, nil)
+		}
+		if ok {
+			like[key] = k
+		}
+		todo[k] = append(todo[k], v)
+	}
+	slices.SortFunc(todo, func(a, b []*variety) int { return len(b[0].changes)*len(b[0].probes) - len(a[0].changes)*len(a[0].probes) })
+	err = together(context.Background(), len(todo), func(k int) error { // a keystroke waits for this longest of all
+		for _, v := range todo[k] {
+			for _, i := range v.probes {
+				moved, err := planned.moved(probes[i], shown[i], v)
+				if err != nil {
+					return err
+				}
+				s[i] = make([]Move, len(moved))
+				for k := range moved {
+					s[i][k] = Move{v.of[k], moved[k]}
+				}
 			}
 		}
 		return nil

@@ -30,6 +30,7 @@ Then mend the wall, or write the measured value (` + "`channel_current`, `rail`,
 	Bad:     func() string { return read("4.20 V") },
 	Good:    func() string { return read("4.60 V") },
 	Follows: []string{"supply-voltage-mismatch"},
+	Long:    true,
 	Check:   checkReadingDiffers,
 }
 
