@@ -1,6 +1,10 @@
 package main
 
-import "testing"
+import (
+	"runtime"
+	"testing"
+	"time"
+)
 
 func TestRoom(t *testing.T) {
 	for _, c := range []struct {
@@ -19,3 +23,26 @@ func TestRoom(t *testing.T) {
 		}
 	}
 }
+
+// What is garbage is collected while nobody waits, once a good part of the room is taken.
+func TestIdleCollects(t *testing.T) {
+	var h heap
+	h.percent.Store(100)
+	runtime.GC()
+	collected := func() uint32 {
+		for h.idle(); h.busy.Load(); time.Sleep(time.Millisecond) {
+		}
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.NumGC
+	}
+	before := collected()
+	u := h.read()
+	garbage = make([]byte, (u.next-u.now)*9/10)
+	garbage = nil
+	if after := collected(); after == before {
+		t.Errorf("of %d bytes of room nine tenths are taken, and nothing was collected", u.next-u.now)
+	}
+}
+
+var garbage []byte

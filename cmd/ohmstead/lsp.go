@@ -15,8 +15,8 @@ func newLSP() *cobra.Command {
 		Short: "Serve editors over the Language Server Protocol on standard input and output",
 		Args:  arguments(0, 0, "PATH"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			roomy(24 << 20)
-			err := server.Serve(cmd.Context(), streams{cmd.InOrStdin(), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr()})
+			h := roomy(24 << 20)
+			err := server.Serve(cmd.Context(), streams{cmd.InOrStdin(), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr(), Idle: h.idle})
 			if errors.Is(err, server.ErrNoShutdown) {
 				return errFindings // the protocol asks for code 1 then
 			}

@@ -156,7 +156,9 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 		}
 		todo[k] = append(todo[k], v)
 	}
-	slices.SortFunc(todo, func(a, b []*variety) int { return len(b[0].changes)*len(b[0].probes) - len(a[0].changes)*len(a[0].probes) })
+	slices.SortFunc(todo, func(a, b []*variety) int {
+		return len(b[0].changes)*len(b[0].probes) - len(a[0].changes)*len(a[0].probes)
+	})
 	err = together(context.Background(), len(todo), func(k int) error { // a keystroke waits for this longest of all
 		for _, v := range todo[k] {
 			for _, i := range v.probes {

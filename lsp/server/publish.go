@@ -123,6 +123,9 @@ func (s *server) diagnose() {
 		}
 		if s.phase.Load() == serving && !s.can.pull {
 			d.look()
+			if s.opts.Idle != nil && d.dropped == 0 && s.running.none() {
+				s.opts.Idle()
+			}
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 	"testing"
 
 	"go.lsp.dev/protocol"
@@ -68,4 +69,56 @@ func TestSettingsTellAgain(t *testing.T) {
 		return next
 	})
 	said(1, "the level changed back")
+}
+
+// Who embeds the server is told when nobody waits: after what was found is told, unless a request is at work.
+func TestIdle(t *testing.T) {
+	idle := make(chan bool, 100)
+	asked, answer := make(chan bool), make(chan bool)
+	var waits atomic.Bool
+	e := start(t, "", setup{opts: Options{
+		Idle: func() {
+			if waits.Load() {
+				t.Error("nobody was said to wait while a hover did")
+			}
+			idle <- true
+		},
+		front: func(f protocol.Server) protocol.Server { return slowHover{f, asked, answer} },
+	}})
+	u := e.openText("a/a.ohm.hcl", porchText(t))
+	<-idle
+
+	hovered := make(chan error)
+	go func() {
+		_, err := e.Hover(e.ctx(), &protocol.HoverParams{TextDocumentPositionParams: at(u, 0, 0)})
+		hovered <- err
+	}()
+	<-asked
+	waits.Store(true)
+	e.replace(u, 2, porchText(t)+"\nwire \"w\" {}\n")
+	e.eventually("other findings", func() bool {
+		p := e.shown[u]
+		if p == nil {
+			return false
+		}
+		v, _ := p.Version.Get()
+		return v == 2
+	})
+	waits.Store(false)
+	close(answer)
+	e.must(<-hovered)
+	e.replace(u, 3, porchText(t))
+	<-idle
+}
+
+// slowHover answers when it is told to.
+type slowHover struct {
+	protocol.Server
+	asked, answer chan bool
+}
+
+func (s slowHover) Hover(ctx context.Context, params *protocol.HoverParams) (*protocol.Hover, error) {
+	s.asked <- true
+	<-s.answer
+	return s.Server.Hover(ctx, params)
 }

@@ -125,6 +125,13 @@ func (r *running) idle(req *request) {
 	}
 }
 
+// none reports whether no request is at work.
+func (r *running) none() bool {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return len(r.requests) == 0
+}
+
 // courtesy is for how long findings wait for requests: somebody looks at the
 // place that those are about.
 const courtesy = 25 * time.Millisecond

@@ -35,6 +35,9 @@ type Options struct {
 	CacheDir string
 	// Log takes what the client cannot be told. Nil discards it.
 	Log io.Writer
+	// Idle is called when what changed has been told and no request is at work; nil for nothing to do then. It
+	// comes back at once.
+	Idle func()
 
 	front func(protocol.Server) protocol.Server // what answers in front of the server; only tests have one
 	rest  func() <-chan time.Time               // tells when the user has rested from now on; only tests have their own
