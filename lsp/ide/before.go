@@ -61,7 +61,7 @@ func (v *View) moved(caseName string) string {
 			moves = append(moves, move{strings.TrimSpace(schema.HeaderOf(b).ID() + " " + name), arrow(from, to), math.Abs(y-x) / max(math.Abs(x), math.Abs(y))})
 		}
 	}
-	for i, r := range v.Figures.Runs {
+	for _, r := range v.Figures.Runs {
 		before, ok := v.Saved.RunNamed(r.ID())
 		if !ok {
 			continue
@@ -69,19 +69,19 @@ func (v *View) moved(caseName string) string {
 		if r.OK && before.OK {
 			note(r.Run, "", float64(before.Pixels), float64(r.Pixels), func(n float64) string { return quantity.Count(int(n), "pixel") })
 		}
-		x, ok1 := was.runCase(v.Saved.Place(before.Run), then)
-		y, ok2 := v.runCase(i, now)
+		x, ok1 := was.runCase(before.Run, then)
+		y, ok2 := v.runCase(r.Run, now)
 		if ok1 && ok2 {
 			note(r.Run, "least", x.MinVolts, y.MinVolts, volts)
 		}
 	}
-	for i, l := range v.Figures.Leads {
+	for _, l := range v.Figures.Leads {
 		before, ok := v.Saved.LeadNamed(l.ID())
 		if !ok {
 			continue
 		}
-		x, ok1 := was.leadCase(v.Saved.Place(before.Lead), then)
-		y, ok2 := v.leadCase(i, now)
+		x, ok1 := was.leadCase(before.Lead, then)
+		y, ok2 := v.leadCase(l.Lead, now)
 		if ok1 && ok2 {
 			note(l.Lead, "", math.Abs(x.Amps), math.Abs(y.Amps), amps)
 		}

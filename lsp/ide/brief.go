@@ -22,7 +22,7 @@ func (v *View) speaks(copies []schema.Block, caseName string) (b schema.Block, w
 	for _, x := range copies {
 		switch x := x.(type) {
 		case *schema.Run:
-			if f, ok := v.runCase(v.Figures.Place(x), c); ok && f.MinVolts < worst {
+			if f, ok := v.runCase(x, c); ok && f.MinVolts < worst {
 				b, worst, why = x, f.MinVolts, "the lowest voltage of them"
 			}
 		case *schema.Joint:
@@ -30,7 +30,7 @@ func (v *View) speaks(copies []schema.Block, caseName string) (b schema.Block, w
 				b, worst, why = x, f.Volts, "the lowest voltage of them"
 			}
 		case *schema.Lead:
-			if f, ok := v.leadCase(v.Figures.Place(x), c); ok && -math.Abs(f.Amps) < worst {
+			if f, ok := v.leadCase(x, c); ok && -math.Abs(f.Amps) < worst {
 				b, worst, why = x, -math.Abs(f.Amps), "the greatest current of them"
 			}
 		}
@@ -55,19 +55,17 @@ func (v *View) brief(b schema.Block, caseName string) string {
 	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
 	switch b := b.(type) {
 	case *schema.Run:
-		i := v.Figures.Place(b)
-		if i < 0 || !v.Figures.Runs[i].OK {
+		f, ok := v.Figures.Run(b)
+		if !ok || !f.OK {
 			return ""
 		}
-		f := v.Figures.Runs[i]
 		add("%s", quantity.Count(f.Pixels, "pixel"))
 		add("%s", v.metres(f.Length))
-		if x, ok := v.runCase(i, c); ok {
+		if x, ok := v.runCase(b, c); ok {
 			add("least %s in %s", volts(x.MinVolts), c.Name)
 		}
 	case *schema.Lead:
-		i := v.Figures.Place(b)
-		if x, ok := v.leadCase(i, c); ok {
+		if x, ok := v.leadCase(b, c); ok {
 			add("%s", amps(x.Amps))
 			add("loses %s in %s", volts(x.Drop), c.Name)
 		}
@@ -81,17 +79,17 @@ func (v *View) brief(b schema.Block, caseName string) string {
 			add("%s in %s", volts(x.Volts), c.Name)
 		}
 	case *schema.Controller:
-		i := v.Figures.Place(b)
-		if i < 0 {
+		f, ok := v.Figures.Controller(b)
+		if !ok {
 			return ""
 		}
 		pixels := 0
-		for _, p := range v.Figures.Controllers[i].Ports {
+		for _, p := range f.Ports {
 			pixels += p.Pixels
 		}
 		if pixels > 0 {
 			add("%s", quantity.Count(pixels, "pixel"))
-			if x, ok := v.controllerCase(i, c); ok {
+			if x, ok := v.controllerCase(b, c); ok {
 				add("counts %s in %s", amps(x.Estimate), c.Name)
 			}
 		}

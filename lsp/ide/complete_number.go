@@ -248,9 +248,8 @@ func (p *proposer) indexes(a *schema.Attr) {
 	case *schema.Run:
 		p.add(0, Item{Label: `"1 m"`, Kind: ValueItem, Detail: "a distance from the start", Snippet: `"${1:1 m}"`})
 		if f := p.figures(); f != nil {
-			if i := p.v.Figures.Place(b); i >= 0 && f.Runs[i].OK {
-				n := f.Runs[i].Pixels
-				p.add(0, Item{Label: strconv.Itoa(n / 2), Kind: ValueItem, Detail: fmt.Sprintf("its middle; it has %s", quantity.Count(n, "pixel"))})
+			if r, ok := f.Run(b); ok && r.OK {
+				p.add(0, Item{Label: strconv.Itoa(r.Pixels / 2), Kind: ValueItem, Detail: fmt.Sprintf("its middle; it has %s", quantity.Count(r.Pixels, "pixel"))})
 			}
 		}
 		p.lets(&schema.Attr{Kind: schema.Measure, Dim: quantity.Length}, "")

@@ -11,17 +11,16 @@ import (
 
 func (v *View) controllerFacts(c *schema.Controller, in *figures.Case) facts {
 	var fs facts
-	i := v.Figures.Place(c)
-	if i < 0 {
+	f, ok := v.Figures.Controller(c)
+	if !ok {
 		return nil
 	}
-	f := v.Figures.Controllers[i]
 	for _, p := range f.Ports {
 		if len(p.Runs) > 0 {
 			fs.add("port "+p.Name, "%s", portLine(p))
 		}
 	}
-	if x, ok := v.controllerCase(i, in); ok {
+	if x, ok := v.controllerCase(c, in); ok {
 		fs.add("voltage in "+in.Name, "%s", volts(x.Volts))
 		if len(f.Runs) > 0 {
 			text := amps(x.Estimate)
@@ -84,11 +83,10 @@ func (v *View) signalFacts(s *schema.Signal) facts {
 	if !s.To.Known() || s.To.V.Run == nil {
 		return nil
 	}
-	i := v.Figures.Place(s.To.V.Run)
-	if i < 0 || v.Figures.Runs[i].Port == nil {
+	r, ok := v.Figures.Run(s.To.V.Run)
+	if !ok || r.Port == nil {
 		return nil
 	}
-	r := v.Figures.Runs[i]
 	fs.add("port", "%s", r.Port.ID())
 	fs.add("pixels behind it", "%d", r.Port.Pixels-r.First)
 	return fs

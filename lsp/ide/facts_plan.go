@@ -52,9 +52,9 @@ func (v *View) caseFacts(c *schema.Case) facts {
 		}
 	}
 	least, at := math.Inf(1), ""
-	for i := range in.Runs {
-		if x, ok := v.runCase(i, in); ok && x.MinVolts < least {
-			least, at = x.MinVolts, fmt.Sprintf("%s at pixel %d of %s", volts(x.MinVolts), x.MinPixel, v.Figures.Runs[i].ID())
+	for _, r := range v.Figures.Runs {
+		if x, ok := v.runCase(r.Run, in); ok && x.MinVolts < least {
+			least, at = x.MinVolts, fmt.Sprintf("%s at pixel %d of %s", volts(x.MinVolts), x.MinPixel, r.ID())
 		}
 	}
 	if at != "" {
@@ -87,7 +87,7 @@ func (v *View) readingFacts(r *schema.Reading) facts {
 		}
 	}
 	if l := r.Place.V.Lead; l != nil && r.Amps.Set && !r.Amps.Bad {
-		if x, ok := v.leadCase(v.Figures.Place(l), c); ok {
+		if x, ok := v.leadCase(l, c); ok {
 			fs.add("computed in "+name, "%s; the meter showed %s", amps(math.Abs(x.Amps)), r.Amps.V)
 		}
 	}
@@ -135,11 +135,10 @@ func (v *View) voltsAt(pt *schema.Point, c *figures.Case) (float64, bool) {
 		x, ok := v.jointCase(pt.Joint, c)
 		return x.Volts, ok
 	case pt.Controller != nil && pt.Port == nil:
-		x, ok := v.controllerCase(v.Figures.Place(pt.Controller), c)
+		x, ok := v.controllerCase(pt.Controller, c)
 		return x.Volts, ok
 	case pt.Run != nil:
-		i := v.Figures.Place(pt.Run)
-		x, ok := v.runCase(i, c)
+		x, ok := v.runCase(pt.Run, c)
 		if !ok {
 			return 0, false
 		}
@@ -149,7 +148,7 @@ func (v *View) voltsAt(pt *schema.Point, c *figures.Case) (float64, bool) {
 		case schema.AtEnd:
 			return x.EndVolts, true
 		}
-		f := v.Figures.Runs[i]
+		f, _ := v.Figures.Run(pt.Run)
 		pixel := int(f.Snap(pt).At / f.Pitch)
 		if pixel < 0 || f.Pixels == 0 {
 			return 0, false

@@ -52,11 +52,10 @@ func (v *View) jointFacts(j *schema.Joint) facts {
 
 func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 	var fs facts
-	i := v.Figures.Place(l)
-	if i < 0 {
+	f, ok := v.Figures.Lead(l)
+	if !ok {
 		return nil
 	}
-	f := v.Figures.Leads[i]
 	if f.Why != "" {
 		fs.add("length", "%s", f.Why)
 	}
@@ -70,24 +69,24 @@ func (v *View) leadFacts(l *schema.Lead, c *figures.Case) facts {
 	}
 	fs.add("length", "%s", length)
 	if s := v.byCase(func(c *figures.Case) (string, bool) {
-		x, ok := v.leadCase(i, c)
+		x, ok := v.leadCase(l, c)
 		return amps(x.Amps), ok
 	}); s != "" {
-		if x, ok := v.anyLead(i); ok {
+		if x, ok := v.anyLead(l); ok {
 			s += ", any pattern " + amps(x.Amps)
 		}
 		fs.add("current", "%s", s)
 	}
-	if x, ok := v.leadCase(i, c); ok {
+	if x, ok := v.leadCase(l, c); ok {
 		fs.add("loses in "+c.Name, "%s, %s", volts(x.Drop), watts(x.Watts))
 	}
 	fs.add("wire", "%s, %s each side, carries %s", f.Gauge, quantity.Show(quantity.Resistance, f.Ohms), amps(f.Ampacity))
-	fs = append(fs, v.fuseFacts(i, f, c)...)
+	fs = append(fs, v.fuseFacts(f, c)...)
 	return fs
 }
 
 // fuseFacts says which fuse a lead has, and which standard sizes suit it.
-func (v *View) fuseFacts(i int, f *figures.Lead, c *figures.Case) facts {
+func (v *View) fuseFacts(f *figures.Lead, c *figures.Case) facts {
 	var fs facts
 	if f.Carries.V == "minus" {
 		return nil
@@ -99,12 +98,12 @@ func (v *View) fuseFacts(i int, f *figures.Lead, c *figures.Case) facts {
 			text += " (" + k.Standard + ")"
 		}
 		text += fmt.Sprintf("; surely opens at %s, within %s", amps(k.Opens*f.Fuse.V.SI), k.Within)
-		if x, ok := v.leadCase(i, c); ok {
+		if x, ok := v.leadCase(f.Lead, c); ok {
 			text += fmt.Sprintf("; loses %s in %s", volts(math.Abs(x.Amps)*f.FuseOhms), c.Name)
 		}
 		fs.add("fuse", "%s", text)
 	}
-	if load, ok := v.load(i); ok {
+	if load, ok := v.load(f.Lead); ok {
 		if w := f.Device.Window(load, f.Ampacity); len(w) > 0 {
 			fs.add("fuses that suit", "%s (carry %s, protect the wire)", window(w), amps(load))
 		} else {
@@ -120,26 +119,25 @@ func (v *View) fuseOf(b schema.Block) facts {
 	if !ok || v.Figures == nil {
 		return nil
 	}
-	i := v.Figures.Place(l)
-	if i < 0 || !v.Figures.Leads[i].OK {
+	f, ok := v.Figures.Lead(l)
+	if !ok || !f.OK {
 		return nil
 	}
-	f := v.Figures.Leads[i]
-	fs := v.fuseFacts(i, f, v.loadCase(""))
+	fs := v.fuseFacts(f, v.loadCase(""))
 	fs.add("ratings of its kind", "%s", window(f.Device.Ratings))
 	return fs
 }
 
 // load is the current that a lead carries for long: the most of every case
 // that the ceilings hold, and of any pattern that they allow.
-func (v *View) load(i int) (float64, bool) {
+func (v *View) load(l *schema.Lead) (float64, bool) {
 	load, known := 0.0, false
 	for _, c := range v.Figures.Cases {
-		if x, ok := v.leadCase(i, c); ok && c.Held {
+		if x, ok := v.leadCase(l, c); ok && c.Held {
 			load, known = math.Max(load, math.Max(math.Abs(x.Amps), math.Abs(x.Back))), true
 		}
 	}
-	if x, ok := v.anyLead(i); ok {
+	if x, ok := v.anyLead(l); ok {
 		load, known = math.Max(load, x.Amps), true
 	}
 	return load, known

@@ -12,11 +12,10 @@ import (
 
 func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 	var fs facts
-	i := v.Figures.Place(r)
-	if i < 0 {
+	f, ok := v.Figures.Run(r)
+	if !ok {
 		return nil
 	}
-	f := v.Figures.Runs[i]
 	if f.Why != "" {
 		fs.add("geometry", "%s", f.Why)
 	}
@@ -32,17 +31,17 @@ func (v *View) runFacts(r *schema.Run, c *figures.Case) facts {
 		length += ", tightest bend " + v.metres(f.Least)
 	}
 	fs.add("length", "%s", length)
-	if x, ok := v.runCase(i, c); ok {
+	if x, ok := v.runCase(r, c); ok {
 		fs.add("voltage in "+c.Name, "%s at the start, %s at the end, least %s at pixel %d", volts(x.StartVolts), volts(x.EndVolts), volts(x.MinVolts), x.MinPixel)
 		least := f.Volts * (1 - v.Plan.Limits().Drop)
-		if image := v.pictureAlong(i); image != "" {
+		if image := v.pictureAlong(f); image != "" {
 			fs = append(fs, fact{image: image})
 		} else if line := profile(x.Volts(), least, f.Volts); line != "" {
 			fs.add("along the run", "`%s` █ is %s, ▁ the least allowed, %s", line, volts(f.Volts), volts(least))
 		}
 		fs.add("power in "+c.Name, "%s, %s", amps(x.Amps), watts(x.Watts))
 	}
-	if x, ok := v.anyRun(i); ok {
+	if x, ok := v.anyRun(r); ok {
 		fs.add("any pattern", "at least %s (pixel %d)", volts(x.MinVolts), x.MinPixel)
 	}
 	if p := f.Port; p != nil {
@@ -60,11 +59,11 @@ const mostPicture = 18_000
 
 // pictureAlong is the picture of the voltage along a run in every case, as
 // Markdown; "" where the editor shows no pictures.
-func (v *View) pictureAlong(run int) string {
+func (v *View) pictureAlong(run *figures.Run) string {
 	if !v.Pictures {
 		return ""
 	}
-	svg := drawing.Profile(v.Figures, v.Figures.Runs[run], drawing.Small).OnPaper().SVG()
+	svg := drawing.Profile(v.Figures, run, drawing.Small).OnPaper().SVG()
 	picture := "![voltage along the run in each case](data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(svg) + ")"
 	if len(picture) > mostPicture {
 		return ""

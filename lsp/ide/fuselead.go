@@ -39,7 +39,7 @@ func (v *View) fuseLead(h *hit) []Action {
 	most := load // what it carries should the ceilings fail
 	for _, c := range v.Figures.Cases {
 		for _, b := range blocks {
-			if x, ok := v.leadCase(v.Figures.Place(b.(*schema.Lead)), c); ok {
+			if x, ok := v.leadCase(b.(*schema.Lead), c); ok {
 				most = max(most, math.Abs(x.Amps))
 			}
 		}

@@ -347,11 +347,11 @@ func (v *View) placePage(p *page, h *hit, caseName string) bool {
 	p.add("**%s**", prose(pt.String()))
 	var fs facts
 	if pt.Run != nil && v.Figures != nil && (pt.Where == schema.AtDistance || pt.Where == schema.AtPixel) {
-		if i := v.Figures.Place(pt.Run); i >= 0 && v.Figures.Runs[i].OK {
-			snap := v.Figures.Runs[i].Snap(pt)
+		if r, ok := v.Figures.Run(pt.Run); ok && r.OK {
+			snap := r.Snap(pt)
 			text := v.metres(snap.At) + " from the start"
-			if pitch := v.Figures.Runs[i].Pitch; pitch > 0 {
-				text += fmt.Sprintf(", before pixel %.0f", snap.At/pitch)
+			if r.Pitch > 0 {
+				text += fmt.Sprintf(", before pixel %.0f", snap.At/r.Pitch)
 			}
 			if moved := snap.Moved; moved > 0.0005 || moved < -0.0005 {
 				text += fmt.Sprintf(" (%s from what is written)", v.metres(max(moved, -moved)))

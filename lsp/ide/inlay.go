@@ -116,19 +116,18 @@ func (v *View) hint(b schema.Block, h Hints) string {
 	case *schema.PlanHead: // so that no other hint has to
 		say(c != nil && len(v.Plan.Leads) > 0 && (h.Amps || h.Drop || h.Load), "figures of case %s", v.caseName(c))
 	case *schema.Run:
-		i := v.Figures.Place(b)
-		if i < 0 || !v.Figures.Runs[i].OK {
+		f, ok := v.Figures.Run(b)
+		if !ok || !f.OK {
 			return ""
 		}
-		f := v.Figures.Runs[i]
 		say(h.Pixels, "%s", quantity.Count(f.Pixels, "pixel"))
 		say(h.Metres && !b.Length.Set, "%s", v.metres(f.Length))
-		if x, ok := v.runCase(i, c); ok {
+		if x, ok := v.runCase(b, c); ok {
 			say(h.Amps, "%s", amps(x.Amps))
 			say(h.Drop, "least %s", volts(x.MinVolts))
 		}
 	case *schema.Lead:
-		if x, ok := v.leadCase(v.Figures.Place(b), c); ok {
+		if x, ok := v.leadCase(b, c); ok {
 			say(h.Amps, "%s", amps(x.Amps))
 			say(h.Drop, "loses %s", volts(x.Drop))
 		}
@@ -149,15 +148,15 @@ const nearFrom = 0.8
 func (v *View) near(b schema.Block, c *figures.Case) bool {
 	switch b := b.(type) {
 	case *schema.Run:
-		i := v.Figures.Place(b)
-		if x, ok := v.runCase(i, c); ok {
-			nominal := v.Figures.Runs[i].Volts
+		if x, ok := v.runCase(b, c); ok {
+			f, _ := v.Figures.Run(b)
+			nominal := f.Volts
 			return !(nominal-x.MinVolts < nearFrom*nominal*v.Plan.Limits().Drop)
 		}
 	case *schema.Lead:
-		i := v.Figures.Place(b)
-		if x, ok := v.leadCase(i, c); ok {
-			return !(math.Max(math.Abs(x.Amps), math.Abs(x.Back)) < nearFrom*v.Figures.Leads[i].Ampacity)
+		if x, ok := v.leadCase(b, c); ok {
+			f, _ := v.Figures.Lead(b)
+			return !(math.Max(math.Abs(x.Amps), math.Abs(x.Back)) < nearFrom*f.Ampacity)
 		}
 	case *schema.Supply:
 		if x, ok := v.supplyCase(b, c); ok {
@@ -169,11 +168,11 @@ func (v *View) near(b schema.Block, c *figures.Case) bool {
 
 // estimate shows the length of a lead that does not say its own.
 func (v *View) estimate(l *schema.Lead, n *schema.Node, place int) (Inlay, bool) {
-	i := v.Figures.Place(l)
-	if i < 0 || !v.Figures.Leads[i].OK || !v.Figures.Leads[i].Estimated || n.Inside.End <= n.Inside.Start {
+	f, ok := v.Figures.Lead(l)
+	if !ok || !f.OK || !f.Estimated || n.Inside.End <= n.Inside.Start {
 		return Inlay{}, false
 	}
-	length := quantity.Number(v.Figures.Leads[i].Length, 3) + " m"
+	length := quantity.Number(f.Length, 3) + " m"
 	edit := schema.InsertAttr(n, "length", strconv.Quote(length))
 	insert, ok := v.edits(remedy.LaidOut([]lint.Edit{edit}))
 	if !ok || l.Copy > 0 { // copies may have a length each

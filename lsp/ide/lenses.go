@@ -150,8 +150,8 @@ func (v *View) strain(caseName string) string {
 	}
 	var parts []string
 	worst, run := math.Inf(1), ""
-	for i, r := range v.Figures.Runs {
-		if x, ok := v.runCase(i, c); ok && x.MinVolts < worst {
+	for _, r := range v.Figures.Runs {
+		if x, ok := v.runCase(r.Run, c); ok && x.MinVolts < worst {
 			worst, run = x.MinVolts, r.ID()
 		}
 	}

@@ -132,7 +132,7 @@ func (v *View) flow(l *schema.Lead) (float64, bool) {
 	if v.Figures == nil || len(v.Figures.Cases) == 0 {
 		return 0, false
 	}
-	c, ok := v.leadCase(v.Figures.Place(l), v.Figures.Cases[0])
+	c, ok := v.leadCase(l, v.Figures.Cases[0])
 	return c.Amps, ok && c.OK
 }
 
