@@ -25,10 +25,8 @@ func (v *View) extract(h *hit) []Action {
 		return nil
 	}
 	var places []source.Span
-	for _, f := range v.Plan.Files {
-		for _, p := range f.Pieces {
-			places = append(places, textsIn(p, h.assign.Name, val.Text)...)
-		}
+	for _, p := range pieces(v.Plan.Files) {
+		places = append(places, textsIn(p, h.assign.Name, val.Text)...)
 	}
 	if len(places) < 2 {
 		return nil
@@ -93,15 +91,13 @@ func textsIn(p *source.Piece, attr, written string) []source.Span {
 // in one behind the plan block, else at the top.
 func (v *View) letInsert(name, value string) (schema.Edit, bool) {
 	var after *schema.Node
-	for _, f := range v.Plan.Files {
-		for _, p := range f.Pieces {
-			for _, n := range schema.NodesIn(p) {
-				switch n.Type {
-				case "let":
-					return schema.InsertAttr(n, name, value), true
-				case "plan":
-					after = n
-				}
+	for _, p := range pieces(v.Plan.Files) {
+		for _, n := range schema.NodesIn(p) {
+			switch n.Type {
+			case "let":
+				return schema.InsertAttr(n, name, value), true
+			case "plan":
+				after = n
 			}
 		}
 	}

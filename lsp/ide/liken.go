@@ -113,18 +113,16 @@ func (v *View) says(n *schema.Node) ([]*schema.Assign, []*schema.Node) {
 // peers lists the blocks that a block may name by their names alone: those of the plan, and those in the
 // assembly that it is in.
 func (v *View) peers(n *schema.Node) (out []*schema.Node) {
-	for _, f := range v.Plan.Files {
-		for _, p := range f.Pieces {
-			nodes := schema.NodesIn(p)
-			out = append(out, nodes...)
-			for p == n.Piece() && !slices.Contains(nodes, n) {
-				i := slices.IndexFunc(nodes, func(o *schema.Node) bool { return o.Whole.Start <= n.Whole.Start && n.Whole.End <= o.Whole.End })
-				if i < 0 {
-					break
-				}
-				nodes = nodes[i].Blocks
-				out = append(out, nodes...)
+	for _, p := range pieces(v.Plan.Files) {
+		nodes := schema.NodesIn(p)
+		out = append(out, nodes...)
+		for p == n.Piece() && !slices.Contains(nodes, n) {
+			i := slices.IndexFunc(nodes, func(o *schema.Node) bool { return o.Whole.Start <= n.Whole.Start && n.Whole.End <= o.Whole.End })
+			if i < 0 {
+				break
 			}
+			nodes = nodes[i].Blocks
+			out = append(out, nodes...)
 		}
 	}
 	return out

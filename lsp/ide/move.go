@@ -40,7 +40,7 @@ func (v *View) moves(h *hit) (out []Action) {
 		fresh = stem + "ies" + plans.Suffix
 	}
 	known := strings.EqualFold(name, fresh)
-	for _, to := range slices.Concat(v.Plan.Files, v.Plan.StockFiles) {
+	for _, to := range v.files() {
 		in, other := path.Split(to.Text.Path())
 		if in != dir || to == f {
 			continue

@@ -1,6 +1,7 @@
 package ide
 
 import (
+	"slices"
 	"strings"
 
 	"ohmstead/schema"
@@ -16,20 +17,23 @@ func References(v *View, offset int, declaration bool) []Location {
 	}
 	var out []Location
 	declared := t.name()
-	for _, f := range v.files() {
-		for _, p := range f.Pieces {
-			if declaration && declared.Piece == p {
-				out = append(out, v.locations([]source.Span{declared})...)
-			}
-			out = append(out, v.locations(v.usesIn(p, t))...)
+	for _, p := range pieces(v.files()) {
+		if declaration && declared.Piece == p {
+			out = append(out, v.locations([]source.Span{declared})...)
 		}
+		out = append(out, v.locations(v.usesIn(p, t))...)
 	}
 	return out
 }
 
 // files are the plan's files and those of its stock.
-func (v *View) files() []*source.File {
-	return append(append([]*source.File{}, v.Plan.Files...), v.Plan.StockFiles...)
+func (v *View) files() []*source.File { return slices.Concat(v.Plan.Files, v.Plan.StockFiles) }
+
+func pieces(files []*source.File) (out []*source.Piece) {
+	for _, f := range files {
+		out = append(out, f.Pieces...)
+	}
+	return out
 }
 
 // usesIn finds the places in a piece that name a thing: of a reference the

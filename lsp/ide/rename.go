@@ -110,19 +110,17 @@ func Rename(v *View, offset int, name string) ([]TextEdit, error) {
 	var edits []schema.Edit
 	add := func(at source.Span, text string) { edits = append(edits, schema.Edit{At: at, New: text}) }
 	labels := v.labels(t)
-	for _, f := range v.files() {
-		for _, p := range f.Pieces {
-			for _, at := range labels {
-				if at.Piece == p {
-					add(at, name)
-				}
+	for _, p := range pieces(v.files()) {
+		for _, at := range labels {
+			if at.Piece == p {
+				add(at, name)
 			}
-			for _, at := range v.usesIn(p, t) {
-				add(t.written(bare(inBrackets(at))), name)
-			}
-			for _, at := range v.madeUses(p, t) {
-				add(t.written(at), name)
-			}
+		}
+		for _, at := range v.usesIn(p, t) {
+			add(t.written(bare(inBrackets(at))), name)
+		}
+		for _, at := range v.madeUses(p, t) {
+			add(t.written(at), name)
 		}
 	}
 	out, ok := v.edits(edits)
@@ -142,17 +140,15 @@ func (v *View) picked(t thing) (source.Span, bool) {
 	if stem == t.node.Label() || !strings.HasSuffix(stem, "-") {
 		return source.Span{}, false
 	}
-	for _, f := range v.files() {
-		for _, p := range f.Pieces {
-			for _, r := range refsIn(p) {
-				steps := r.val.Steps
-				if len(steps) < 2 || steps[0].Name != t.node.Type {
-					continue
-				}
-				pick, ok := strings.CutPrefix(stepName(steps[1]), stem)
-				if ok && (strings.Contains(pick, "-to-") || slices.ContainsFunc(schema.Picks, func(o schema.Option) bool { return pick == o.Value })) {
-					return r.val.At, true
-				}
+	for _, p := range pieces(v.files()) {
+		for _, r := range refsIn(p) {
+			steps := r.val.Steps
+			if len(steps) < 2 || steps[0].Name != t.node.Type {
+				continue
+			}
+			pick, ok := strings.CutPrefix(stepName(steps[1]), stem)
+			if ok && (strings.Contains(pick, "-to-") || slices.ContainsFunc(schema.Picks, func(o schema.Option) bool { return pick == o.Value })) {
+				return r.val.At, true
 			}
 		}
 	}

@@ -14,16 +14,14 @@ type placeOnRun struct {
 
 // placesOn lists the references to some runs in the plan's files, in the order of the text.
 func (v *View) placesOn(of func(*schema.Run) bool) (out []placeOnRun) {
-	for _, f := range v.Plan.Files {
-		for _, p := range f.Pieces {
-			for _, x := range refsIn(p) {
-				if x.assign.Name == "like" || x.val.Steps[0].Name != "run" {
-					continue
-				}
-				if t, used := v.follow(x.val.Steps); used == 2 {
-					if r, ok := t.block.(*schema.Run); ok && of(r) {
-						out = append(out, placeOnRun{x, r})
-					}
+	for _, p := range pieces(v.Plan.Files) {
+		for _, x := range refsIn(p) {
+			if x.assign.Name == "like" || x.val.Steps[0].Name != "run" {
+				continue
+			}
+			if t, used := v.follow(x.val.Steps); used == 2 {
+				if r, ok := t.block.(*schema.Run); ok && of(r) {
+					out = append(out, placeOnRun{x, r})
 				}
 			}
 		}

@@ -382,12 +382,10 @@ func (s *splitting) places() {
 
 // lists puts the pieces in the run's place in orders, chains and cases.
 func (s *splitting) lists() {
-	for _, f := range s.Plan.Files {
-		for _, p := range f.Pieces {
-			for _, n := range schema.NodesIn(p) {
-				if a, ok := n.Assign("runs"); ok && n.Type != "runs" {
-					s.list(n, a)
-				}
+	for _, p := range pieces(s.Plan.Files) {
+		for _, n := range schema.NodesIn(p) {
+			if a, ok := n.Assign("runs"); ok && n.Type != "runs" {
+				s.list(n, a)
 			}
 		}
 	}

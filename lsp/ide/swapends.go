@@ -60,20 +60,18 @@ func (v *View) swapEnds(h *hit) []Action {
 		l, ok := b.(*schema.Lead)
 		return ok && slices.ContainsFunc(leads, func(o *schema.Lead) bool { return o.ID() == l.ID() })
 	}
-	for _, f := range v.Plan.Files {
-		for _, p := range f.Pieces {
-			for _, r := range refsIn(p) {
-				steps := r.val.Steps
-				if len(steps) != 3 || steps[0].Name != "lead" {
-					continue
+	for _, p := range pieces(v.Plan.Files) {
+		for _, r := range refsIn(p) {
+			steps := r.val.Steps
+			if len(steps) != 3 || steps[0].Name != "lead" {
+				continue
+			}
+			if t, used := v.follow(steps); used == 2 && t.block != nil && turned(t.block) {
+				if steps[2].Name == "to_fuse" {
+					return nil // that is counted from the end that from is, which holds the fuse
 				}
-				if t, used := v.follow(steps); used == 2 && t.block != nil && turned(t.block) {
-					if steps[2].Name == "to_fuse" {
-						return nil // that is counted from the end that from is, which holds the fuse
-					}
-					if name, ok := otherEnd[steps[2].Name]; ok {
-						edits = append(edits, schema.Edit{At: steps[2].At, New: name})
-					}
+				if name, ok := otherEnd[steps[2].Name]; ok {
+					edits = append(edits, schema.Edit{At: steps[2].At, New: name})
 				}
 			}
 		}
