@@ -115,6 +115,15 @@ func (v *View) edits(in []schema.Edit) ([]TextEdit, bool) {
 	return out, len(out) > 0
 }
 
+// offer is an action that makes some edits; none where nobody may change what they change.
+func (v *View) offer(a Action, edits []schema.Edit) []Action {
+	var ok bool
+	if a.Edits, ok = v.edits(edits); !ok {
+		return nil
+	}
+	return []Action{a}
+}
+
 // Edits turns edits of a plan's pieces into edits of its files; false where there are
 // none, or where nobody may change what they change.
 func Edits(v *View, in []schema.Edit) ([]TextEdit, bool) { return v.edits(in) }
@@ -243,9 +252,8 @@ func (v *View) silences(here []int) []Action {
 				continue
 			}
 			at := source.Span{Piece: f.At.Piece, Start: n.Whole.Start, End: n.Whole.Start}
-			if edits, ok := v.edits([]schema.Edit{{At: at, New: "# ohmstead: allow " + f.Rule + " because REASON\n"}}); ok {
-				out = append(out, Action{Title: "Allow " + f.Rule + " here, with a reason", Kind: QuickFix, Edits: edits, Solves: []int{i}})
-			}
+			out = append(out, v.offer(Action{Title: "Allow " + f.Rule + " here, with a reason", Kind: QuickFix, Solves: []int{i}},
+				[]schema.Edit{{At: at, New: "# ohmstead: allow " + f.Rule + " because REASON\n"}})...)
 			break
 		}
 	}
@@ -286,15 +294,11 @@ func (v *View) addMissing(h *hit) []Action {
 	if len(missing) < 2 {
 		return nil
 	}
-	edits, ok := v.edits([]schema.Edit{schema.InsertBlock(n, strings.Join(aligned(values), "\n"))})
-	if !ok {
-		return nil
-	}
-	a := Action{Title: "Add " + strings.Join(missing, ", "), Kind: QuickFix, Edits: edits}
+	a := Action{Title: "Add " + strings.Join(missing, ", "), Kind: QuickFix}
 	for i := range v.Findings {
 		if f := &v.Findings[i]; f.Rule == schema.RuleAttrMissing && f.At == n.Head {
 			a.Solves = append(a.Solves, i)
 		}
 	}
-	return []Action{a}
+	return v.offer(a, []schema.Edit{schema.InsertBlock(n, strings.Join(aligned(values), "\n"))})
 }

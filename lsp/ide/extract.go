@@ -46,11 +46,7 @@ func (v *View) extract(h *hit) []Action {
 	if !ok {
 		return nil
 	}
-	all, ok := v.edits(append(edits, where))
-	if !ok {
-		return nil
-	}
-	return []Action{{Title: fmt.Sprintf("Name %q, written %d times, let.%s", val.Text, len(places), name), Kind: RefactorExtract, Edits: all}}
+	return v.offer(Action{Title: fmt.Sprintf("Name %q, written %d times, let.%s", val.Text, len(places), name), Kind: RefactorExtract}, append(edits, where))
 }
 
 // ownText reports that a block's values are its own: those of lets, and readings, whose digits say how finely was read.
@@ -135,9 +131,7 @@ func (v *View) convertUnit(h *hit) []Action {
 			}
 			title += " (rounded)"
 		}
-		if edits, ok := v.edits([]schema.Edit{{At: val.At, New: strconv.Quote(written)}}); ok {
-			out = append(out, Action{Title: title, Kind: RefactorRewrite, Edits: edits})
-		}
+		out = append(out, v.offer(Action{Title: title, Kind: RefactorRewrite}, []schema.Edit{{At: val.At, New: strconv.Quote(written)}})...)
 	}
 	if q.Dim() == quantity.Length && q.SI >= 0.3048 && !strings.Contains(val.Text, "ft") {
 		offer(feetInches(q.SI))

@@ -77,10 +77,6 @@ func (v *View) fuseLead(h *hit) []Action {
 			if others < 0 {
 				continue
 			}
-			out, ok := v.edits(edits)
-			if !ok {
-				return nil
-			}
 			flows := quantity.Show(quantity.Current, most) + " flow"
 			if !kind.Carries(amps, most) {
 				flows = quantity.Show(quantity.Current, load) + " flow under the ceiling"
@@ -94,7 +90,7 @@ func (v *View) fuseLead(h *hit) []Action {
 			if others > 0 {
 				title += fmt.Sprintf(", and %s like it", quantity.Count(others, "lead"))
 			}
-			return []Action{{Title: title, Kind: RefactorRewrite, Edits: out}}
+			return v.offer(Action{Title: title, Kind: RefactorRewrite}, edits)
 		}
 	}
 	return nil

@@ -40,12 +40,8 @@ func (v *View) liken(h *hit) []Action {
 			if err != nil || !resolved.Alike(v.Plan, changed) {
 				continue
 			}
-			out, ok := v.edits(edits)
-			if !ok {
-				return nil
-			}
 			title := fmt.Sprintf("Say %s.%s like %s, which says %d of its lines too", n.Type, n.Label(), ref, m.lines)
-			return []Action{{Title: title, Kind: RefactorExtract, Edits: out}}
+			return v.offer(Action{Title: title, Kind: RefactorExtract}, edits)
 		}
 	}
 	return nil

@@ -51,11 +51,7 @@ func (v *View) missing(h *hit) []Action {
 		}
 		edits = append(edits, schema.InsertBehind(behind, v.newBlock(h, t, name)))
 	}
-	out, ok := v.edits(edits)
-	if !ok {
-		return nil
-	}
-	return []Action{{Title: "Add " + what, Kind: QuickFix, Edits: out, Solves: solves}}
+	return v.offer(Action{Title: "Add " + what, Kind: QuickFix, Solves: solves}, edits)
 }
 
 // newBlock is a block that says what one of its type must say: as others of the plan do where one is like it, else as the

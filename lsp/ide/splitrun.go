@@ -36,9 +36,7 @@ func (v *View) splitRun(h *hit) (out []Action) {
 		}
 		if at := r.Snap(pt); at.Pixel > 0 && at.Pixel < r.Pixels && !tried[at.Pixel] && len(tried) < mostTaps {
 			tried[at.Pixel] = true
-			if a, ok := (&splitting{View: v, run: r, by: l, pixel: at.Pixel, at: at.At}).action(); ok {
-				out = append(out, a)
-			}
+			out = append(out, (&splitting{View: v, run: r, by: l, pixel: at.Pixel, at: at.At}).actions()...)
 		}
 	}
 	inside := func(pt *schema.Point) bool {
@@ -92,14 +90,14 @@ type splitting struct {
 	ok         bool
 }
 
-func (s *splitting) action() (Action, bool) {
+func (s *splitting) actions() []Action {
 	r := s.run
 	if r.Home != schema.InPlan || r.Copy > 0 || r.Assembly() != "" || r.MadeBy() != nil || r.Node.InLine() || r.Entered() != nil || len(r.Node.Piece().Problems()) > 0 ||
 		r.Capacitor.Set || r.Times.Set || !r.Run.Motion().None() || r.Run.Mitred.V || !s.by.OK || !s.by.Plus() || !s.by.Minus() || s.by.MadeBy() != nil || s.by.Copy > 0 || s.by.Parallel.V > 1 || s.tailed() ||
 		slices.ContainsFunc(s.Plan.Runs, func(o *schema.Run) bool {
 			return o.Beside.V == r.Run || o.Like != nil && schema.HeaderOf(o.Like) == &r.Run.Header
 		}) {
-		return Action{}, false
+		return nil
 	}
 	s.rest, s.link, s.ok = s.free("run", r.Name+"-rest"), s.free("lead", r.Name+"-rest"), true
 	s.shape()
@@ -107,28 +105,24 @@ func (s *splitting) action() (Action, bool) {
 	s.lists()
 	s.join()
 	if !s.ok || spoils(s.edits) {
-		return Action{}, false
+		return nil
 	}
 	s.edits = append(s.edits, schema.InsertBehind(r.Node, strings.Join(s.behind, "\n\n")))
 	fig, ok := s.bears(s.edits, map[string]string{"run." + s.rest: r.ID()})
 	if !ok || !s.same(fig) {
-		return Action{}, false
-	}
-	out, ok := s.View.edits(s.edits)
-	if !ok {
-		return Action{}, false
+		return nil
 	}
 	link, _ := fig.LeadNamed("lead." + s.link)
 	if link.Fuse.Set || link.Holder.Set || slices.ContainsFunc(fig.Plan.Signals, func(x *schema.Signal) bool {
 		return x.Resistor.Set && x.To.V != nil && x.To.V.Run != nil && x.To.V.Run.ID() == "run."+s.rest
 	}) {
-		return Action{}, false // as is usual in this plan: nobody puts that between two pieces
+		return nil // as is usual in this plan: nobody puts that between two pieces
 	}
 	title := fmt.Sprintf("Split %s where %s feeds it, at pixel %d of %d: joined by %s of %s, %s a side", r.ID(), s.by.ID(), s.pixel, r.Pixels, linkLength, s.by.Wire.V.ID(), quantity.Show(quantity.Resistance, link.Ohms))
 	if s.data {
 		title += ", and a data lead as long"
 	}
-	return Action{Title: title, Kind: RefactorRewrite, Edits: out}, true
+	return s.offer(Action{Title: title, Kind: RefactorRewrite}, s.edits)
 }
 
 // tailed reports whether something stands behind the run on its last line.

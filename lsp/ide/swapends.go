@@ -90,11 +90,7 @@ func (v *View) swapEnds(h *hit) []Action {
 		}
 		title += ", which puts the fuse at the supply's end"
 	}
-	out, ok := v.edits(edits)
-	if !ok {
-		return nil
-	}
-	return []Action{{Title: title, Kind: RefactorRewrite, Edits: out}}
+	return v.offer(Action{Title: title, Kind: RefactorRewrite}, edits)
 }
 
 var otherEnd = map[string]string{"from": "to", "to": "from"}

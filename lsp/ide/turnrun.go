@@ -53,21 +53,17 @@ func (v *View) turnRun(h *hit) []Action {
 	if err != nil || !t.sameWall(fig) || !t.sameFigures(fig) {
 		return nil
 	}
-	out, ok := v.edits(edits)
-	if !ok {
-		return nil
-	}
 	title := "Turn run." + n.Label() + " round: its pixel 0 comes to its other end"
 	if data := t.data(); len(data) > 0 {
 		title += "; " + strings.Join(data, ", ")
 	}
-	a := Action{Title: title, Kind: RefactorRewrite, Edits: out, Renames: map[string]string{}}
+	a := Action{Title: title, Kind: RefactorRewrite, Renames: map[string]string{}}
 	for i, l := range fig.Leads {
 		if was := v.Figures.Leads[i].ID(); was != l.ID() {
 			a.Renames[l.ID()] = was
 		}
 	}
-	return []Action{a}
+	return v.offer(a, edits)
 }
 
 // turning is a run on its way to be turned.

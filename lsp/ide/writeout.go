@@ -72,11 +72,7 @@ func (v *View) writeOut(h *hit) []Action {
 			edits = append(edits, schema.InsertBlock(n, strings.Join(inner, "\n")))
 		}
 	}
-	out, ok := v.edits(edits)
-	if !ok {
-		return nil
-	}
-	return []Action{{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline, Edits: out}}
+	return v.offer(Action{Title: "Write out what " + like.Val.String() + " says", Kind: RefactorInline}, edits)
 }
 
 // aligned writes attributes below one another.
