@@ -142,23 +142,7 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 		}
 		v.probes = append(v.probes, i)
 	}
-	var todo [][]*variety
-	like := map[content]int{} // where in it are those that share what is worked out: of two that wait for one another only one works
-	for _, v := range vary {
-		key, ok := planned.content(probes[v.probes[0]], v)
-		k, known := like[key]
-		if !ok || !known {
-			k = len(todo)
-			todo = append(todo, nil)
-		}
-		if ok {
-			like[key] = k
-		}
-		todo[k] = append(todo[k], v)
-	}
-	slices.SortFunc(todo, func(a, b []*variety) int {
-		return len(b[0].changes)*len(b[0].probes) - len(a[0].changes)*len(a[0].probes)
-	})
+	todo := planned.alike(vary)
 	err = together(context.Background(), len(todo), func(k int) error { // a keystroke waits for this longest of all
 		for _, v := range todo[k] {
 			for _, i := range v.probes {
@@ -180,6 +164,27 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 	return shown, s, nil
 }
 
+// alike gathers varieties that share what is worked out, those that take longest first: of two that wait for one another
+// only one works.
+func (w *Wall) alike(all map[string]*variety) (todo [][]*variety) {
+	at := map[content]int{}
+	for _, v := range all {
+		w.gather(v)
+		k, known := at[v.content]
+		if !v.like || !known {
+			k = len(todo)
+			todo = append(todo, nil)
+		}
+		if v.like {
+			at[v.content] = k
+		}
+		todo[k] = append(todo[k], v)
+	}
+	longest := func(vs []*variety) int { return len(vs[0].changes) * len(vs[0].probes) }
+	slices.SortFunc(todo, func(a, b []*variety) int { return longest(b) - longest(a) })
+	return todo
+}
+
 // variety is what varies in some parts, for all places whose meters read these.
 type variety struct {
 	parts   []int
@@ -187,6 +192,8 @@ type variety struct {
 	of      []int      // which of what Unsure lists
 	changes [][]Change // of each of these
 	walls   []*Wall    // with these; nil until one is asked for
+	content content    // that it shares with those that are alike
+	like    bool       // it has one
 }
 
 // wall is the wall with the changes of one thing.
@@ -225,43 +232,21 @@ func (w *Wall) moved(t Probes, shown float64, v *variety) ([]float64, error) {
 	return k.value, k.err
 }
 
-// content is that of the parts that a meter reads, of where it is held and of changes. It is false where the voltage between
+// gather sets the content of a variety: of its parts and of the changes to them. There is none where the voltage between
 // two parts is read.
-func (w *Wall) content(t Probes, v *variety) (content, bool) {
-	order := v.parts
-	if slices.Contains(order, apart) {
-		return content{}, false
+func (w *Wall) gather(v *variety) {
+	if slices.Contains(v.parts, apart) {
+		return
 	}
 	var d digest
-	for _, i := range order {
+	for _, i := range v.parts {
 		if w.is.parts[i].Live {
 			d.of(w.is.parts[i].contents[w.in])
 		} else {
 			d.of(w.is.cut.contents[i])
 		}
 	}
-	place := func(at circuit.Place) { d.count(slices.Index(order, at.Part), at.Index) }
-	sides := func(l *Lead) {
-		for _, i := range []int{l.plus, l.minus} {
-			if i >= 0 {
-				place(w.split.Wires[i])
-			}
-		}
-		parallel := float64(l.Parallel.V)
-		d.num(l.copper(), contact(l.From.V)/parallel, contact(l.To.V)/parallel, l.FuseOhms)
-	}
-	d.count(int(t.Reads), len(order), len(v.changes))
-	switch pt := t.At; {
-	case pt.Run != nil:
-		r := w.f.runs[pt.Run]
-		place(w.split.Strips[r.strip])
-		d.num(r.Snap(pt).At)
-	case pt.Lead != nil:
-		d.count(int(pt.Where))
-		sides(w.f.leads[pt.Lead])
-	default:
-		return content{}, false
-	}
+	d.count(len(v.parts), len(v.changes))
 	for _, list := range v.changes {
 		d.count(len(list))
 		for _, ch := range list {
@@ -269,17 +254,54 @@ func (w *Wall) content(t Probes, v *variety) (content, bool) {
 			d.num(ch.By)
 			switch {
 			case ch.Lead != nil:
-				sides(ch.Lead)
+				w.sides(&d, ch.Lead, v)
 			case ch.Run != nil:
-				place(w.split.Strips[ch.Run.strip])
+				v.place(&d, w.split.Strips[ch.Run.strip])
 			case ch.Supply != nil:
 				w.is.outputs(ch.Supply, func(source int) {
 					for _, at := range w.split.Sources[source] {
-						place(at)
+						v.place(&d, at)
 					}
 				})
 			}
 		}
+	}
+	v.content, v.like = d.content(), true
+}
+
+func (v *variety) place(d *digest, at circuit.Place) {
+	d.count(slices.Index(v.parts, at.Part), at.Index)
+}
+
+func (w *Wall) sides(d *digest, l *Lead, v *variety) {
+	for _, i := range []int{l.plus, l.minus} {
+		if i >= 0 {
+			v.place(d, w.split.Wires[i])
+		}
+	}
+	parallel := float64(l.Parallel.V)
+	d.num(l.copper(), contact(l.From.V)/parallel, contact(l.To.V)/parallel, l.FuseOhms)
+}
+
+// content is that of a variety and of where a meter is held. It is false where the variety has none, or another place
+// may lie in several parts.
+func (w *Wall) content(t Probes, v *variety) (content, bool) {
+	if !v.like {
+		return content{}, false
+	}
+	var d digest
+	d.of(v.content)
+	d.count(int(t.Reads))
+	switch pt := t.At; {
+	case pt.Run != nil:
+		r := w.f.runs[pt.Run]
+		v.place(&d, w.split.Strips[r.strip])
+		d.num(r.Snap(pt).At)
+	case pt.Lead != nil:
+		d.count(int(pt.Where))
+		w.sides(&d, w.f.leads[pt.Lead], v)
+	default:
+		return content{}, false
 	}
 	return d.content(), true
 }
