@@ -154,23 +154,27 @@ func applySilence(plan *schema.Plan, rules map[string]*Rule, failed []*Rule, v *
 	v.Findings = out
 }
 
-func allowsIn(files []*source.File) []Allow {
-	var out []Allow
+func allowsIn(files []*source.File) (out []Allow) {
+	eachMarked(files, allowMark, func(p *source.Piece) { out = append(out, Allows(p)...) })
+	return out
+}
+
+// eachMarked visits the pieces of files in whose text a mark is.
+func eachMarked(files []*source.File, mark []byte, visit func(*source.Piece)) {
 	for _, f := range files {
 		text, last := f.Text.Bytes(), -1
 		for at := 0; ; {
-			next := bytes.Index(text[at:], allowMark)
+			next := bytes.Index(text[at:], mark)
 			if next < 0 {
 				break
 			}
-			at += next + len(allowMark)
+			at += next + len(mark)
 			if p := f.PieceAt(at - 1); p > last {
-				out = append(out, Allows(f.Pieces[p])...)
+				visit(f.Pieces[p])
 				last = p
 			}
 		}
 	}
-	return out
 }
 
 func silenceable(rules map[string]*Rule, name string) bool {

@@ -18,7 +18,8 @@ A plan is a directory: all its *.ohm.hcl files together, with one plan block
 among them. Files are written in HCL. Values that measure something are text
 with a unit; references are written without quotes; ` + "`like = REF`" + ` in any top-level
 block takes over everything from a block of the same type or from the catalogue,
-and what is written beside it wins.
+and what is written beside it wins. A comment that begins with ` + "`# ?`" + ` asks for what
+is still to be decided or measured: such are counted where findings are.
 
 `)
 	for _, t := range schema.Language {

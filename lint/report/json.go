@@ -17,6 +17,7 @@ type (
 		Hidden   []jsonHidden  `json:"hidden"`
 		Policies []Policy      `json:"policies,omitempty"` // with --since: what policies judge otherwise
 		Unjudged []jsonPlace   `json:"unjudged,omitempty"` // wiring that was not judged: where what has to be known first is written
+		Open     []jsonPlace   `json:"open,omitempty"`     // what comments with # ? say is still to be decided or measured
 		Summary  jsonSummary   `json:"summary"`
 	}
 	jsonTool struct {
@@ -116,6 +117,9 @@ func JSON(w io.Writer, r *Run, s Style) error {
 	for _, p := range r.Plans {
 		for _, n := range p.Unjudged {
 			out.Unjudged = append(out.Unjudged, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
+		}
+		for _, n := range p.Open {
+			out.Open = append(out.Open, jsonPlace{n.Message, s.path(n.Path()), rangeOf(n.Place)})
 		}
 	}
 	out.Policies = r.Policies

@@ -41,6 +41,7 @@ type Plan struct {
 	Findings []*Finding
 	Hidden   []*Hidden // guards first
 	Unjudged []Note    // wiring that was not judged, with what has to be known first
+	Open     []Note    // what its comments say is still to be decided or measured
 }
 
 // Call gives the plan the directory and the name of another: of the same plan at
@@ -129,6 +130,10 @@ func (p Place) position(offset int) (line, column int) {
 // Resolve looks up the places of a plan's findings.
 func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 	out := &Plan{Dir: plan.Dir, Name: plan.Name()}
+	for _, at := range lint.Open(plan) {
+		first, _, _ := strings.Cut(string(at.Bytes()), "\n")
+		out.Open = append(out.Open, Note{locate(plan, at), strings.TrimSpace(strings.TrimPrefix(first, lint.OpenMark))})
+	}
 	for i := range found {
 		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir, about: written(plan, found[i].Subject)}
 		if f.Place.Text == nil {

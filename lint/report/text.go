@@ -219,6 +219,13 @@ func (r *Run) Summary() string {
 	if len(parts) == 0 {
 		parts = []string{"nothing found"}
 	}
+	open := 0
+	for _, p := range r.Plans {
+		open += len(p.Open)
+	}
+	if open > 0 {
+		parts = append(parts, lint.OpenQuestions(open))
+	}
 	out += strings.Join(parts, ", ")
 	if r.Known > 0 {
 		out += fmt.Sprintf(" (%d known before)", r.Known)

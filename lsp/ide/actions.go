@@ -69,6 +69,7 @@ func Actions(v *View, at Range) []Action {
 	if wants(RefactorMove) {
 		out = append(out, v.moves(h)...)
 	}
+	out = append(out, v.answered(at.Start)...)
 	out = append(out, v.shows(here, out)...)
 	return append(out, v.silences(here)...)
 }

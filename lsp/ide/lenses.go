@@ -116,7 +116,10 @@ func (v *View) counted() (text string, some bool) {
 		}
 	}
 	if len(parts) == 0 {
-		return "nothing found", false
+		parts = []string{"nothing found"}
+	}
+	if n := len(lint.Open(v.Plan)); n > 0 {
+		parts = append(parts, lint.OpenQuestions(n))
 	}
 	return strings.Join(parts, ", "), some
 }
