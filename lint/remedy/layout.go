@@ -58,13 +58,7 @@ func edited(p *source.Piece, edits []lint.Edit) []byte {
 // difference is the one edit that makes another text of a piece.
 func difference(p *source.Piece, now []byte) lint.Edit {
 	old := p.Bytes()
-	start := 0
-	for start < len(old) && start < len(now) && old[start] == now[start] {
-		start++
-	}
-	end, stop := len(old), len(now)
-	for end > start && stop > start && old[end-1] == now[stop-1] {
-		end, stop = end-1, stop-1
-	}
-	return lint.Edit{At: source.Span{Piece: p, Start: start, End: end}, New: string(now[start:stop])}
+	start := source.CommonPrefix(old, now)
+	rest := source.CommonSuffix(old[start:], now[start:])
+	return lint.Edit{At: source.Span{Piece: p, Start: start, End: len(old) - rest}, New: string(now[start : len(now)-rest])}
 }

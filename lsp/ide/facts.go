@@ -10,9 +10,8 @@ import (
 	"ohmstead/schema"
 )
 
-// fact is one thing that was worked out about a block. Missing values give no
+// fact is one thing that was worked out about a block: as text, or as Markdown of our own. Missing values give no
 // facts, never zeros.
-// fact is what was worked out of something: as text, or as Markdown of our own.
 type fact struct{ name, text, image string }
 
 type facts []fact

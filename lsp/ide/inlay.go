@@ -8,9 +8,7 @@ import (
 	"strings"
 
 	"ohmstead/calc/quantity"
-	"ohmstead/lint"
 	"ohmstead/lint/figures"
-	"ohmstead/lint/remedy"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
 )
@@ -173,8 +171,7 @@ func (v *View) estimate(l *schema.Lead, n *schema.Node, place int) (Inlay, bool)
 		return Inlay{}, false
 	}
 	length := quantity.Number(f.Length, 3) + " m"
-	edit := schema.InsertAttr(n, "length", strconv.Quote(length))
-	insert, ok := v.edits(remedy.LaidOut([]lint.Edit{edit}))
+	insert, ok := v.edits([]schema.Edit{schema.InsertAttr(n, "length", strconv.Quote(length))})
 	if !ok || l.Copy > 0 { // copies may have a length each
 		return Inlay{}, false
 	}

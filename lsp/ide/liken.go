@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"ohmstead/lint/remedy"
 	"ohmstead/lint/resolved"
 	"ohmstead/schema"
 	"ohmstead/schema/source"
@@ -35,7 +34,7 @@ func (v *View) liken(h *hit) []Action {
 	for _, m := range v.models(n) {
 		for _, each := range []string{"", "-each"} { // of a block with copies the first is meant, or the one with the same number
 			ref := n.Type + "." + m.node.Label() + each
-			edits := remedy.LaidOut([]schema.Edit{{At: n.Inside, New: likened(n, m.same, ref)}})
+			edits := []schema.Edit{{At: n.Inside, New: likened(n, m.same, ref)}}
 			changed, err := v.Plan.With(edits)
 			if err != nil || !resolved.Alike(v.Plan, changed) {
 				continue

@@ -1,16 +1,17 @@
 package server
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"errors"
-	"strings"
 
 	"go.lsp.dev/protocol"
 
 	"ohmstead/lint/remedy"
 	"ohmstead/lint/sizing"
 	"ohmstead/lsp/ide"
+	"ohmstead/schema/source"
 )
 
 // sizeTitle is the action on the plan block that looks for the cheapest sizes.
@@ -78,7 +79,7 @@ func (s *server) sizeEdit(ctx context.Context, q *question) (*protocol.Workspace
 	case sized.Draft == nil:
 		return nil, failed(errors.New("no change of the sizes that may be chosen makes the plan pass; ohmstead size tells what is in the way"))
 	}
-	edits, ok := ide.Edits(v, remedy.LaidOut(sized.Edits()))
+	edits, ok := ide.Edits(v, sized.Edits())
 	if !ok {
 		return nil, failed(errors.New("the plan passes as it is, and nothing cheaper was found"))
 	}
@@ -105,26 +106,19 @@ func (s *server) draftEdit(ctx context.Context, q *question, v *ide.View) (*prot
 	}
 	var edits []ide.TextEdit
 	for i, f := range v.Plan.Files {
-		before, after := f.Text.String(), plan.Files[i].Text.String()
+		before, after := f.Text.Bytes(), plan.Files[i].Text.Bytes()
 		if t := texts[f.Text.Path()]; t != nil {
-			after = string(t)
+			after = t
 		}
-		start := 0
-		for start < min(len(before), len(after)) && before[start] == after[start] {
-			start++
-		}
-		start = strings.LastIndexByte(before[:start], '\n') + 1 // within no character
-		end := 0
-		for end < min(len(before), len(after))-start && before[len(before)-1-end] == after[len(after)-1-end] {
-			end++
-		}
-		if i := strings.IndexByte(before[len(before)-end:], '\n'); i >= 0 {
+		start := bytes.LastIndexByte(before[:source.CommonPrefix(before, after)], '\n') + 1 // within no character
+		end := source.CommonSuffix(before[start:], after[start:])
+		if i := bytes.IndexByte(before[len(before)-end:], '\n'); i >= 0 {
 			end -= i
 		} else {
 			end = 0
 		}
-		if before != after {
-			edits = append(edits, ide.TextEdit{Location: ide.Location{Path: f.Text.Path(), Start: start, End: len(before) - end}, New: after[start : len(after)-end]})
+		if !bytes.Equal(before, after) {
+			edits = append(edits, ide.TextEdit{Location: ide.Location{Path: f.Text.Path(), Start: start, End: len(before) - end}, New: string(after[start : len(after)-end])})
 		}
 	}
 	return s.workspaceEdit(q.plan, edits), nil

@@ -70,8 +70,8 @@ func (f *File) Update(t *Text) *File {
 		return Parse(t)
 	}
 	before, after := f.Text.data, t.data
-	prefix := commonPrefix(before, after)
-	suffix := commonSuffix(before[prefix:], after[prefix:])
+	prefix := CommonPrefix(before, after)
+	suffix := CommonSuffix(before[prefix:], after[prefix:])
 	shift := len(after) - len(before)
 
 	// Pieces stay whose ends were decided by bytes that are the same. The last one always depends on the end of the text.
@@ -145,7 +145,8 @@ func (old replaced) take(data []byte) *Piece {
 // block is how many bytes are compared at once, which is several times as fast as one by one.
 const block = 1 << 10
 
-func commonPrefix(a, b []byte) int {
+// CommonPrefix is how many bytes two texts share at their start.
+func CommonPrefix(a, b []byte) int {
 	n := min(len(a), len(b))
 	i := 0
 	for i+block <= n && bytes.Equal(a[i:i+block], b[i:i+block]) {
@@ -157,7 +158,8 @@ func commonPrefix(a, b []byte) int {
 	return i
 }
 
-func commonSuffix(a, b []byte) int {
+// CommonSuffix is how many bytes two texts share at their end.
+func CommonSuffix(a, b []byte) int {
 	n := min(len(a), len(b))
 	a, b = a[len(a)-n:], b[len(b)-n:]
 	i := n
