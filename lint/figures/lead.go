@@ -121,7 +121,7 @@ func (f *Figures) kind(w *schema.Wire) *kind {
 	if k == nil {
 		k = &kind{gauge: wire.Of(w.Gauge.V)}
 		if k.ohms, k.err = wire.Resistance(k.gauge, w.Stranded.V, f.Plan.Ambient()); k.err == nil {
-			k.ampacity, k.err = f.ampacity(w)
+			k.ampacity, k.err = f.Ampacity(w)
 		}
 		if k.err == nil {
 			k.heat, k.most = f.heat(w)
@@ -140,9 +140,9 @@ func contact(pt *schema.Point) float64 {
 	return 0
 }
 
-// ampacity of one conductor that lies alone: the wire's own word or the
+// Ampacity of one conductor of a wire that lies alone, A: the wire's own word or the
 // conservative table, each corrected for warm air.
-func (f *Figures) ampacity(w *schema.Wire) (float64, error) {
+func (f *Figures) Ampacity(w *schema.Wire) (float64, error) {
 	if w.Ampacity.Set && !w.Ampacity.Bad {
 		factor, err := wire.StatedFactor(f.Plan.Ambient(), w.Stands())
 		return w.Ampacity.V.SI * factor, err

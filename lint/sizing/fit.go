@@ -79,17 +79,10 @@ func wireLike(p *schema.Plan, own *schema.Wire, g wire.Gauge) *schema.Wire {
 // ampacityOf is what one conductor of a wire may carry; w is nil for a new one
 // like own.
 func ampacityOf(f *figures.Figures, w, own *schema.Wire, g wire.Gauge) float64 {
-	if w == nil {
-		w = own
+	amps, err := f.TableAmpacity(g, own)
+	if w != nil {
+		amps, err = f.Ampacity(w)
 	}
-	if w.Ampacity.Set && w != own {
-		factor, err := wire.StatedFactor(f.Plan.Ambient(), w.Stands())
-		if err != nil {
-			return 0
-		}
-		return w.Ampacity.V.SI * factor
-	}
-	amps, err := f.TableAmpacity(g, w)
 	if err != nil {
 		return 0
 	}

@@ -69,10 +69,7 @@ func (p *proposer) gives(b schema.Block) (out outcome, ok bool) {
 			return out, false
 		}
 		g := wire.Of(b.Gauge.V)
-		amps, err := f.TableAmpacity(g, b)
-		if b.Ampacity.Known() {
-			amps, err = b.Ampacity.V.SI, nil
-		}
+		amps, err := f.Ampacity(b)
 		if err != nil {
 			return out, false
 		}
@@ -87,12 +84,8 @@ func (p *proposer) gives(b schema.Block) (out outcome, ok bool) {
 		if r == nil || law == nil || !b.Density.Known() || !b.Group.Known() {
 			return out, false
 		}
-		on := make([]float64, len(law.Channels))
-		for i := range on {
-			on[i] = 1
-		}
 		pixels := math.Floor(r.Length * b.Density.V.SI / float64(b.Group.V))
-		out.order = law.Nominal(on) * pixels
+		out.order = law.Full() * pixels
 		out.says = fmt.Sprintf("%.0f pixels, %s at most", pixels, amps(out.order))
 		for _, o := range f.Connectivity().Plus(r.Run) {
 			if o.Supply.Output.Known() && !suits(b, o.Supply) {

@@ -19,11 +19,7 @@ func (v *View) stripFacts(s *schema.Strip) facts {
 	if law == nil {
 		return fs
 	}
-	on := make([]float64, len(law.Channels))
-	for i := range on {
-		on[i] = 1
-	}
-	most := law.Nominal(on)
+	most := law.Full()
 	fs.add("a pixel", "%s dark, %s with all channels at 100 %%", amps(law.Idle), amps(most))
 	if s.Voltage.Known() {
 		fs.add("a metre", "%s, %s at most", amps(most*perMetre), watts(most*perMetre*s.Voltage.V.SI))
