@@ -83,8 +83,8 @@ func (h *Header) vary(by []*Node) []*Node {
 	return append(slices.Clone(by), h.Written()...)
 }
 
-// assign finds an attribute where a block is written.
-func (h *Header) assign(name string) (*Assign, bool) {
+// Assign finds an attribute where a block is written.
+func (h *Header) Assign(name string) (*Assign, bool) {
 	for _, n := range h.Written() {
 		if a, ok := n.Assign(name); ok {
 			return a, true

@@ -324,7 +324,7 @@ func (r *resolver) effectiveOf(b Block) *effective {
 // likeOf finds the block that b is like.
 func (r *resolver) likeOf(b Block) Block {
 	h := b.header()
-	a, ok := h.assign("like")
+	a, ok := h.Assign("like")
 	if !ok || !h.Type.Likes() {
 		return nil
 	}
@@ -374,7 +374,7 @@ func (h *Header) steps() float64 {
 	case h.frame != nil && len(h.numbers) > len(h.frame.numbers):
 		own = h.numbers[len(h.numbers)-1]
 	}
-	if like, ok := h.assign("like"); own == 0 || ok && isBeside(like.Val) {
+	if like, ok := h.Assign("like"); own == 0 || ok && isBeside(like.Val) {
 		return 1
 	}
 	if h.Like != nil {
@@ -651,6 +651,15 @@ func (r *resolver) fillNested(parent Block, f reflect.Value, name string, e *eff
 			f.Set(reflect.ValueOf(c))
 		}
 	}
+}
+
+// SetAttr is the edit that gives an attribute a value: in place of what the block says, in its copy if
+// that says it, else at its end.
+func SetAttr(h *Header, name, value string) Edit {
+	if a, ok := h.Assign(name); ok {
+		return Edit{a.Val.At, value}
+	}
+	return InsertAttr(h.Node, name, value)
 }
 
 // InsertAttr is the edit that adds an attribute to a block: behind its attributes, above

@@ -184,7 +184,7 @@ func (h *Header) At(written source.Span) source.Span {
 	if h.holds(written) || h.IsUsual(written) {
 		return written
 	}
-	if a, ok := h.assign("like"); ok && written.Piece != nil {
+	if a, ok := h.Assign("like"); ok && written.Piece != nil {
 		return a.Val.At
 	}
 	return h.Head()

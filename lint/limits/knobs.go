@@ -119,7 +119,7 @@ func (m *maker) add(b schema.Block, attr string, made func(*Knob) bool) {
 	if h.Home != schema.InPlan || h.Broken || h.Node == nil {
 		return
 	}
-	a, said := assigned(h, attr)
+	a, said := h.Assign(attr)
 	var key any = [2]any{h.Node, attr}
 	if said {
 		key = a.Val.At
@@ -139,33 +139,15 @@ func (m *maker) add(b schema.Block, attr string, made func(*Knob) bool) {
 			k.ID = h.Node.Maker.Type + "." + h.Node.Maker.Label()
 		}
 	}
-	k.edits = func(v Value) []schema.Edit { return write(h, attr, strconv.Quote(v.Text)) }
+	k.edits = func(v Value) []schema.Edit { return []schema.Edit{schema.SetAttr(h, attr, strconv.Quote(v.Text))} }
 	if made(k) {
 		m.known[key] = k
 		m.knobs = append(m.knobs, k)
 	}
 }
 
-// assigned is where a block itself says an attribute.
-func assigned(h *schema.Header, attr string) (*schema.Assign, bool) {
-	for _, n := range h.Written() {
-		if a, ok := n.Assign(attr); ok {
-			return a, true
-		}
-	}
-	return nil, false
-}
-
 func within(at, in source.Span) bool {
 	return at.Piece == in.Piece && at.Start >= in.Start && at.End <= in.End
-}
-
-// write is the edit that gives a block an attribute.
-func write(h *schema.Header, attr, text string) []schema.Edit {
-	if a, ok := assigned(h, attr); ok {
-		return []schema.Edit{{At: a.Val.At, New: text}}
-	}
-	return []schema.Edit{schema.InsertAttr(h.Node, attr, text)}
 }
 
 // even makes the values of a knob even steps of a unit, from near today's on.
@@ -342,15 +324,15 @@ func (m *maker) run(r *figures.Run) {
 			return max(0, int(most)-int(up))
 		}
 		k.stride = func(n int) int { return count(n) / 10 }
-		_, counted := assigned(&r.Run.Header, "pixels")
+		_, counted := r.Run.Assign("pixels")
 		k.edits = func(v Value) []schema.Edit {
 			text := strconv.Quote(v.Text)
 			if attr == "pixels" {
 				text = v.Text
 			}
-			out := write(&r.Run.Header, attr, text)
+			out := []schema.Edit{schema.SetAttr(&r.Run.Header, attr, text)}
 			if attr == "length" && (counted || r.Run.Pixels.Set) {
-				out = append(out, write(&r.Run.Header, "pixels", strconv.Itoa(int(math.Floor(v.SI/cut+rounding))*per))...)
+				out = append(out, schema.SetAttr(&r.Run.Header, "pixels", strconv.Itoa(int(math.Floor(v.SI/cut+rounding))*per)))
 			}
 			return out
 		}
@@ -413,7 +395,7 @@ func (m *maker) brightness() {
 	k.even(percent, quantity.Share, 1, 0.01, 1)
 	k.edits = func(v Value) (out []schema.Edit) {
 		for _, c := range lit {
-			out = append(out, write(&c.Controller.Header, "ceiling", strconv.Quote(CeilingFor(c, v.SI)))...)
+			out = append(out, schema.SetAttr(&c.Controller.Header, "ceiling", strconv.Quote(CeilingFor(c, v.SI))))
 		}
 		return out
 	}
@@ -477,7 +459,7 @@ func (m *maker) times() {
 		each := func(v Value, c copied) string { return strconv.Itoa(max(1, c.n+int(math.Round(v.SI))-first.n)) }
 		k.edits = func(v Value) (out []schema.Edit) {
 			for _, c := range f {
-				out = append(out, write(c.h, "times", each(v, c))...)
+				out = append(out, schema.SetAttr(c.h, "times", each(v, c)))
 			}
 			return out
 		}

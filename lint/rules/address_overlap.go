@@ -6,6 +6,7 @@ import (
 
 	"ohmstead/calc/address"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var AddressOverlap = &lint.Rule{
@@ -68,7 +69,7 @@ func checkAddressOverlap(p *lint.Pass) {
 			if free <= address.MaxUniverse {
 				f.Message += fmt.Sprintf("; universe %d is the first one behind them", free)
 				if _, own := b.Node.Assign("first"); own {
-					f.Fixes = []lint.Fix{{Title: fmt.Sprintf("Begin at universe %d", free), Edits: []lint.Edit{write(&b.Header, "first", fmt.Sprint(free))}}}
+					f.Fixes = []lint.Fix{{Title: fmt.Sprintf("Begin at universe %d", free), Edits: []lint.Edit{schema.SetAttr(&b.Header, "first", fmt.Sprint(free))}}}
 				}
 			}
 			p.Report(f)

@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/calc/address"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var AddressSplit = &lint.Rule{
@@ -57,7 +58,7 @@ func checkAddressSplit(p *lint.Pass) {
 			p.Report(lint.Finding{
 				Subject: u.ID(), At: u.At(u.WholePixels.At), Level: lint.Warning,
 				Message: fmt.Sprintf("%s: %s between two universes, the first of them pixel %d; write whole_pixels = true, here and in the sender", u.ID(), count(n, "pixel is split", "pixels are split"), at),
-				Fixes:   []lint.Fix{{Title: "Write whole_pixels = true", Edits: []lint.Edit{write(&u.Header, "whole_pixels", "true")}}},
+				Fixes:   []lint.Fix{{Title: "Write whole_pixels = true", Edits: []lint.Edit{schema.SetAttr(&u.Header, "whole_pixels", "true")}}},
 			})
 		}
 	}

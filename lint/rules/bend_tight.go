@@ -124,7 +124,7 @@ func smooth(r *figures.Run, limit schema.Quantity) []lint.Fix {
 	if _, own := r.Node.Assign("through"); !own || r.Smoothed() < limit.SI || r.Diffuser.V == nil && r.On.V != nil {
 		return nil // a bare strip on a surface cannot bend across its width either
 	}
-	return []lint.Fix{{Title: `Write shape = "smooth"`, Edits: []lint.Edit{write(&r.Header, "shape", `"smooth"`)}}}
+	return []lint.Fix{{Title: `Write shape = "smooth"`, Edits: []lint.Edit{schema.SetAttr(&r.Header, "shape", `"smooth"`)}}}
 }
 
 // widen offers the least radius that is allowed for an arc that is drawn by

@@ -38,7 +38,7 @@ func driverOf(f *figures.Figures, r *schema.Run) *figures.Controller {
 // setCeiling proposes a controller's ceiling.
 func setCeiling(c *figures.Controller, amps float64) lint.Proposal {
 	q := quantity.Of(quantity.Current, amps).Exact()
-	return proposal(fmt.Sprintf("Set the ceiling of %s to %s", c.ID(), q), write(&c.Header, "ceiling", strconv.Quote(q)))
+	return proposal(fmt.Sprintf("Set the ceiling of %s to %s", c.ID(), q), schema.SetAttr(&c.Header, "ceiling", strconv.Quote(q)))
 }
 
 // ceilingsThatKeep proposes the ceilings, in steps of 0.1 A, under which a run

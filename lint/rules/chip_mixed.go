@@ -56,7 +56,7 @@ func checkChipMixed(p *lint.Pass) {
 
 // unmix proposes for a run that takes another kind of data than the one before it a port of its own, or that one's strip.
 func unmix(p *schema.Plan, port *schema.Port, a, b *schema.Run) [][]lint.Proposal {
-	out := [][]lint.Proposal{{proposal(fmt.Sprintf("Use %s for %s", a.Strip.V.ID(), b.ID()), write(&b.Header, "strip", a.Strip.V.ID()))}}
+	out := [][]lint.Proposal{{proposal(fmt.Sprintf("Use %s for %s", a.Strip.V.ID(), b.ID()), schema.SetAttr(&b.Header, "strip", a.Strip.V.ID()))}}
 	if s := readSignals(p).into[b]; s != nil && port.Controller != nil {
 		out = append(out, ownPort(p, port.Controller, s))
 	}

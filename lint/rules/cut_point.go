@@ -121,7 +121,7 @@ func cutRun(p *lint.Pass, r *figures.Run) {
 	}
 	if _, own := r.Node.Assign("length"); own {
 		for _, text := range []string{lower, upper} {
-			f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write length = %q", text), Edits: []lint.Edit{write(&r.Header, "length", strconv.Quote(text))}})
+			f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write length = %q", text), Edits: []lint.Edit{schema.SetAttr(&r.Header, "length", strconv.Quote(text))}})
 		}
 	}
 	p.Report(f)

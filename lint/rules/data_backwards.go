@@ -53,7 +53,7 @@ func checkDataBackwards(p *lint.Pass) {
 			if signalsAt(p.Plan, r) == 1 {
 				other := map[string]string{"start": "end", "end": "start"}[r.DataEnters.V]
 				f.Message += fmt.Sprintf(", or data_enters = %q in %s if its arrows point that way", other, r.ID())
-				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write data_enters = %q", other), Edits: []lint.Edit{write(&r.Header, "data_enters", `"`+other+`"`)}})
+				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write data_enters = %q", other), Edits: []lint.Edit{schema.SetAttr(&r.Header, "data_enters", `"`+other+`"`)}})
 			}
 			p.Report(f)
 		}

@@ -44,7 +44,7 @@ func checkDataForked(p *lint.Pass) {
 				s.ID(), at, other.ID(), then.ID(), s.To.V.Run.ID(), then.DataOut()),
 			Related: []lint.Related{{At: other.At(other.From.At), Message: "the other signal"}},
 			Propose: func() [][]lint.Proposal {
-				behind := []lint.Proposal{proposal("Lead it from "+then.DataOut(), write(&s.Header, "from", then.DataOut()))}
+				behind := []lint.Proposal{proposal("Lead it from "+then.DataOut(), schema.SetAttr(&s.Header, "from", then.DataOut()))}
 				c := s.From.V.Controller
 				if r := s.From.V.Run; r != nil {
 					if by := driverOf(p.Figures, r); by != nil {

@@ -6,6 +6,7 @@ import (
 	"ohmstead/calc/logic"
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var DataLeadLong = &lint.Rule{
@@ -63,7 +64,7 @@ func checkDataLeadLong(p *lint.Pass) {
 			f.Value.Limit = logic.Easy
 			f.Message = fmt.Sprintf("%s: the data line to %s is %s%s long, beyond the %s that usually need no care; put 330 ohm in series at the controller",
 				s.ID(), r.ID(), about, p.Figures.Habit.ShowAgainst(quantity.Length, length, logic.Easy), p.Figures.Habit.Show(quantity.Length, logic.Easy))
-			f.Fixes = []lint.Fix{{Title: `Write resistor = "330 ohm"`, Edits: []lint.Edit{write(&s.Header, "resistor", `"330 ohm"`)}}}
+			f.Fixes = []lint.Fix{{Title: `Write resistor = "330 ohm"`, Edits: []lint.Edit{schema.SetAttr(&s.Header, "resistor", `"330 ohm"`)}}}
 		default:
 			continue
 		}

@@ -97,12 +97,12 @@ func edgeTight(p *lint.Pass, r *figures.Run, x figures.Fold) {
 	}
 	if !r.Strip.V.Rigid() {
 		f.Propose = func() [][]lint.Proposal {
-			mitred := proposal("Cut it there, and join it by wire: write mitred = true", write(&r.Header, "mitred", "true"))
+			mitred := proposal("Cut it there, and join it by wire: write mitred = true", schema.SetAttr(&r.Header, "mitred", "true"))
 			if f.Level == lint.Warning && d != nil && d.Kind.V == "channel" || x.Radius >= limit.SI*(1-1e-9) && x.Radius > 0 {
 				return [][]lint.Proposal{{mitred}}
 			}
 			wide := lengthLike(limit, max(limit.SI, 0.03))
-			round := proposal(fmt.Sprintf("Lead it round: write radius = %q in the edge", wide), write(&x.Edge.Header, "radius", strconv.Quote(wide)))
+			round := proposal(fmt.Sprintf("Lead it round: write radius = %q in the edge", wide), schema.SetAttr(&x.Edge.Header, "radius", strconv.Quote(wide)))
 			round.Grade = schema.GradeFact // of what is there
 			return [][]lint.Proposal{{mitred}, {round}}
 		}

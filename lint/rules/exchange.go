@@ -26,7 +26,7 @@ func exchange[B interface {
 		}
 		for _, b := range parts {
 			if len(out) < mostExchanged && suits(b) {
-				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), of), write(h, attr, b.ID())))
+				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), of), schema.SetAttr(h, attr, b.ID())))
 			}
 		}
 		return out
@@ -54,7 +54,7 @@ func drop(h *schema.Header, name string) []lint.Fix {
 func ownPort(p *schema.Plan, c *schema.Controller, s *schema.Signal) []lint.Proposal {
 	for _, port := range readSignals(p).freePorts(p) {
 		if port.Controller == c {
-			return []lint.Proposal{proposal("Lead "+s.ID()+" from "+port.ID(), write(&s.Header, "from", port.ID()))}
+			return []lint.Proposal{proposal("Lead "+s.ID()+" from "+port.ID(), schema.SetAttr(&s.Header, "from", port.ID()))}
 		}
 	}
 	free := goodPins(c)
@@ -67,7 +67,7 @@ func ownPort(p *schema.Plan, c *schema.Controller, s *schema.Signal) []lint.Prop
 	}
 	from := c.ID() + ".port." + name
 	return []lint.Proposal{proposal(fmt.Sprintf("Lead %s from a port of its own, on pin %d", s.ID(), free[0]),
-		schema.InsertBlock(c.Node, fmt.Sprintf("port %q { pin = %s }", name, strconv.Itoa(free[0]))), write(&s.Header, "from", from))}
+		schema.InsertBlock(c.Node, fmt.Sprintf("port %q { pin = %s }", name, strconv.Itoa(free[0]))), schema.SetAttr(&s.Header, "from", from))}
 }
 
 // without is the edit that takes a block out of the text.

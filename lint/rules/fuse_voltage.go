@@ -106,7 +106,7 @@ func sayVoltage(p *schema.Plan, l *figures.Lead) lint.Proposal {
 	if l.Holder.V != nil {
 		text = fmt.Sprintf("holder %q {\n  like    = %s\n  voltage = %q\n}", name, l.Holder.V.ID(), q)
 	}
-	out := proposal(fmt.Sprintf("Say that the %s fuse of %s is rated %s", l.Device.Name, l.ID(), q), write(&l.Header, "holder", "holder."+name), after(l.Node, text))
+	out := proposal(fmt.Sprintf("Say that the %s fuse of %s is rated %s", l.Device.Name, l.ID(), q), schema.SetAttr(&l.Header, "holder", "holder."+name), after(l.Node, text))
 	out.Grade = schema.GradeFact
 	return out
 }

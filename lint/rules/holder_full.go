@@ -47,7 +47,7 @@ func anotherBlock(p *schema.Plan, full *schema.Holder, leads []*figures.Lead) []
 	}
 	edits := []lint.Edit{after(behind, fmt.Sprintf("holder %q {\n  like = %s\n}", name, full.ID()))}
 	for _, l := range leads {
-		edits = append(edits, write(&l.Header, "holder", "holder."+name))
+		edits = append(edits, schema.SetAttr(&l.Header, "holder", "holder."+name))
 	}
 	return [][]lint.Proposal{{proposal("Add a second block like "+full.ID(), edits...)}}
 }

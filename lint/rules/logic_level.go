@@ -7,6 +7,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var LogicLevel = &lint.Rule{
@@ -92,7 +93,7 @@ func checkLogicLevel(p *lint.Pass) {
 		}
 		if need <= 5 {
 			f.Message += "; fit a level shifter with TTL inputs (74AHCT or 74HCT) and write buffer = \"5 V\""
-			f.Fixes = []lint.Fix{{Title: "Write buffer = \"5 V\"", Edits: []lint.Edit{write(&c.Header, "buffer", `"5 V"`)}}}
+			f.Fixes = []lint.Fix{{Title: "Write buffer = \"5 V\"", Edits: []lint.Edit{schema.SetAttr(&c.Header, "buffer", `"5 V"`)}}}
 		} else {
 			f.Message += "; fit a level shifter that reaches it"
 		}

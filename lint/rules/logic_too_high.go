@@ -9,6 +9,7 @@ import (
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/schema"
 )
 
 var LogicTooHigh = &lint.Rule{
@@ -59,7 +60,7 @@ func checkLogicTooHigh(p *lint.Pass) {
 			Related: []lint.Related{{At: first.At(first.Strip.At), Message: "the strip that takes no more"}},
 			Propose: func() [][]lint.Proposal {
 				q := quantity.Of(quantity.Voltage, math.Floor(least*10+1e-6)/10).Exact()
-				return [][]lint.Proposal{{proposal("Run the buffer from "+q, write(&c.Header, "buffer", strconv.Quote(q)))}}
+				return [][]lint.Proposal{{proposal("Run the buffer from "+q, schema.SetAttr(&c.Header, "buffer", strconv.Quote(q)))}}
 			},
 		})
 	}

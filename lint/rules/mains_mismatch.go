@@ -63,7 +63,7 @@ func checkMainsMismatch(p *lint.Pass) {
 				Message: fmt.Sprintf("%s is set for %s mains, but the mains are %s; set its selector before the first power-up, unplugged", s.ID(), s.Selector.V, mains)}
 			switch {
 			case fits != nil:
-				f.Fixes = []lint.Fix{{Grade: schema.GradeFact, Title: "Set selector to " + fits.String(), Edits: []lint.Edit{write(&s.Header, "selector", strconv.Quote(fits.Exact()))}}}
+				f.Fixes = []lint.Fix{{Grade: schema.GradeFact, Title: "Set selector to " + fits.String(), Edits: []lint.Edit{schema.SetAttr(&s.Header, "selector", strconv.Quote(fits.Exact()))}}}
 			case takes:
 				f.Message = fmt.Sprintf("%s is set for %s mains and takes no %s; use a supply made for the mains of the place", s.ID(), s.Selector.V, mains)
 			}

@@ -45,7 +45,7 @@ func checkMarkingConfusing(p *lint.Pass) {
 		f := lint.Finding{Subject: m.ID(), At: m.At(c.At), Level: level, Message: fmt.Sprintf("marking: %s is %s, ", c.name, c.V) + fmt.Sprintf(format, args...)}
 		for _, colour := range usualMarks[c.name] {
 			if !slices.ContainsFunc(cores, func(o core) bool { return o.V == colour }) {
-				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write %s = %q", c.name, colour), Edits: []lint.Edit{write(&m.Header, c.name, strconv.Quote(colour))}})
+				f.Fixes = append(f.Fixes, lint.Fix{Title: fmt.Sprintf("Write %s = %q", c.name, colour), Edits: []lint.Edit{schema.SetAttr(&m.Header, c.name, strconv.Quote(colour))}})
 			}
 		}
 		p.Report(f)

@@ -102,5 +102,5 @@ func usePin(port *schema.Port, n int) []lint.Fix {
 	if _, own := port.Node.Assign("pin"); !own {
 		return nil
 	}
-	return []lint.Fix{{Title: fmt.Sprintf("Use pin %d", n), Edits: []lint.Edit{write(&port.Header, "pin", strconv.Itoa(n))}}}
+	return []lint.Fix{{Title: fmt.Sprintf("Use pin %d", n), Edits: []lint.Edit{schema.SetAttr(&port.Header, "pin", strconv.Itoa(n))}}}
 }

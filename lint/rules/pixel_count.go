@@ -47,11 +47,11 @@ func checkPixelCount(p *lint.Pass) {
 			f.Related = []lint.Related{{At: r.At(q.At), Message: "the length"}}
 		}
 		f.Message = fmt.Sprintf("%s: %s counted, but its length of %s holds %d; write pixels = %d", r.ID(), count(got, "pixel was", "pixels were"), shown, fits, fits)
-		f.Fixes = []lint.Fix{{Grade: schema.GradeFact, Title: "Write pixels = " + strconv.Itoa(fits), Edits: []lint.Edit{write(&r.Header, "pixels", strconv.Itoa(fits))}}}
+		f.Fixes = []lint.Fix{{Grade: schema.GradeFact, Title: "Write pixels = " + strconv.Itoa(fits), Edits: []lint.Edit{schema.SetAttr(&r.Header, "pixels", strconv.Itoa(fits))}}}
 		if _, own := r.Node.Assign("length"); own && r.WholeCut(got) {
 			length := lengthLike(r.Run.Length.V, r.LengthFor(got))
 			f.Message += fmt.Sprintf(" or length = %q", length)
-			f.Fixes = append(f.Fixes, lint.Fix{Grade: schema.GradeFact, Title: fmt.Sprintf("Write length = %q", length), Edits: []lint.Edit{write(&r.Header, "length", strconv.Quote(length))}})
+			f.Fixes = append(f.Fixes, lint.Fix{Grade: schema.GradeFact, Title: fmt.Sprintf("Write length = %q", length), Edits: []lint.Edit{schema.SetAttr(&r.Header, "length", strconv.Quote(length))}})
 		}
 		p.Report(f)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
+	"ohmstead/schema"
 )
 
 var PushTooFar = &lint.Rule{
@@ -70,8 +71,8 @@ func checkPushTooFar(p *lint.Pass) {
 		}
 		f.Message += "; pull it in with a cord (insert = \"cord\"), take a tube with a slit, or make two runs of it"
 		f.Fixes = []lint.Fix{
-			{Title: `Write insert = "cord"`, Edits: []lint.Edit{write(&r.Header, "insert", `"cord"`)}},
-			{Title: `Write insert = "slit"`, Edits: []lint.Edit{write(&r.Header, "insert", `"slit"`)}},
+			{Title: `Write insert = "cord"`, Edits: []lint.Edit{schema.SetAttr(&r.Header, "insert", `"cord"`)}},
+			{Title: `Write insert = "slit"`, Edits: []lint.Edit{schema.SetAttr(&r.Header, "insert", `"slit"`)}},
 		}
 		p.Report(f)
 	}

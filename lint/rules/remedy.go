@@ -87,11 +87,11 @@ func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, 
 // not 0, to give it a fuse.
 func rewire(p *schema.Plan, l *figures.Lead, gauge schema.Quantity, amps float64) lint.Proposal {
 	id, edits := wireOf(p, l, gauge)
-	edits = append(edits, write(&l.Header, "wire", id))
+	edits = append(edits, schema.SetAttr(&l.Header, "wire", id))
 	title := fmt.Sprintf("Use %s wire for %s", gauge, l.ID())
 	if amps > 0 {
 		title += fmt.Sprintf(", with a %s fuse", fuseOf(amps).Exact())
-		edits = append(edits, write(&l.Header, "fuse", strconv.Quote(fuseOf(amps).Exact())))
+		edits = append(edits, schema.SetAttr(&l.Header, "fuse", strconv.Quote(fuseOf(amps).Exact())))
 	}
 	return proposal(title, joined(edits)...)
 }
@@ -119,7 +119,7 @@ func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 	var out []lint.Proposal
 	for _, a := range sizing.FusesFor(f, l, l.Device) {
 		q := fuseOf(a).Exact()
-		out = append(out, proposal("Fit a "+q+" fuse", write(&l.Header, "fuse", strconv.Quote(q))))
+		out = append(out, proposal("Fit a "+q+" fuse", schema.SetAttr(&l.Header, "fuse", strconv.Quote(q))))
 	}
 	return out
 }
@@ -268,7 +268,7 @@ func voltRemedies(f *figures.Figures, r *figures.Run, poorest int, volts func(*f
 				id, edits := wireOf(f.Plan, l, gauge)
 				both := more.proposal()
 				both.Title += fmt.Sprintf(", and use %s for both", gauge)
-				both.Edits = joined(append(edits, write(&l.Header, "wire", id), more.edit()))
+				both.Edits = joined(append(edits, schema.SetAttr(&l.Header, "wire", id), more.edit()))
 				feeds = append(feeds, then(both))
 			}
 		}

@@ -73,7 +73,7 @@ func checkReturnMissing(p *lint.Pass) {
 			if touches(l, id) {
 				f.Related = append(f.Related, lint.Related{At: l.Head(), Message: "carries " + side(l)})
 				if l.Carries.V == "plus" && !l.Carries.Bad && len(f.Fixes) == 0 && l.Node != nil && len(plus)+len(minus) == 1 {
-					f.Fixes = []lint.Fix{{Title: "Let " + l.ID() + " carry the pair", Edits: []lint.Edit{write(&l.Header, "carries", `"pair"`)}}}
+					f.Fixes = []lint.Fix{{Title: "Let " + l.ID() + " carry the pair", Edits: []lint.Edit{schema.SetAttr(&l.Header, "carries", `"pair"`)}}}
 				}
 			}
 		}

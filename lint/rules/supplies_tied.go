@@ -123,7 +123,7 @@ func backFedBoards(p *lint.Pass) {
 				Related: []lint.Related{{At: l.Head(), Message: "joins its plus"}},
 			}
 			if l.Node != nil && l.Home == schema.InPlan && !l.Fuse.Set {
-				f.Fixes = []lint.Fix{{Title: "Write carries = \"minus\"", Edits: []lint.Edit{write(&l.Header, "carries", `"minus"`)}}}
+				f.Fixes = []lint.Fix{{Title: "Write carries = \"minus\"", Edits: []lint.Edit{schema.SetAttr(&l.Header, "carries", `"minus"`)}}}
 			}
 			p.Report(f)
 		}
@@ -133,7 +133,7 @@ func backFedBoards(p *lint.Pass) {
 // onlyMinus proposes for each of some leads that it carries minus alone, without a fuse then.
 func onlyMinus(leads []*schema.Lead) (out []lint.Proposal) {
 	for _, l := range leads {
-		edits := []lint.Edit{write(&l.Header, "carries", `"minus"`)}
+		edits := []lint.Edit{schema.SetAttr(&l.Header, "carries", `"minus"`)}
 		for _, name := range []string{"fuse", "holder"} {
 			if a, own := l.Node.Assign(name); own {
 				edits = append(edits, lint.Edit{At: schema.WholeLines(a.Whole)})

@@ -71,7 +71,7 @@ func withSupplyRemedy(p *lint.Pass, f lint.Finding, sup *schema.Supply, w figure
 	f.Propose = func() [][]lint.Proposal {
 		var out []lint.Proposal
 		if says, _ := sup.Node.Assign("rating"); says != nil && sup.Home == schema.InPlan {
-			out = append(out, proposal("Use a supply of "+rating.Exact(), write(&sup.Header, "rating", strconv.Quote(rating.Exact()))))
+			out = append(out, proposal("Use a supply of "+rating.Exact(), schema.SetAttr(&sup.Header, "rating", strconv.Quote(rating.Exact()))))
 		}
 		if c, most, ok := p.Figures.CeilingFor(sup, load); ok {
 			out = append(out, setCeiling(c, most))

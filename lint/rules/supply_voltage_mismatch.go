@@ -131,7 +131,7 @@ func fromAnother(f *figures.Figures, b interface{ ID() string }, not *schema.Sup
 		}
 		var edits []lint.Edit
 		for _, l := range direct {
-			edits = append(edits, write(&l.Header, "from", s.ID()+".out"))
+			edits = append(edits, schema.SetAttr(&l.Header, "from", s.ID()+".out"))
 		}
 		out = append(out, proposal("Feed it from "+s.ID(), edits...))
 	}

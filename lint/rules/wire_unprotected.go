@@ -10,7 +10,6 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
 	"ohmstead/schema"
-	"ohmstead/schema/source"
 )
 
 var WireUnprotected = &lint.Rule{
@@ -154,10 +153,8 @@ func turn(l *figures.Lead) []lint.Proposal {
 		return nil
 	}
 	return []lint.Proposal{proposal("Swap from and to: the fuse sits at the end away from the supply",
-		lint.Edit{At: from.Val.At, New: textOf(to.Val.At)}, lint.Edit{At: to.Val.At, New: textOf(from.Val.At)})}
+		lint.Edit{At: from.Val.At, New: string(to.Val.At.Bytes())}, lint.Edit{At: to.Val.At, New: string(from.Val.At.Bytes())})}
 }
-
-func textOf(s source.Span) string { return string(s.Piece.Bytes()[s.Start:s.End]) }
 
 // besideBare is the lead without a fuse that feeds one that has the fuse that
 // its wire needs from its other end, nil for none: a fuse there mends both.
@@ -322,7 +319,7 @@ func protectRails(f *figures.Figures, r *figures.Run, limit float64) []lint.Prop
 		q := fuseOf(amps).Exact()
 		for i, l := range leads {
 			if !slices.ContainsFunc(leads[:i], func(o *figures.Lead) bool { return o.Node == l.Node }) {
-				edits = append(edits, write(&l.Header, "fuse", strconv.Quote(q)))
+				edits = append(edits, schema.SetAttr(&l.Header, "fuse", strconv.Quote(q)))
 			}
 		}
 		out = append(out, proposal(fmt.Sprintf("Fit a %s fuse in %s", q, named(idsOf(leads))), edits...))

@@ -10,16 +10,6 @@ import (
 	"ohmstead/schema"
 )
 
-// write is the edit that gives an attribute a value: in place of what the
-// block says, in its copy if that says it, else at its end.
-func write(h *schema.Header, name, value string) schema.Edit {
-	n := h.SaidIn(name)
-	if a, ok := n.Assign(name); ok {
-		return schema.Edit{At: a.Val.At, New: value}
-	}
-	return schema.InsertAttr(n, name, value)
-}
-
 // after is the edit that puts top-level blocks behind one, or behind that which it stands in.
 func after(n *schema.Node, text string) schema.Edit { return schema.InsertBehind(n.Outermost(), text) }
 
