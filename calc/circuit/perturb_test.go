@@ -86,7 +86,7 @@ func TestPerturbed(t *testing.T) {
 		}
 	}
 	for _, hot := range []bool{false, true} {
-		for kind := range 4 {
+		for kind := range 5 {
 			for _, solved := range []string{"true true", "false false"} { // in one step, and from a starved one
 				if kinds[fmt.Sprint(kind, hot)+" "+solved] == 0 {
 					t.Errorf("no variation %d, hot %t, %s: %v", kind, hot, solved, kinds)
