@@ -72,15 +72,9 @@ func PartAt(v *View, offset int) []Part {
 					take(x)
 				}
 			}
-		case *schema.Assembly: // its members, those of assemblies in it too
-			for _, x := range v.Plan.Blocks {
-				switch h := schema.HeaderOf(x); {
-				case h.Assembly() != b.ID():
-				case h.Type == b.Type:
-					take(x)
-				default:
-					add(thing{node: h.Node, block: x, one: true})
-				}
+		case *schema.Assembly:
+			for _, x := range v.members(b) {
+				add(thing{node: schema.HeaderOf(x).Node, block: x, one: true})
 			}
 		default:
 			add(thing{node: t.node, block: b, one: true})

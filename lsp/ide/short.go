@@ -84,11 +84,8 @@ func (p *page) alone(v *View, n, of *schema.Node) {
 func (p *page) holds(v *View, a *schema.Assembly) {
 	var ids []string
 	count := map[string]int{}
-	for _, x := range v.Plan.Blocks {
+	for _, x := range v.members(a) {
 		h := schema.HeaderOf(x)
-		if h.Assembly() != a.ID() && !strings.HasPrefix(h.Assembly(), a.ID()+"-") || h.Type == a.Type {
-			continue
-		}
 		id := h.Type.Name + "." + h.Base()
 		if count[id]++; count[id] == 1 {
 			ids = append(ids, id)
@@ -101,6 +98,21 @@ func (p *page) holds(v *View, a *schema.Assembly) {
 	if len(lines) > 0 {
 		p.add("Stands for:\n%s", strings.Join(lines, "\n"))
 	}
+}
+
+// members are the blocks that an assembly makes, those of assemblies in it included.
+func (v *View) members(a *schema.Assembly) (out []schema.Block) {
+	for _, x := range v.Plan.Blocks {
+		inner, nested := x.(*schema.Assembly)
+		switch {
+		case schema.HeaderOf(x).Assembly() != a.ID():
+		case nested:
+			out = append(out, v.members(inner)...)
+		default:
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // isUsual adds what a block has because it is usual, or because a chain goes through it from its end.
