@@ -96,6 +96,14 @@ func (f *Figures) FedAt(r *Run) (at []float64) {
 	return at
 }
 
+// Toward is the attribute by which a lead names a run, and the place at its other end.
+func (l *Lead) Toward(r *schema.Run) (attr string, other *schema.Point) {
+	if l.From.V.Run == r {
+		return "from", l.To.V
+	}
+	return "to", l.From.V
+}
+
 // Apart is how far a wire has to reach from one place of the run to another, both in m from its
 // start: straight across where its path is known, else along the run, m.
 func (run *Run) Apart(a, b float64) float64 {

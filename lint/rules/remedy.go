@@ -227,10 +227,7 @@ func (x fed) edit() lint.Edit {
 	if a.Times > 0 {
 		times = fmt.Sprintf("  times = %d\n", a.Times)
 	}
-	end := "to"
-	if by.From.V.Run == run {
-		end = "from"
-	}
+	end, _ := by.Toward(run)
 	name := strings.TrimPrefix(freeName(x.plan, "lead", a.In+a.Name+"-more"), a.In)
 	text := fmt.Sprintf("lead %q {\n%s  like = %s\n  %s = %s\n", name, times, a.Like, end, a.Run+strings.TrimPrefix(x.at.String(), run.ID()))
 	if x.length > 0 {

@@ -313,10 +313,7 @@ func fed(s *state, o Obstacle) bool {
 	if o := s.added(by.ID()); o != nil { // like what that is like
 		like = o.value("like")
 	}
-	near, far := by.From.V, "to"
-	if by.From.V.Run == r.Run {
-		near, far = by.To.V, "from"
-	}
+	far, near := by.Toward(r.Run)
 	a.name = strings.TrimPrefix(s.free("lead", a.in+strings.TrimSuffix(x.Name, "-more")+"-more"), a.in)
 	a.set("like", like)
 	a.set(far, to)

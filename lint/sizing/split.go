@@ -121,10 +121,7 @@ func (s *state) pieces(r *figures.Run) bool {
 	if !s.set(r.ID(), "length", strconv.Quote(size(count))) {
 		return false
 	}
-	near, far := by.From.V, "to"
-	if by.From.V.Run == r.Run {
-		near, far = by.To.V, "from"
-	}
+	far, near := by.Toward(r.Run)
 	feed := func(place string, pixels int) bool {
 		lead := &addition{kind: "lead", name: s.free("lead", by.Name+"-more"), feeds: place + " from " + near.String()}
 		lead.says = [][2]string{{"like", by.ID()}, {far, place}, {"length", strconv.Quote(lengthLike(by.Lead.Length.V, by.Length+float64(pixels)*r.Pitch))}}
