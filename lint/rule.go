@@ -68,6 +68,16 @@ type Rule struct {
 // silencing.
 func (r *Rule) Silenceable() bool { return r.Check != nil }
 
+// RuleNamed finds a rule by its name.
+func RuleNamed(rules []*Rule, name string) (*Rule, bool) {
+	for _, r := range rules {
+		if r.Name == name {
+			return r, true
+		}
+	}
+	return nil, false
+}
+
 // Pass is one rule's look at one plan.
 type Pass struct {
 	Plan    *schema.Plan

@@ -53,11 +53,11 @@ func listRules(w io.Writer) error {
 }
 
 func findRule(name string) (*lint.Rule, error) {
+	if r, ok := lint.RuleNamed(rules.All, name); ok {
+		return r, nil
+	}
 	var names []string
 	for _, r := range rules.All {
-		if r.Name == name {
-			return r, nil
-		}
 		names = append(names, r.Name)
 	}
 	hint := "; ohmstead explain lists them"

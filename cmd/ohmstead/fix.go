@@ -44,7 +44,7 @@ repository, and never into another repository; --diff may be asked for anywhere.
 		ValidArgsFunction: planFiles,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, name := range f.rules {
-				if !slices.ContainsFunc(rules.All, func(r *lint.Rule) bool { return r.Name == name }) {
+				if _, ok := lint.RuleNamed(rules.All, name); !ok {
 					return fmt.Errorf("--choose %s: there is no such rule; ohmstead explain lists them", name)
 				}
 			}

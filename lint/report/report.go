@@ -346,10 +346,8 @@ func (r *Run) All(yield func(*Finding) bool) {
 // rule finds the rule of a finding; those of the engine itself may have no
 // entry, and get one that says no more than the name.
 func (r *Run) rule(name string) *lint.Rule {
-	for _, x := range r.Rules {
-		if x.Name == name {
-			return x
-		}
+	if x, ok := lint.RuleNamed(r.Rules, name); ok {
+		return x
 	}
 	return &lint.Rule{Name: name, Title: name, Level: lint.Error}
 }

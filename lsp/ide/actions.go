@@ -78,8 +78,8 @@ func Actions(v *View, at Range) []Action {
 func (v *View) shows(here []int, have []Action) (out []Action) {
 	for _, i := range here {
 		f := &v.Findings[i]
-		k, known := v.rule(f.Rule)
-		if !known || !v.Rules[k].Guard || slices.ContainsFunc(have, func(a Action) bool { return slices.Contains(a.Solves, i) }) {
+		r, known := v.rule(f.Rule)
+		if !known || !r.Guard || slices.ContainsFunc(have, func(a Action) bool { return slices.Contains(a.Solves, i) }) {
 			continue
 		}
 		title := "Show what feeds " + f.Subject
@@ -205,7 +205,7 @@ func (v *View) fixAll(rule string, notation bool) (edits []TextEdit, solves []in
 			continue
 		}
 		j := slices.IndexFunc(f.Fixes, func(x schema.Fix) bool { return x.Grade == schema.GradeNotation })
-		if k, ok := v.rule(f.Rule); j < 0 && !notation && len(f.Fixes) == 1 && ok && !v.Rules[k].Silenceable() {
+		if r, ok := v.rule(f.Rule); j < 0 && !notation && len(f.Fixes) == 1 && ok && !r.Silenceable() {
 			j = 0
 		}
 		if j < 0 || len(v.fixesOf(i)) == 0 {
@@ -243,8 +243,8 @@ func (v *View) silences(here []int) []Action {
 	seen := map[string]bool{}
 	for _, i := range here {
 		f := &v.Findings[i]
-		k, known := v.rule(f.Rule)
-		if !known || !v.Rules[k].Silenceable() || seen[f.Rule] {
+		r, known := v.rule(f.Rule)
+		if !known || !r.Silenceable() || seen[f.Rule] {
 			continue
 		}
 		seen[f.Rule] = true

@@ -290,8 +290,8 @@ func (v *View) resolve(item Item, key string) Item {
 			item.Doc = code(label) + "\n\n" + functionDoc(f)
 		}
 	case "rule":
-		if i, ok := v.rule(key); ok {
-			item.Doc = ruleDoc(v.Rules[i])
+		if r, ok := v.rule(key); ok {
+			item.Doc = ruleDoc(r)
 		}
 	case "pin":
 		item.Doc = v.resolvePin(key)

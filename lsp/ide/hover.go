@@ -55,11 +55,11 @@ func (v *View) allowAt(s spot) (lint.Allow, bool) {
 }
 
 func (v *View) hoverAllow(s spot, a lint.Allow) (Hover, bool) {
-	i, ok := v.rule(a.Rule.Text)
+	r, ok := v.rule(a.Rule.Text)
 	if !ok {
 		return Hover{}, false
 	}
-	return Hover{s.file(a.At), ruleDoc(v.Rules[i])}, true
+	return Hover{s.file(a.At), ruleDoc(r)}, true
 }
 
 // blockPage describes a block in the text: its figures, and on its type what
@@ -260,8 +260,8 @@ func (v *View) textPage(p *page, h *hit) {
 			}
 		}
 	case schema.RuleNames:
-		if i, ok := v.rule(val.Text); ok {
-			p.add("%s", ruleDoc(v.Rules[i]))
+		if r, ok := v.rule(val.Text); ok {
+			p.add("%s", ruleDoc(r))
 		}
 	case schema.Letters:
 		var names []string

@@ -3,6 +3,7 @@ package ide
 import (
 	"strings"
 
+	"ohmstead/lint"
 	"ohmstead/schema/source"
 )
 
@@ -31,11 +32,4 @@ func firstLine(s string) string {
 }
 
 // rule finds a rule by name.
-func (v *View) rule(name string) (i int, ok bool) {
-	for i, r := range v.Rules {
-		if r.Name == name {
-			return i, true
-		}
-	}
-	return -1, false
-}
+func (v *View) rule(name string) (*lint.Rule, bool) { return lint.RuleNamed(v.Rules, name) }

@@ -52,7 +52,7 @@ func (s *server) TextDocumentContent(_ context.Context, params *protocol.TextDoc
 			return &protocol.TextDocumentContentResult{Text: f.Text.String()}, nil
 		}
 	case ruleScheme:
-		if r, ok := ruleNamed(strings.TrimSuffix(name, ".md")); ok {
+		if r, ok := lint.RuleNamed(allRules(), strings.TrimSuffix(name, ".md")); ok {
 			return &protocol.TextDocumentContentResult{Text: ide.Explain(r)}, nil
 		}
 	}
@@ -152,13 +152,4 @@ func (s *server) inCatalogue(snap *snapshot, u uri.URI) (*source.File, bool) {
 		return nil, false
 	}
 	return catalogueFile(path.Base(u.Path()))
-}
-
-func ruleNamed(name string) (*lint.Rule, bool) {
-	for _, r := range allRules() {
-		if r.Name == name {
-			return r, true
-		}
-	}
-	return nil, false
 }

@@ -9,6 +9,7 @@ import (
 	"go.lsp.dev/protocol"
 
 	"ohmstead/calc/quantity"
+	"ohmstead/lint"
 	"ohmstead/lsp/ide"
 )
 
@@ -36,7 +37,7 @@ func (s *server) ExecuteCommand(ctx context.Context, params *protocol.ExecuteCom
 		if err := argument(params, &name); err != nil {
 			return nil, err
 		}
-		r, ok := ruleNamed(name)
+		r, ok := lint.RuleNamed(allRules(), name)
 		if !ok {
 			return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "there is no rule %q", name)
 		}

@@ -129,13 +129,7 @@ func guards(rule string) bool {
 	return ok && r.Guard
 }
 
-func ruleNamed(name string) (*lint.Rule, bool) {
-	i := slices.IndexFunc(rules.All, func(r *lint.Rule) bool { return r.Name == name })
-	if i < 0 {
-		return nil, false
-	}
-	return rules.All[i], true
-}
+func ruleNamed(name string) (*lint.Rule, bool) { return lint.RuleNamed(rules.All, name) }
 
 // count is the number of findings of a level.
 func count(fs []Finding, level lint.Level) int {
