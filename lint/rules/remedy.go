@@ -69,12 +69,10 @@ func thickEnough(f *figures.Figures, l *figures.Lead, does string, enough func(a
 // that writes it where there is none yet. What the wire says of its ampacity is
 // taken over as well: of another size nobody has said anything.
 func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, edits []lint.Edit) {
-	for _, w := range p.Wires {
-		if w.Gauge.Known() && w.Gauge.V.SI == gauge.SI && !w.Broken {
-			return w.ID(), nil
-		}
-	}
 	old := l.Wire.V
+	if w := sizing.WireLike(p, old, wire.Of(gauge)); w != nil {
+		return w.ID(), nil
+	}
 	name := freeName(p, "wire", sizing.WireName(old.Name, gauge))
 	at := l.Node
 	if old.Home == schema.InPlan {

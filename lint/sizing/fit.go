@@ -57,7 +57,7 @@ func gauges(f *figures.Figures, l *figures.Lead, thinner bool) []size {
 		}
 	}
 	for _, g := range all {
-		w := wireLike(f.Plan, own, g)
+		w := WireLike(f.Plan, own, g)
 		amps := ampacityOf(f, w, own, g) * l.Shared * float64(max(l.Parallel.V, 1))
 		if amps > 0 && takes(l, g.Area()) {
 			out = append(out, size{gauge: g, wire: w, ampacity: amps})
@@ -66,8 +66,8 @@ func gauges(f *figures.Figures, l *figures.Lead, thinner bool) []size {
 	return out
 }
 
-// wireLike is the plan's wire of a size, if it has one.
-func wireLike(p *schema.Plan, own *schema.Wire, g wire.Gauge) *schema.Wire {
+// WireLike is the plan's wire of a size, if it has one.
+func WireLike(p *schema.Plan, own *schema.Wire, g wire.Gauge) *schema.Wire {
 	for _, w := range p.Wires {
 		if w.Gauge.Known() && math.Abs(w.Gauge.V.SI-g.Area()) <= 1e-6*g.Area() && !w.Broken && w.Cores.V == own.Cores.V && w.Home != schema.InCatalogue {
 			return w
@@ -219,6 +219,6 @@ func WireName(old string, gauge schema.Quantity) string {
 // a new one like its own.
 func OfGauge(f *figures.Figures, l *figures.Lead, g wire.Gauge) []schema.Edit {
 	d := newDraft(f.Plan)
-	d.apply(l, size{gauge: g, wire: wireLike(f.Plan, l.Wire.V, g)})
+	d.apply(l, size{gauge: g, wire: WireLike(f.Plan, l.Wire.V, g)})
 	return d.Edits()
 }
