@@ -128,7 +128,7 @@ func counted(f *figures.Figures) *builder {
 }
 
 // kinds puts the list in the order of a shopping trip.
-var kinds = []string{"strip", "diffuser", "end cap", "fixing", "supply", "controller", "level shifter", "wire", "joint", "jumper bar", "holder", "fuse", "capacitor", "resistor", "consumable"}
+var kinds = []string{"strip", "diffuser", "end cap", "fixing", "supply", "controller", "step-down converter", "level shifter", "wire", "joint", "jumper bar", "holder", "fuse", "capacitor", "resistor", "consumable"}
 
 type builder struct {
 	f       *figures.Figures
@@ -328,6 +328,9 @@ func (b *builder) controller(c *schema.Controller) {
 		id = schema.HeaderOf(c.Board.V).ID()
 	}
 	b.count("controller", id, c, 1, price(c.Price))
+	if from, to := Converter(c); from != "" {
+		b.count("step-down converter", say("what.converter", "from", from, "to", to, "controller", c.ID()), nil, 1, nil)
+	}
 	if c.Buffer.Set && !c.Buffer.Bad {
 		b.count("level shifter", say("what.shifter", "value", quantity.Show(quantity.Voltage, c.Buffer.V.SI)), nil, 1, nil)
 	}

@@ -291,3 +291,27 @@ func TestDemoPlans(t *testing.T) {
 		})
 	}
 }
+
+// A controller that says it takes more than its board does stands behind a step-down converter, which is bought for it.
+func TestStepDown(t *testing.T) {
+	for _, c := range []struct{ name, says, want string }{
+		{"nothing said", "", ""},
+		{"what the board takes", `input_voltage = ["5 V"]`, ""},
+		{"within its tolerance", `input_voltage = ["5.4 V"]`, ""},
+		{"beyond its tolerance", `input_voltage = ["5.6 V"]`, "step-down converter from 5.6 V to 5 V for controller.brain"},
+		{"too little, which a step-down converter mends not", `input_voltage = ["3.3 V"]`, ""},
+		{"the board's and more", `input_voltage = ["5 V", "12 V", "24 V"]`, "step-down converter from 12 V or 24 V to 5 V for controller.brain"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := ""
+			for _, x := range listOf(t, "plan \"p\" {}\ncontroller \"brain\" {\n  board = catalog.esp32_devkit\n  "+c.says+"\n}").Items {
+				if x.Kind == "step-down converter" {
+					got += x.What
+				}
+			}
+			if got != c.want {
+				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
+	}
+}

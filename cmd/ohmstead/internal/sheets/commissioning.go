@@ -47,6 +47,9 @@ func (m *maker) commissioning() []Block {
 	step(say("commission.first.supply"), say("commission.first.supply.how", "volts", all(m.plan.Supplies, 6, func(s *schema.Supply) string {
 		return say("commission.first.supply.volts", "supply", m.title(s), "volts", m.show(quantity.Voltage, s.Volts()))
 	})), say("commission.off.caution"))
+	if c := m.converters(); c != "" {
+		step(say("commission.first.converter"), say("commission.first.converter.how", "converters", c), say("commission.off.caution"))
+	}
 	if c := m.ceilings(); c != "" {
 		step(say("commission.first.ceiling"), say("commission.first.ceiling.how", "ceilings", c))
 	}
@@ -149,6 +152,18 @@ func (m *maker) marks() string {
 		return " " + say("commission.polarity.marks", "plus", k.Plus.V, "minus", k.Minus.V)
 	}
 	return ""
+}
+
+// converters says what the step-down converter of each board that needs one has to give, all of them: a board behind one
+// that nobody measured is lost.
+func (m *maker) converters() string {
+	var out []string
+	for _, c := range m.plan.Controllers {
+		if from, to := lists.Converter(c); from != "" {
+			out = append(out, say("commission.first.converter.each", "controller", m.title(c), "from", from, "to", to))
+		}
+	}
+	return every(out)
 }
 
 func (m *maker) ceilings() string {
