@@ -2,6 +2,7 @@ package lint
 
 import (
 	"bytes"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/schema"
@@ -22,6 +23,15 @@ func Open(plan *schema.Plan) (out []source.Span) {
 		out = append(out, p.Memo(memo{}, func(p *source.Piece) any { return readOpen(p) }).([]source.Span)...)
 	})
 	return out
+}
+
+// Question is what one of them says, in one line.
+func Question(at source.Span) string {
+	var words []string
+	for line := range strings.Lines(string(at.Bytes())) {
+		words = append(words, strings.Fields(strings.TrimLeft(line, "#/? \t"))...)
+	}
+	return strings.Join(words, " ")
 }
 
 func readOpen(p *source.Piece) (out []source.Span) {

@@ -19,7 +19,8 @@ among them. Files are written in HCL. Values that measure something are text
 with a unit; references are written without quotes; ` + "`like = REF`" + ` in any top-level
 block takes over everything from a block of the same type or from the catalogue,
 and what is written beside it wins. A comment that begins with ` + "`# ?`" + ` asks for what
-is still to be decided or measured: such are counted where findings are.
+is still to be decided or measured: such are listed where findings are, until
+they are taken out because they are answered.
 
 `)
 	for _, t := range schema.Language {

@@ -44,6 +44,9 @@ func newCheck(g *globals) *cobra.Command {
 files, for all plans below it; a file for the plan that it belongs to; and a
 directory with nothing but parts for the plans that use them.
 
+Comments that begin with "# ?" are open questions: they are listed and counted, and
+change no exit code. Take one out when it is answered.
+
 With --since, a rule against fire or shock that is newly silenced, by a comment or
 by an entry of the --baseline, counts as a finding.
 

@@ -36,8 +36,9 @@ guess is a choice: --choose RULE applies the first one that each finding of the
 rule offers; look at it with --diff first. A fix that states what only a look at
 the wall can settle is never applied; editors offer it.
 
-Every fix was tried before: its finding is gone then, no other has come, and
-nothing that can burn is nearer to it.
+Every fix was tried before: its finding is gone then, no error or warning has come,
+and nothing that can burn is nearer to it. What is written rightly may show what
+could not be judged before.
 
 Without PATH it writes only where the current directory is a plan or lies in a
 repository, and never into another repository; --diff may be asked for anywhere.`,

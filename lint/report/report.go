@@ -131,8 +131,7 @@ func (p Place) position(offset int) (line, column int) {
 func Resolve(plan *schema.Plan, found []lint.Finding) *Plan {
 	out := &Plan{Dir: plan.Dir, Name: plan.Name()}
 	for _, at := range lint.Open(plan) {
-		first, _, _ := strings.Cut(string(at.Bytes()), "\n")
-		out.Open = append(out.Open, Note{locate(plan, at), strings.TrimSpace(strings.TrimPrefix(first, lint.OpenMark))})
+		out.Open = append(out.Open, Note{locate(plan, at), lint.Question(at)})
 	}
 	for i := range found {
 		f := &Finding{Finding: &found[i], Plan: plan.Dir, Place: locate(plan, found[i].At), owner: plan.Dir, about: written(plan, found[i].Subject)}

@@ -55,6 +55,11 @@ func Text(w io.Writer, r *Run, s Style) error {
 			fmt.Fprintf(b, "%s: %s\n", s.paint("1", s.where(n.Place, p.Dir)), terminal.Printable(n.Message))
 		}
 	}
+	for _, p := range r.Plans {
+		for _, n := range p.Open {
+			fmt.Fprintf(b, "%s: open: %s\n", s.paint("1", s.where(n.Place, p.Dir)), terminal.Printable(n.Message))
+		}
+	}
 	fmt.Fprintln(b, r.Summary())
 	s.hidden(b, r)
 	s.policies(b, r)

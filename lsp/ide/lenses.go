@@ -92,7 +92,7 @@ func Lenses(v *View, with LensesFor) []Lens {
 	return out
 }
 
-// counted says what was found in the whole plan, and whether there is anything.
+// counted says what was found in the whole plan and what is open, and whether there is any of it.
 func (v *View) counted() (text string, some bool) {
 	var parts []string
 	for _, l := range []struct {
@@ -119,7 +119,7 @@ func (v *View) counted() (text string, some bool) {
 		parts = []string{"nothing found"}
 	}
 	if n := len(lint.Open(v.Plan)); n > 0 {
-		parts = append(parts, lint.OpenQuestions(n))
+		parts, some = append(parts, lint.OpenQuestions(n)), true
 	}
 	return strings.Join(parts, ", "), some
 }

@@ -86,13 +86,16 @@ func (s *server) tell(ctx context.Context, text string) (protocol.LSPAny, error)
 	return jsonData(text), nil
 }
 
-// next shows the finding behind the one that was shown last.
+// next shows the finding behind the one that was shown last; where there is none, the open question.
 func (s *server) next(ctx context.Context, q *question) (protocol.LSPAny, error) {
 	v, err := s.view(ctx, q, needFigures|needFindings)
 	if err != nil {
 		return nil, err
 	}
 	found := ide.Diagnostics(v, q.snap.settings.leastLevel())
+	if len(found) == 0 {
+		found = ide.OpenQuestions(v)
+	}
 	if len(found) == 0 {
 		return s.tell(ctx, "nothing found")
 	}

@@ -100,6 +100,17 @@ func TestLensesOfAPlanWithoutPower(t *testing.T) {
 	}
 }
 
+// Where nothing is found the lens goes to what is open.
+func TestNextOpenQuestion(t *testing.T) {
+	e, u, _ := desk(t, setup{})
+	e.replace(u, 2, "# ? Of what is it?\nplan \"first\" {}\n\nsurface \"wall\" {\n  width  = \"1 m\" # ? measure it\n  height = \"1 m\"\n}\n")
+	for _, want := range []string{"Of what is it?", "measure it", "Of what is it?"} {
+		if got := e.do(nextCommand, u); got != `"`+want+`"` {
+			t.Errorf("next is %s, want %s", got, want)
+		}
+	}
+}
+
 // Figures of a network that cannot be judged stay, marked as old, until it is judged
 // again; what an edit moved stands at its end until the plan is saved.
 func TestFiguresOfBefore(t *testing.T) {

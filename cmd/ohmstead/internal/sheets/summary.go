@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"path"
 	"slices"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"ohmstead/lint"
 	"ohmstead/lint/lists"
 	"ohmstead/schema"
+	"ohmstead/schema/source"
 )
 
 // mostFindings is how many findings the summary tells.
@@ -190,6 +192,15 @@ func (m *maker) judged() []Block {
 		Heading(say("summary.judged")),
 		Text(say("summary.judged.is", "program", m.Program, "rules", count(m.Rules, "rule"), "cases", all(names, 20, itself))),
 		Text(found),
+	}
+	if open := lint.Open(m.Figures.Plan); len(open) > 0 {
+		t := m.tabled("open", say("summary.open"), column("where", say("summary.open.where")), column("what", say("summary.open.what")))
+		for _, at := range open {
+			file, start, _, _ := m.Figures.Plan.Locate(at)
+			line := file.Text.OffsetPosition(start, source.Rune).Line + 1
+			t.Rows = append(t.Rows, lists.Row{Cells: []lists.Cell{words(fmt.Sprintf("%s:%d", path.Base(file.Text.Path()), line)), words(short(lint.Question(at), 500))}})
+		}
+		out = append(out, Heading(say("summary.open")), Table{t})
 	}
 	if h := m.Verdict.Hidden; len(h) > 0 {
 		var rules []string
