@@ -11,6 +11,9 @@ import (
 	"ohmstead/schema"
 )
 
+// told is the share of the probability from which a cause is told.
+const told = 0.001
+
 // Text tells all of it, for a terminal.
 func (l *Located) Text() string {
 	var b strings.Builder
@@ -20,7 +23,7 @@ func (l *Located) Text() string {
 		fmt.Fprintf(&b, "%s, case %s: %s read, %s worked out, %s left open\n", r.Place.V, r.Case.Name, r.Read().V, quantity.Show(dim, r.Want), quantity.Show(dim, r.Leave))
 	}
 	for i, class := range l.Classes[:min(len(l.Classes), 2)] {
-		class = slices.DeleteFunc(slices.Clone(class), func(c Cause) bool { return c.Share < 0.001 })
+		class = slices.DeleteFunc(slices.Clone(class), func(c Cause) bool { return c.Share < told })
 		if len(class) == 0 {
 			break
 		}
@@ -110,35 +113,50 @@ func (l *Located) Say(c Cause) string {
 	return "nothing is wrong: meter and plan leave as much open"
 }
 
-// Brief says what comes first, in part of a sentence, and whether it has to be switched off at once.
+// standsOut is the share of the probability above which a cause is called the likeliest: then it is more likely than all
+// others together. Below it whoever opens that one first is more often wrong than right.
+const standsOut = 0.5
+
+// Brief says what the readings point to, in part of a sentence: the cause that stands out, or how many fit, the heat that one
+// of them would give off and what to read next; and whether it has to be switched off at once.
 func (l *Located) Brief() (text string, burns bool) {
-	class := l.Classes[0]
-	if class[0].what == sound {
+	best := l.Classes[0][0]
+	if best.what == sound {
 		return "", false
 	}
-	if !class[0].Fits {
+	if !best.Fits {
 		return "no single cause fits", false
 	}
-	hottest, share := class[0], 0.0
-	for _, c := range class {
+	fit, hot, watts := 0, 0.0, 0.0
+	for _, c := range l.Classes[0] {
+		if c.Share >= told {
+			fit++
+		}
 		if c.Burns() {
-			share += c.Share
-		}
-		if c.Watts > hottest.Watts && (c.Burns() || hottest.Watts == 0) {
-			hottest = c
+			hot += c.Share
+			watts = max(watts, c.Watts)
 		}
 	}
-	text = "most likely " + l.Say(class[0])
-	switch n := len(class) - 1; {
-	case hottest.suspect != class[0].suspect && hottest.Watts >= 0.5:
-		text = "switch off first: it may be that " + l.Say(hottest) + ", or " + l.Say(class[0])
-		if n--; n > 0 {
-			text += fmt.Sprintf("; of %s that fit ohmstead locate says more, and what to read next", quantity.Count(n+2, "cause"))
-		}
-	case n > 0:
-		text += fmt.Sprintf("; of %s that fit ohmstead locate says more, and what to read next", quantity.Count(n+1, "cause"))
+	heat := ""
+	if watts > 0 && !(best.Share > standsOut && best.Burns()) {
+		heat = fmt.Sprintf(", but the hottest would give off %s in a connection (switch off before any is touched)", quantity.Show(quantity.Power, watts))
 	}
-	return text, share >= 0.5
+	switch {
+	case best.Share > standsOut:
+		text = "most likely " + l.Say(best)
+		if fit > 1 {
+			text += fmt.Sprintf("; %s fit too%s, and ohmstead locate lists them", quantity.Count(fit-1, "other cause"), heat)
+		}
+		return text, hot >= 0.5
+	case fit == 1:
+		text = "it may be that " + l.Say(best) + ", or something else"
+	default:
+		text = quantity.Count(fit, "cause") + " fit and none stands out" + heat
+	}
+	if len(l.Next) > 0 {
+		text += ": next read " + l.Ask(l.Next[0])
+	}
+	return text + "; ohmstead locate lists all", hot >= 0.5
 }
 
 // Where names the place of a connection.

@@ -19,7 +19,7 @@ var ReadingDiffers = &lint.Rule{
 	Why: `A reading that differs says that the wall is not what the plan says, or that a value in the plan is wrong.
 Less voltage than worked out means more resistance or more current on the way: a bad joint, a thinner wire, a strip with thinner copper; what one joint takes is heat in it.
 More means less current than assumed: many strips draw less than their sheet says.
-All readings of a network together say which single cause is the likeliest, with the size that fits; where that is a connection that gives off 1 W or more, it is an error, as it may scorch what it sits in.
+All readings of a network together say which single causes fit, each with its size, and whether one stands out, more likely than all others together; where it is more likely than not a connection that gives off 1 W or more, it is an error, as it may scorch what it sits in.
 What may differ is what the meter leaves open, and what a plan that is right leaves open, each carried through the network: 1 % of the supply's voltage where its ` + "`trim`" + ` is not written, 10 % of the copper of strips and of the current of their light, 30 % of that of their chips, 5 % of a lead's length (20 % where it is estimated) and 4 mohm in its connections.
 Read the supply and the joints too, in the same case: then each place is reckoned from those before it, and less is left open.`,
 	Formula: "`|reading - computed|` against `accuracy x reading + digits x last digit written` and the root of the sum of squares of what each uncertain value of the plan moves it, in the reading's case.",
@@ -100,13 +100,13 @@ type located struct {
 	burns bool
 }
 
-// likeliest is what comes first of what may be wrong, by island, where a reading differs and it is soon worked out.
+// likeliest is what the readings point to, by island, where a reading differs and it is soon worked out.
 func likeliest(f *figures.Figures, readings []figures.Reading) map[*figures.Island]located {
 	out := map[*figures.Island]located{}
 	if f.Tried || !slices.ContainsFunc(readings, func(r figures.Reading) bool { return r.Differs() }) || !locating.Quick(f) {
 		return out
 	}
-	found, err := locating.Find(context.Background(), f, false)
+	found, err := locating.Find(context.Background(), f, true)
 	if err != nil {
 		return out
 	}
