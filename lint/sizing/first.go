@@ -26,10 +26,14 @@ func Bare(p *schema.Plan) bool {
 	return len(p.Runs) > 0 && len(p.Leads) == 0 && len(p.Joints) == 0 && len(p.Supplies) <= 1 && len(p.Controllers) <= 1
 }
 
+// caution is no question: it stays when those beside it are answered and taken out.
+const caution = "# The mains side is for a qualified person under the code in force at the place."
+
 // Undrafted stands below the runs of a new plan until their power and data are drafted.
-const Undrafted = `# ? Power and data: with mains = "230 V" or "120 V" in the plan block, ohmstead size
-# drafts supply, controller, leads with their fuses and the data line. The mains
-# side is for a qualified person under the code in force at the place.`
+const Undrafted = caution + `
+
+# ? Power and data: with mains = "230 V" or "120 V" in the plan block, ohmstead size
+# drafts supply, controller, leads with their fuses and the data line.`
 
 // first writes the blocks of a first draft.
 type first struct {
@@ -61,7 +65,8 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 		load += draw(r)
 	}
 	board := schema.DefaultNeeds
-	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure before\n# cutting. The mains side is for a qualified person under the code in force at the place.", quantity.Show(quantity.Length, firstLength), f.Runs[0].ID())
+	w.say(caution)
+	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure before\n# cutting.", quantity.Show(quantity.Length, firstLength), f.Runs[0].ID())
 	from, err := w.supply(volts, load+board)
 	if err != nil {
 		return nil, err
@@ -110,12 +115,14 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 		}
 	}
 	out := schema.InsertBehind(last, strings.Join(w.out, "\n\n"))
-	rest, asked := string(last.Piece().Bytes()[out.At.End:]), Undrafted
-	if strings.Contains(rest, "\r\n") {
-		asked = strings.ReplaceAll(asked, "\n", "\r\n")
-	}
-	if strings.HasPrefix(strings.TrimLeft(rest, "\r\n"), asked) {
-		out.At.End += strings.Index(rest, asked) + len(asked)
+	for _, asked := range strings.Split(Undrafted, "\n\n") { // the question may have been taken out, and the caution left
+		rest := string(last.Piece().Bytes()[out.At.End:])
+		if strings.Contains(rest, "\r\n") {
+			asked = strings.ReplaceAll(asked, "\n", "\r\n")
+		}
+		if strings.HasPrefix(strings.TrimLeft(rest, "\r\n"), asked) {
+			out.At.End += strings.Index(rest, asked) + len(asked)
+		}
 	}
 	return []schema.Edit{out}, nil
 }
