@@ -177,10 +177,10 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 	if !s.Measured() {
 		fmt.Fprintln(&out, "new leads have estimated lengths: the answer holds up to those; measure before cutting")
 	}
-	if len(texts) > 0 {
+	if len(texts) > 0 && !opt.write {
 		fmt.Fprintln(&out, "It is a proposal: check it against the code in force where the work is done.")
 	}
-	if _, err := io.WriteString(cmd.OutOrStdout(), out.String()); err != nil || !opt.write {
+	if _, err := io.WriteString(cmd.OutOrStdout(), out.String()); err != nil || !opt.write || len(texts) == 0 {
 		return err
 	}
 	within, err := borderOf([]string{opt.arg})
@@ -188,15 +188,24 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 		return err
 	}
 	var errs []error
+	out.Reset()
 	for _, name := range slices.Sorted(maps.Keys(texts)) {
 		file := filepath.Join(w.Root, filepath.FromSlash(name))
 		if err := within.crossed(file); err != nil {
 			errs = append(errs, err)
 			continue
 		}
-		errs = append(errs, wholefile.Write(file, texts[name]))
+		if err := wholefile.Write(file, texts[name]); err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		fmt.Fprintln(&out, "written to "+terminal.Printable(w.Shown(name)))
 	}
-	return errors.Join(errs...)
+	if len(errs) == 0 {
+		fmt.Fprintf(&out, "Check it against the code in force where the work is done.\nnext: ohmstead check %s\n", terminal.Printable(opt.arg))
+	}
+	_, err = io.WriteString(cmd.OutOrStdout(), out.String())
+	return errors.Join(append(errs, err)...)
 }
 
 // figuresOut prints what changes for runs and the purse; of copies, the one that is
