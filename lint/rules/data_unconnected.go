@@ -122,6 +122,17 @@ func (n *signals) behind(r *schema.Run) int {
 	return len(seen) - 1
 }
 
+// lineEnd is the last run of a data line from a run on; nil where the line comes back to itself or leads into until.
+func (n *signals) lineEnd(r, until *schema.Run) *schema.Run {
+	for seen := map[*schema.Run]bool{}; !seen[r] && r != until; r = n.out[r][0] {
+		if len(n.out[r]) == 0 {
+			return r
+		}
+		seen[r] = true
+	}
+	return nil
+}
+
 func (n *signals) freePorts(plan *schema.Plan) []*schema.Port {
 	var out []*schema.Port
 	for _, c := range plan.Controllers {
