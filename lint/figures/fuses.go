@@ -38,6 +38,34 @@ func (f *Figures) Backed(l *Lead) bool {
 	return f.connectedTo(nil, without, l.From.V.Block()).fed && f.connectedTo(nil, without, l.To.V.Block()).fed
 }
 
+// Behind is the least that the joints at a lead's ends, and what its fuse alone guards behind them, may carry, A: the
+// wires of leads without a fuse, the copper of strips. It is infinite where nothing says it.
+func (f *Figures) Behind(l *Lead) float64 {
+	most := l.RailLimit()
+	if !brings(l) {
+		return most
+	}
+	least := func(b schema.Block) {
+		if j, ok := b.(*schema.Joint); ok && j.Rating.Set && !j.Rating.Bad {
+			most = min(most, j.Rating.V.SI)
+		}
+	}
+	least(l.From.V.Block())
+	load := l.To.V.Block()
+	if l.To.V.Supply != nil {
+		load = l.From.V.Block()
+	}
+	for b := range f.connectedTo(nil, func(x *Lead) bool { return x == l || x.Fused() }, load).blocks {
+		least(b)
+		for _, x := range f.Ends(b) {
+			if x != l && brings(x) && !x.Fused() && x.OK {
+				most = min(most, x.Ampacity, x.RailLimit())
+			}
+		}
+	}
+	return most
+}
+
 // SuppliedAt tells whether a supply reaches a place by joints and other leads than one: a lead that has one at either
 // end is protected at neither by a fuse at the other.
 func (f *Figures) SuppliedAt(at *schema.Point, without *schema.Lead) bool {

@@ -58,10 +58,13 @@ func checkFuseTooLarge(p *lint.Pass) {
 	}
 }
 
-// fuseWord names a lead's fuse, with its kind where that is not a blade.
+// fuseWord names a lead's fuse, with its kind where that is not a blade; where no holder says the kind, as assumed.
 func fuseWord(l *figures.Lead) string {
-	if l.Device.Name == "blade" {
+	switch {
+	case l.Device.Name == "blade":
 		return l.Fuse.V.String() + " fuse"
+	case l.Holder.V == nil:
+		return l.Fuse.V.String() + " fuse (" + l.Device.Name + " assumed)"
 	}
 	return l.Fuse.V.String() + " " + l.Device.Name + " fuse"
 }

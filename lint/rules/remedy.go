@@ -54,17 +54,6 @@ func thicker(l *figures.Lead) []schema.Quantity {
 	return out
 }
 
-// thickEnough names the thinnest size above that of a lead's wire that the
-// table allows enough for, as " (14 AWG carries it)"; empty where none does.
-func thickEnough(f *figures.Figures, l *figures.Lead, does string, enough func(ampacity float64) bool) string {
-	for g, ok := wire.Thicker(l.Gauge); ok; g, ok = wire.Thicker(g) {
-		if one, err := f.TableAmpacity(g, l.Wire.V); err == nil && enough(one*l.Shared*float64(l.Parallel.V)) {
-			return " (" + g.String() + does + ")"
-		}
-	}
-	return ""
-}
-
 // wireOf is the name of a wire like a lead's of another size, with the edit
 // that writes it where there is none yet. What the wire says of its ampacity is
 // taken over as well: of another size nobody has said anything.
@@ -115,7 +104,8 @@ func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current,
 // protects its wire.
 func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 	var out []lint.Proposal
-	for _, a := range sizing.FusesFor(f, l, l.Device) {
+	_, suit := fusesFor(f, l, sizing.LoadOf(f, l))
+	for _, a := range suit {
 		q := fuseOf(a).Exact()
 		out = append(out, proposal("Fit a "+q+" fuse", schema.SetAttr(&l.Header, "fuse", strconv.Quote(q))))
 	}
@@ -140,24 +130,6 @@ func thickerAndFused(f *figures.Figures, l *figures.Lead, fused bool) []lint.Pro
 // thicker wire with one that carries the load.
 func refit(f *figures.Figures, l *figures.Lead) func() [][]lint.Proposal {
 	return func() [][]lint.Proposal { return append(each(refuse(f, l)), last(thickerAndFused(f, l, true))) }
-}
-
-// oneOf writes fuse ratings as a choice: "5 A", "5 A or 7.5 A".
-func oneOf(ratings []float64) string {
-	var names []string
-	for _, a := range ratings {
-		names = append(names, fuseOf(a).Exact())
-	}
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	case 2:
-		return names[0] + " or " + names[1]
-	default:
-		return names[0] + " to " + names[n-1]
-	}
 }
 
 // fed is one more feed of a run, with a lead like one that already feeds it.

@@ -46,7 +46,7 @@ The code in force where the work is done decides; mains wiring is for a qualifie
 }
 
 func checkWireUnprotected(p *lint.Pass) {
-	faults := p.Figures.Faults()
+	faults, load := p.Figures.Faults(), loads{}
 	for _, l := range p.Figures.Leads {
 		if !l.OK || l.Ampacity <= 0 || fuseTooLarge(faults, l) {
 			continue
@@ -76,11 +76,21 @@ func checkWireUnprotected(p *lint.Pass) {
 		if l.Fuse.Set {
 			f.At = l.At(l.Fuse.At)
 		}
-		remedy := "; fit a fuse of %s or less where its wire begins, or use a thicker wire"
-		if !l.Plus() {
-			remedy = "; use a thicker wire, or fuses of %s or less in all before what returns through it"
+		remedy := fmt.Sprintf("use a thicker wire, or fuses of %s or less in all before what ", showAmps(fuseFor(fault, l.Ampacity)))
+		switch {
+		case !l.Plus():
+			remedy += "returns through it"
+		case !l.Fused():
+			var fits bool
+			if remedy, fits = fuseThatSuits(p.Figures, l, load.of(p.Figures, l)); fits {
+				remedy += " where its wire begins"
+			}
+		case l.To.V.Supply != nil:
+			remedy = fmt.Sprintf("make %s its from: its fuse sits at that end", l.To.V)
+		default:
+			remedy += "feeds its other end"
 		}
-		f.Message += fmt.Sprintf(remedy, showAmps(l.Ampacity/l.Device.Counts(1))) + heatCaution(fault)
+		f.Message += "; " + remedy + heatCaution(fault)
 		f.Propose = func() [][]lint.Proposal { return protect(p.Figures, l) }
 		p.Report(f)
 	}
@@ -111,7 +121,14 @@ func checkWireUnprotected(p *lint.Pass) {
 		if above {
 			f.Level = lint.Warning
 		}
-		f.Message += fmt.Sprintf("; feed it through fuses of %s or less in all, or make two runs of it with a fuse each", showAmps(fuseFor(rail, limit))) + heatCaution(rail)
+		remedy := fmt.Sprintf("feed it through fuses of %s or less in all", showAmps(fuseFor(rail, limit)))
+		if len(rail.Through) == 1 {
+			l := rail.Through[0]
+			if kind, suit := fusesFor(p.Figures, l, load.of(p.Figures, l)); len(suit) > 0 && kind.Protects(suit[0], limit) {
+				remedy = fmt.Sprintf("fit a %s fuse of %s in %s", kind.Name, oneOf(suit), l.ID())
+			}
+		}
+		f.Message += "; " + remedy + ", or make two runs of it with a fuse each" + heatCaution(rail)
 		f.Propose = func() [][]lint.Proposal { return [][]lint.Proposal{protectRails(p.Figures, r, each)} }
 		p.Report(f)
 	}

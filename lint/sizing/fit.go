@@ -99,17 +99,30 @@ func takes(l *figures.Lead, area float64) bool {
 	return true
 }
 
-// FusesFor lists the standard ratings of a kind of fuse that carry what a lead and those that share its text carry, and
-// protect its wire, smallest first: also the copper of the runs that it feeds, if any does both.
-func FusesFor(f *figures.Figures, l *figures.Lead, kind *fuse.Kind) []float64 {
+// FusesFor lists the standard ratings of a kind of fuse that carry a load in A, that of a lead and those that share its
+// text, and protect its wire, smallest first: also all that nothing else guards behind it, or at least the copper of the
+// runs that it feeds, if any does both.
+func FusesFor(f *figures.Figures, l *figures.Lead, kind *fuse.Kind, load float64) []float64 {
 	if !f.WorstLead(l).OK || !l.Plus() {
 		return nil
 	}
-	load := LoadOf(f, l)
-	if both := kind.Window(load, min(l.Ampacity, l.RailLimit())); len(both) > 0 {
-		return both
+	for _, most := range []float64{f.Behind(l), l.RailLimit()} {
+		if both := kind.Window(load, min(l.Ampacity, most)); len(both) > 0 {
+			return both
+		}
 	}
 	return kind.Window(load, l.Ampacity)
+}
+
+// Thinnest is the thinnest size above a lead's own that is sold, that the joints at its ends take, and of which it may
+// carry enough.
+func Thinnest(f *figures.Figures, l *figures.Lead, enough func(ampacity float64) bool) (wire.Gauge, bool) {
+	for _, s := range gauges(f, l, false)[1:] {
+		if enough(s.ampacity) {
+			return s.gauge, true
+		}
+	}
+	return wire.Gauge{}, false
 }
 
 // fits lists the sizes, of an ampacity of at least so many amperes, and fuses with

@@ -55,7 +55,7 @@ func (v *View) fuseLead(h *hit) []Action {
 			named = named.At(v.Plan.Ambient())
 			kind = &named
 		}
-		ratings := sizing.FusesFor(v.Figures, l, kind)
+		ratings := sizing.FusesFor(v.Figures, l, kind, load)
 		if i := slices.IndexFunc(ratings, func(a float64) bool { return kind.Carries(a, most) }); i > 0 {
 			ratings = slices.Concat(ratings[i:], ratings[:i])
 		}
