@@ -32,8 +32,8 @@ const caution = "# The mains side is for a qualified person under the code in fo
 // Undrafted stands below the runs of a new plan until their power and data are drafted.
 const Undrafted = caution + `
 
-# ? Power and data: with mains = "230 V" or "120 V" in the plan block, ohmstead size
-# drafts supply, controller, leads with their fuses and the data line.`
+# ? Power and data: write mains = "230 V" or "120 V" into the plan block and run
+# ohmstead size NAME --write, which drafts them in place of this.`
 
 // first writes the blocks of a first draft.
 type first struct {
@@ -66,7 +66,7 @@ func First(f *figures.Figures) ([]schema.Edit, error) {
 	}
 	board := schema.DefaultNeeds
 	w.say(caution)
-	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure before\n# cutting.", quantity.Show(quantity.Length, firstLength), f.Runs[0].ID())
+	w.say("# ? Drafted by ohmstead size. Lengths are estimated as if the supply stood %s from\n# the start of %s, and as if what is not drawn were near by: measure and write\n# them before cutting. A comment with # ? goes when it is answered.", quantity.Show(quantity.Length, firstLength), f.Runs[0].ID())
 	from, err := w.supply(volts, load+board)
 	if err != nil {
 		return nil, err
@@ -182,11 +182,11 @@ func (w *first) controller(volts float64) (ports []string, err error) {
 		b, _ := p.Find("catalog.esp32_devkit")
 		board := b.(*schema.Board)
 		n := w.name("controller", "main")
-		text := fmt.Sprintf("controller %q {\n board = catalog.esp32_devkit # ? or another: ohmstead catalog board\n", n)
+		text := fmt.Sprintf("controller %q {\n board = catalog.esp32_devkit # ? Is this your board? ohmstead catalog board lists others.\n", n)
 		if takes := board.InputVoltage.V; len(takes) > 0 && takes[0].SI != volts {
-			text += fmt.Sprintf(" input_voltage = [%q, %q] # ? with a step-down converter on its carrier: the bare board takes %s alone\n", takes[0].String(), quantity.Of(quantity.Voltage, volts).Exact(), takes[0].String())
+			text += fmt.Sprintf(" input_voltage = [%q, %q] # ? Fit a step-down converter in front of it: the bare board takes %s alone.\n", takes[0].String(), quantity.Of(quantity.Voltage, volts).Exact(), takes[0].String())
 		}
-		text += " buffer = \"5 V\" # ? with a level shifter, which lifts the data to 5 V\n"
+		text += " buffer = \"5 V\" # ? Fit a level shifter, which lifts the data to 5 V.\n"
 		for _, pin := range board.Pins {
 			if number, ok := pin.Number(); ok && pin.Use.V == "good" && len(ports) < min(chains, board.Lanes.V) {
 				name := string(rune('a' + len(ports)))

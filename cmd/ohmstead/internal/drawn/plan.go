@@ -16,16 +16,16 @@ import (
 func (d *Drawing) Plan(name, from string) ([]byte, error) {
 	w := &writer{unit: d.unit}
 	w.line("# The runs are the paths of %s.", from)
-	w.line("# What the drawing does not say is still to be decided: see the lines with a \"?\",")
-	w.line("# and what ohmstead check says is missing.")
+	w.line("# What the drawing does not say is still to be decided: answer the comments with # ?")
+	w.line("# and take each out then, and see what ohmstead check says is missing.")
 	w.line("")
 	w.line("plan %q {\ntitle = %[1]q\n}\n", name)
-	w.line("# ? The strip: ohmstead catalog lists others.")
+	w.line("# ? Is this your strip? ohmstead catalog strip lists others.")
 	w.line("strip \"main\" { like = catalog.ws2815_12v_60 }\n")
 	on := ""
 	if d.Width > 0 && d.Height > 0 { // a single line has no page to hang on
 		on = fmt.Sprintf("on = surface.%s\n", name)
-		w.line("# ? What it is made of, which decides the fixings: material.")
+		w.line(`# ? Of what is it? Write material = "wood" or what it is: fixings hang on it.`)
 		w.line("surface %q {", name)
 		w.line("width = %s", w.length(d.Width))
 		w.line("height = %s", w.length(d.Height))
@@ -34,7 +34,7 @@ func (d *Drawing) Plan(name, from string) ([]byte, error) {
 		}
 		w.line("}\n")
 	}
-	w.line("# ? What the runs are in and held by: diffuser, fixing.")
+	w.line("# ? What are the runs in, and held by? Write diffuser and fixing: ohmstead catalog lists some.")
 	w.line("usual \"run\" {\nstrip = strip.main\n%s}\n", on)
 	for i := range d.Shapes {
 		s := &d.Shapes[i]
