@@ -20,7 +20,8 @@ func OpenQuestions(v *View) (out []Diagnostic) {
 
 // answered takes a comment out that asks for what is still to be decided or measured.
 func (v *View) answered(offset int) []Action {
-	for _, at := range lint.Open(v.Plan) {
+	for _, q := range lint.Questions(v.Plan) {
+		at := q.At
 		start, end, ok := v.File.Range(at)
 		if !ok || offset < start || offset > end {
 			continue
