@@ -22,6 +22,7 @@ var All = []*lint.Rule{
 	BlockShape,
 	BlockUnknown,
 	CeilingTooLow,
+	ChannelMissing,
 	ChipMixed,
 	ChipOrder,
 	CircuitFull,
