@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
@@ -34,7 +35,7 @@ Where no fuse does both, use a thicker wire.`,
 }
 
 func checkFuseTooLarge(p *lint.Pass) {
-	faults := p.Figures.Faults()
+	faults, load := p.Figures.Faults(), loads{}
 	for _, l := range p.Figures.Leads {
 		if !fuseTooLarge(faults, l) || l.Ampacity <= 0 {
 			continue
@@ -52,7 +53,13 @@ func checkFuseTooLarge(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: its %s surely opens only at %s, above 1.45 times the %s that its %s may carry, and nothing else protects it", l.ID(), fuseWord(l),
 				showAmps(l.Device.Opens*l.Fuse.V.SI), showAmps(l.Ampacity), conductors(l))
 		}
-		f.Message += "; use a thicker wire" + thickEnough(p.Figures, l, " will do", func(ampacity float64) bool { return l.Device.Protects(l.Fuse.V.SI, ampacity) }) + ", or a fuse that protects this one"
+		remedy, fits := fuseThatSuits(p.Figures, l, load.of(p.Figures, l))
+		if fits && l.Device.Protects(l.Fuse.V.SI, p.Figures.Behind(l)) {
+			if g, some := sizing.Thinnest(p.Figures, l, func(ampacity float64) bool { return l.Device.Protects(l.Fuse.V.SI, ampacity) }); some {
+				remedy += fmt.Sprintf(", or use %s wire", g)
+			}
+		}
+		f.Message += "; " + remedy
 		f.Propose = refit(p.Figures, l)
 		p.Report(f)
 	}
