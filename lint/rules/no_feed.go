@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ohmstead/lint"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
@@ -14,7 +15,8 @@ var NoFeed = &lint.Rule{
 	Why: `Power and data go separate ways in a plan: a signal brings only data.
 A run or a controller that no lead leads to from a supply stays dark.
 A controller with a supply of its own says ` + "`own_power = true`" + `.`,
-	Do:      `Add a lead from a supply, or from a joint that a supply feeds, to the run's start or end, or to the controller's power terminal.`,
+	Do: `Add a lead from a supply, or from a joint that a supply feeds, to the run's start or end, or to the controller's power terminal.
+Where there is no supply yet, ` + "`ohmstead size NAME --write`" + ` drafts it with all leads: it takes ` + "`mains`" + ` in the plan block.`,
 	Sources: []string{"common practice, no source"},
 	Bad: func() string {
 		return instead(shelf, "lead \"low\" {\n  from   = supply.brick.out\n"+lowLead+"  fuse   = \"5 A\"\n}\n\n", "")
@@ -38,7 +40,7 @@ func checkNoFeed(p *lint.Pass) {
 		if joined.Touched(b) {
 			f.Message = fmt.Sprintf("%s: no supply feeds what its leads lead to; add a lead from a supply to %s", id, farEnd(p.Plan, id))
 		} else {
-			f.Message = fmt.Sprintf("%s: no lead brings power to it; add one from a supply or joint", id)
+			f.Message = fmt.Sprintf("%s: no lead brings power to it; %s", id, feedAdvice(p.Plan))
 			f.Fixes = fix()
 		}
 		p.Report(f)
@@ -51,6 +53,20 @@ func checkNoFeed(p *lint.Pass) {
 			report(c, func() []lint.Fix { return leadFix(p.Plan, &c.Header, ".power") })
 		}
 	}
+}
+
+// feedAdvice says what to do about a block without a lead. Where there is nothing yet that a lead could come from, all of
+// the power can be drafted.
+func feedAdvice(p *schema.Plan) string {
+	switch {
+	case len(p.Supplies) > 0 || len(p.Joints) > 0:
+		return "add one from a supply or joint"
+	case !sizing.Bare(p):
+		return "write a supply, and a lead from it"
+	case p.Head != nil && p.Head.Mains.Known() && p.Head.Mains.Set:
+		return "run ohmstead size NAME --write, which drafts supply and leads"
+	}
+	return `write mains = "230 V" or "120 V" into the plan block and run ohmstead size NAME --write, which drafts supply and leads`
 }
 
 // leadFix adds a lead from the plan's only supply, like the leads that there
