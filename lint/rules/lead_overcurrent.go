@@ -2,10 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 )
 
 var LeadOvercurrent = &lint.Rule{
@@ -35,6 +37,7 @@ The code in force where the work is done may ask for more than this table.`,
 }
 
 func checkLeadOvercurrent(p *lint.Pass) {
+	load := loads{}
 	for _, l := range p.Figures.Leads {
 		w, over := overcurrent(p.Figures, l)
 		if !over {
@@ -46,14 +49,20 @@ func checkLeadOvercurrent(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: up to %s flow %s, above the %s that its %s may carry", l.ID(),
 				quantity.ShowAgainst(quantity.Current, w.Value, l.Ampacity), inWorst(w), showAmps(l.Ampacity), conductors(l)),
 		}
-		does, enough := " carries it", func(ampacity float64) bool { return ampacity >= w.Value }
-		if l.Fused() { // whoever takes the advice is not to get the next error for it
-			does = " carries it and suits its fuse"
-			enough = func(ampacity float64) bool {
-				return ampacity >= w.Value && l.Device.Protects(l.Fuse.V.SI, ampacity)
-			}
+		// Whoever takes the advice is not to get the next error for the fuse.
+		carries := load.of(p.Figures, l)
+		remedy := "use a thicker wire"
+		if l.Fused() && !l.Device.Carries(l.Fuse.V.SI, carries) {
+			remedy, _ = fuseThatSuits(p.Figures, l, carries)
+		} else if g, some := sizing.Thinnest(p.Figures, l, func(ampacity float64) bool {
+			return ampacity >= carries && (!l.Fused() || l.Device.Protects(l.Fuse.V.SI, ampacity))
+		}); some {
+			remedy += fmt.Sprintf(" (%s carries it)", g)
 		}
-		f.Message += "; use a thicker wire" + thickEnough(p.Figures, l, does, enough) + ", or share the current among more leads"
+		f.Message += "; " + remedy
+		if strings.HasPrefix(remedy, "use ") {
+			f.Message += ", or share the current among more leads"
+		}
 		f.Propose = func() [][]lint.Proposal {
 			return [][]lint.Proposal{thickerAndFused(p.Figures, l, l.Fuse.Set)}
 		}

@@ -72,12 +72,3 @@ func oneOf(ratings []float64) string {
 	}
 	return strings.Join(names, "")
 }
-
-// thickEnough names the thinnest size above that of a lead's wire that its joints take and the table allows enough for,
-// as " (14 AWG carries it)"; empty where none does.
-func thickEnough(f *figures.Figures, l *figures.Lead, does string, enough func(ampacity float64) bool) string {
-	if g, ok := sizing.Thinnest(f, l, enough); ok {
-		return " (" + g.String() + does + ")"
-	}
-	return ""
-}

@@ -41,10 +41,13 @@ func last(ps []lint.Proposal) []lint.Proposal {
 // mostSizes is how many sizes thicker a wire is tried.
 const mostSizes = 4
 
-// thicker lists the sizes above that of a lead's wire.
+// thicker lists the sizes above that of a lead's wire that its joints take.
 func thicker(l *figures.Lead) []schema.Quantity {
 	var out []schema.Quantity
 	for g, ok := wire.Thicker(l.Gauge); ok && len(out) < mostSizes; g, ok = wire.Thicker(g) {
+		if !sizing.Takes(l, g.Area()) {
+			continue
+		}
 		q, err := quantity.ParseFor(quantity.Gauge, g.String())
 		if err != nil {
 			break

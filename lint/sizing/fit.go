@@ -59,7 +59,7 @@ func gauges(f *figures.Figures, l *figures.Lead, thinner bool) []size {
 	for _, g := range all {
 		w := WireLike(f.Plan, own, g)
 		amps := ampacityOf(f, w, own, g) * l.Shared * float64(max(l.Parallel.V, 1))
-		if amps > 0 && takes(l, g.Area()) {
+		if amps > 0 && Takes(l, g.Area()) {
 			out = append(out, size{gauge: g, wire: w, ampacity: amps})
 		}
 	}
@@ -89,8 +89,8 @@ func ampacityOf(f *figures.Figures, w, own *schema.Wire, g wire.Gauge) float64 {
 	return amps
 }
 
-// takes reports whether the joints at a lead's ends take a cross-section.
-func takes(l *figures.Lead, area float64) bool {
+// Takes reports whether the joints at a lead's ends take a cross-section.
+func Takes(l *figures.Lead, area float64) bool {
 	for _, pt := range []*schema.Point{l.From.V, l.To.V} {
 		if pt.Joint != nil && !figures.Clamps(pt.Joint, area) {
 			return false
