@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -136,6 +137,30 @@ func (p *Plan) BlockAt(at source.Span) string {
 		return ""
 	}
 	return in.ID()
+}
+
+// Shared names what an edit of an attribute of a block changes: the block alone, or all copies for which the same text
+// says it, as "lead.shelf (all 6)".
+func (p *Plan) Shared(h *Header, attr string) string {
+	if len(h.numbers) == 0 {
+		return h.ID()
+	}
+	in, all, same := h.SaidIn(attr), 0, 0
+	for _, b := range p.Blocks {
+		if x := b.header(); x.Type == h.Type && x.Base() == h.Base() {
+			all++
+			if x.SaidIn(attr) == in {
+				same++
+			}
+		}
+	}
+	switch same {
+	case 0, 1:
+		return h.ID()
+	case all:
+		return fmt.Sprintf("%s.%s (all %d)", h.Type.Name, h.Base(), all)
+	}
+	return fmt.Sprintf("%s.%s (%d of %d)", h.Type.Name, h.Base(), same, all)
 }
 
 // Meant finds the block that TYPE.NAME means in another one (nil: outside of any).

@@ -35,7 +35,7 @@ func taped() string {
 
 // fasten proposes other fixings for a run that are no adhesive.
 func fasten(p *schema.Plan, r *schema.Run) [][]lint.Proposal {
-	return exchange(&r.Header, r.ID(), "fixing", p.Fixings, func(x *schema.Fixing) bool { return x != r.Fixing.V && x.Kind.V != "adhesive" }, clipsFirst)
+	return exchange(p, &r.Header, "fixing", p.Fixings, func(x *schema.Fixing) bool { return x != r.Fixing.V && x.Kind.V != "adhesive" }, clipsFirst)
 }
 
 func clipsFirst(x *schema.Fixing) float64 {

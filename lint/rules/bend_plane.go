@@ -47,7 +47,7 @@ func checkBendPlane(p *lint.Pass) {
 			continue
 		}
 		f.Propose = func() [][]lint.Proposal {
-			return exchange(&r.Header, r.ID(), "diffuser", p.Plan.Diffusers, func(d *schema.Diffuser) bool { return d.BendPlane.V == "side" && holds(d, r.Strip.V) })
+			return exchange(p.Plan, &r.Header, "diffuser", p.Plan.Diffusers, func(d *schema.Diffuser) bool { return d.BendPlane.V == "side" && holds(d, r.Strip.V) })
 		}
 		p.Report(f)
 	}

@@ -18,7 +18,7 @@ const mostExchanged = 6
 func exchange[B interface {
 	schema.Block
 	ID() string
-}](h *schema.Header, of, attr string, own []B, suits func(B) bool, least ...func(B) float64) [][]lint.Proposal {
+}](p *schema.Plan, h *schema.Header, attr string, own []B, suits func(B) bool, least ...func(B) float64) [][]lint.Proposal {
 	propose := func(parts []B) (out []lint.Proposal) {
 		for _, of := range least {
 			parts = slices.Clone(parts)
@@ -26,7 +26,7 @@ func exchange[B interface {
 		}
 		for _, b := range parts {
 			if len(out) < mostExchanged && suits(b) {
-				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), of), schema.SetAttr(h, attr, b.ID())))
+				out = append(out, proposal(fmt.Sprintf("Use %s for %s", b.ID(), p.Shared(h, attr)), schema.SetAttr(h, attr, b.ID())))
 			}
 		}
 		return out

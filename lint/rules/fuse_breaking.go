@@ -58,7 +58,7 @@ func checkFuseBreaking(p *lint.Pass) {
 				quantity.ShowAgainst(quantity.Current, drives, limit), fuseWord(l), showAmps(limit)),
 			Related: suppliesOf(fault),
 			Propose: func() [][]lint.Proposal {
-				return exchange(&l.Header, l.ID(), "holder", p.Plan.Holders, func(h *schema.Holder) bool {
+				return exchange(p.Plan, &l.Header, "holder", p.Plan.Holders, func(h *schema.Holder) bool {
 					k, ok := fuse.Named(h.Kind.V)
 					return ok && !h.Ways.Set && k.Sold(l.Fuse.V.SI) && k.Capacity(l.Fuse.V.SI) >= drives
 				})

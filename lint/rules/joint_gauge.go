@@ -51,7 +51,7 @@ func checkJointGauge(p *lint.Pass) {
 				Message: fmt.Sprintf("%s: its %s is %s the %s that %s takes; use a joint made for it, or another wire", l.ID(), got, size, limit, j.ID()),
 				Related: []lint.Related{{At: j.At(j.Gauges.At), Message: "the sizes that the joint takes: " + thin.String() + " to " + thick.String()}},
 				Propose: func() [][]lint.Proposal {
-					return exchange(&l.Header, l.ID(), "wire", p.Plan.Wires, func(w *schema.Wire) bool {
+					return exchange(p.Plan, &l.Header, "wire", p.Plan.Wires, func(w *schema.Wire) bool {
 						return w.Gauge.Known() && figures.Clamps(j, w.Gauge.V.SI)
 					}, func(w *schema.Wire) float64 { return math.Abs(math.Log(w.Gauge.V.SI / got.SI)) })
 				},

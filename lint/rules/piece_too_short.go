@@ -37,7 +37,7 @@ func checkPieceTooShort(p *lint.Pass) {
 				Message: fmt.Sprintf("%s: is %s long, but %s comes in pieces of %s that do not join; make two runs of it, or take a longer piece",
 					r.ID(), p.Figures.Habit.ShowAgainst(quantity.Length, r.Length, d.Piece.V.SI), d.ID(), p.Figures.Habit.Quantity(d.Piece.V)),
 				Propose: func() [][]lint.Proposal {
-					return exchange(&r.Header, r.ID(), "diffuser", p.Plan.Diffusers, func(x *schema.Diffuser) bool {
+					return exchange(p.Plan, &r.Header, "diffuser", p.Plan.Diffusers, func(x *schema.Diffuser) bool {
 						return x.Kind.V == d.Kind.V && holds(x, r.Strip.V) && (x.Joinable.V || x.Piece.Known() && x.Piece.V.SI >= r.Length)
 					})
 				},

@@ -48,7 +48,7 @@ func checkPixelsMany(p *lint.Pass) {
 			Subject: c.ID(), At: c.At(c.Board.At), Value: &lint.Value{Got: float64(n), Limit: float64(b.Pixels.V)},
 			Message: fmt.Sprintf("%s: drives %d pixels, more than the %d that %s drives sensibly; share them with a second controller", c.ID(), n, b.Pixels.V, b.ID()),
 			Propose: func() [][]lint.Proposal {
-				return exchange(&c.Header, c.ID(), "board", p.Plan.Boards, func(x *schema.Board) bool { return x.Pixels.Known() && x.Pixels.V >= n }, func(x *schema.Board) float64 { return -float64(x.Pixels.V) })
+				return exchange(p.Plan, &c.Header, "board", p.Plan.Boards, func(x *schema.Board) bool { return x.Pixels.Known() && x.Pixels.V >= n }, func(x *schema.Board) float64 { return -float64(x.Pixels.V) })
 			},
 		})
 	}

@@ -78,7 +78,7 @@ func wireOf(p *schema.Plan, l *figures.Lead, gauge schema.Quantity) (id string, 
 func rewire(p *schema.Plan, l *figures.Lead, gauge schema.Quantity, amps float64) lint.Proposal {
 	id, edits := wireOf(p, l, gauge)
 	edits = append(edits, schema.SetAttr(&l.Header, "wire", id))
-	title := fmt.Sprintf("Use %s wire for %s", gauge, l.ID())
+	title := fmt.Sprintf("Use %s wire for %s", gauge, p.Shared(&l.Header, "wire"))
 	if amps > 0 {
 		title += fmt.Sprintf(", with a %s fuse", fuseOf(amps).Exact())
 		edits = append(edits, schema.SetAttr(&l.Header, "fuse", strconv.Quote(fuseOf(amps).Exact())))

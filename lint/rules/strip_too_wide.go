@@ -36,7 +36,7 @@ func checkStripTooWide(p *lint.Pass) {
 			Message: fmt.Sprintf("%s: %s is %s wide, more than the %s that %s has inside; take a wider diffuser", r.ID(), s.ID(), got, limit, d.ID()),
 			Related: []lint.Related{{At: r.At(r.Strip.At), Message: "the strip"}},
 			Propose: func() [][]lint.Proposal {
-				return exchange(&r.Header, r.ID(), "diffuser", p.Plan.Diffusers, func(x *schema.Diffuser) bool { return x.Kind.V == d.Kind.V && x.InnerWidth.Known() && holds(x, s) })
+				return exchange(p.Plan, &r.Header, "diffuser", p.Plan.Diffusers, func(x *schema.Diffuser) bool { return x.Kind.V == d.Kind.V && x.InnerWidth.Known() && holds(x, s) })
 			},
 		})
 	}

@@ -49,7 +49,7 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message,
 					Propose: func() [][]lint.Proposal {
 						return append([][]lint.Proposal{fromAnother(p.Figures, r, o.Supply, func(v float64) bool { return fits(s, v) })},
-							exchange(&r.Header, r.ID(), "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
+							exchange(p.Plan, &r.Header, "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
 					}})
 			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {

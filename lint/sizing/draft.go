@@ -264,17 +264,18 @@ func (d *Draft) Title() string {
 			}
 			return ""
 		}
+		named := func(attr string) string { return d.plan.Shared(schema.HeaderOf(b), attr) }
 		switch b.(type) {
 		case *schema.Lead:
 			wire, fuse, from := d.gauge(say("wire")), strings.Trim(say("fuse"), `"`), say("from")
-			var what string
+			what, attr := "", "wire"
 			switch {
 			case wire != "" && fuse != "":
 				what = "use " + wire + " wire with a " + fuse + " fuse for %s"
 			case wire != "":
 				what = "use " + wire + " wire for %s"
 			case fuse != "":
-				what = "fit a " + fuse + " fuse in %s"
+				what, attr = "fit a "+fuse+" fuse in %s", "fuse"
 			}
 			if strings.HasPrefix(from, "supply.") {
 				move := "lead %s from " + from
@@ -282,7 +283,7 @@ func (d *Draft) Title() string {
 					move += " and " + strings.ReplaceAll(what, " for %s", " for it")
 					move = strings.ReplaceAll(move, " in %s", " in it")
 				}
-				what = move
+				what, attr = move, "from"
 			}
 			if what == "" {
 				continue // it only goes to another piece of a run that is split
@@ -290,22 +291,22 @@ func (d *Draft) Title() string {
 			if leads[what] == nil {
 				order = append(order, what)
 			}
-			leads[what] = append(leads[what], id)
+			leads[what] = append(leads[what], named(attr))
 		case *schema.Supply:
-			parts = append(parts, "use a supply of "+strings.Trim(say("rating"), `"`)+" for "+id)
+			parts = append(parts, "use a supply of "+strings.Trim(say("rating"), `"`)+" for "+named("rating"))
 		case *schema.Joint:
 			switch {
 			case say("like") != "":
-				parts = append(parts, "use "+say("like")+" for "+id)
+				parts = append(parts, "use "+say("like")+" for "+named("like"))
 			case say("rating") != "" && say("ways") != "":
-				parts = append(parts, fmt.Sprintf("use a joint of %s and %s ways for %s", strings.Trim(say("rating"), `"`), say("ways"), id))
+				parts = append(parts, fmt.Sprintf("use a joint of %s and %s ways for %s", strings.Trim(say("rating"), `"`), say("ways"), named("ways")))
 			case say("ways") != "":
-				parts = append(parts, "use a joint of "+say("ways")+" ways for "+id)
+				parts = append(parts, "use a joint of "+say("ways")+" ways for "+named("ways"))
 			default:
-				parts = append(parts, "use a joint of "+strings.Trim(say("rating"), `"`)+" for "+id)
+				parts = append(parts, "use a joint of "+strings.Trim(say("rating"), `"`)+" for "+named("rating"))
 			}
 		case *schema.Controller:
-			parts = append(parts, "set the ceiling of "+id+" to "+strings.Trim(say("ceiling"), `"`))
+			parts = append(parts, "set the ceiling of "+named("ceiling")+" to "+strings.Trim(say("ceiling"), `"`))
 		}
 	}
 	for _, what := range order {
