@@ -97,7 +97,7 @@ Ctrl-C ends the search and gives the best found so far.`,
 			if err != nil {
 				return err
 			}
-			return sizeOut(cmd, w, plan, sized, sizeOutput{args[0], drafted, write, choices})
+			return sizeOut(cmd, w, plan, sized, sizeOutput{opt, args[0], drafted, write, choices})
 		},
 	}
 	cmd.Flags().StringSliceVar(&opt.Keep, "keep", nil, "a block that stays as it is, such as lead.trunk; may be repeated")
@@ -121,6 +121,7 @@ func sizes(ctx context.Context, plan *schema.Plan, fig *figures.Figures, v lint.
 
 // sizeOutput says what is printed and written of a search.
 type sizeOutput struct {
+	sizing.Options
 	arg                     string
 	drafted, write, choices bool
 }
@@ -141,6 +142,7 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 				fmt.Fprintln(&out, terminal.Printable(fmt.Sprintf("in the way: %s of %s", o.Rule, o.Subject)))
 			}
 		}
+		out.WriteString(waysOut(s.Left, opt.Options))
 		_, err := io.WriteString(cmd.OutOrStdout(), out.String())
 		return errors.Join(err, errors.New("no change of the sizes that may be chosen makes the plan pass"))
 	case s.Draft.Empty() && !opt.drafted:
@@ -206,6 +208,34 @@ func sizeOut(cmd *cobra.Command, w *workspace.Workspace, plan *schema.Plan, s si
 	}
 	_, err = io.WriteString(cmd.OutOrStdout(), out.String())
 	return errors.Join(append(errs, err)...)
+}
+
+// waysOut says what can still be done where no change of sizes passes: what the search was not free to change, and what
+// it never does.
+func waysOut(left []sizing.Obstacle, opt sizing.Options) string {
+	var out strings.Builder
+	if untried := opt.Untried(); len(untried) > 0 {
+		fmt.Fprintf(&out, "left alone: %s; free all with --only %s", strings.Join(untried, ", "), strings.Join(sizing.Kinds, ","))
+		if slices.Contains(untried, sizing.Ceilings) {
+			out.WriteString(" (a ceiling takes light away)")
+		}
+		out.WriteByte('\n')
+	}
+	if len(opt.Keep) > 0 {
+		fmt.Fprintf(&out, "kept: %s; free it by leaving out --keep\n", terminal.Printable(quantity.List(opt.Keep)))
+	}
+	var explained []string
+	for _, o := range left {
+		if o.Rule != "" && !slices.Contains(explained, o.Rule) && len(explained) < 3 {
+			explained = append(explained, o.Rule)
+		}
+	}
+	out.WriteString("size changes no strip, diffuser or length: you may")
+	if len(explained) > 0 {
+		out.WriteString(", and what helps is told by ohmstead explain " + strings.Join(explained, ", ohmstead explain "))
+	}
+	out.WriteByte('\n')
+	return out.String()
 }
 
 // figuresOut prints what changes for runs and the purse; of copies, the one that is

@@ -41,6 +41,11 @@ func (o Options) may(kind string) bool {
 	return slices.Contains(o.Only, kind)
 }
 
+// Untried lists the kinds of choices that a search leaves alone.
+func (o Options) Untried() []string {
+	return slices.DeleteFunc(slices.Clone(Kinds), o.may)
+}
+
 // Sized is the outcome of a search.
 type Sized struct {
 	*Draft // nil where no change passes
