@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -34,6 +35,7 @@ For a controller, put a step-down converter in between and write what the two ta
 
 func checkSupplyVoltageMismatch(p *lint.Pass) {
 	joined := p.Figures.Connectivity()
+	besides := map[change]string{}
 	for _, r := range p.Plan.Runs {
 		s := r.Strip.V
 		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
@@ -52,15 +54,24 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 							exchange(p.Plan, &r.Header, "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
 					}})
 			}
+			use := func() string {
+				to := change{o.Supply, s.Voltage.V.SI}
+				text, known := besides[to]
+				if !known {
+					text = to.butNot(p.Plan, joined)
+					besides[to] = text
+				}
+				return fmt.Sprintf("use a supply of %s", s.Voltage.V) + text
+			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {
-				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: use a supply of %s", r.ID(), o.Supply.ID(),
-					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), s.Voltage.V))
+				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), use()))
 				break
 			}
 			if s.MinVoltage.Known() && volts < s.MinVoltage.V.SI {
 				least := s.MinVoltage.V.SI
-				report(least, fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; use a supply of %s", r.ID(), o.Supply.ID(),
-					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), s.Voltage.V))
+				report(least, fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; %s", r.ID(), o.Supply.ID(),
+					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), use()))
 				break
 			}
 		}
@@ -103,6 +114,44 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 			break
 		}
 	}
+}
+
+// change is of a supply's voltage to another, V.
+type change struct {
+	of    *schema.Supply
+	volts float64
+}
+
+// butNot names what else hangs on the supply and does not take the other voltage; empty where all does.
+func (to change) butNot(plan *schema.Plan, joined *figures.Connectivity) string {
+	var ids []string
+	takes := ""
+	spoilt := func(b schema.Block, id, made string) {
+		if slices.ContainsFunc(joined.Plus(b), func(o figures.Output) bool { return o.Supply == to.of }) {
+			ids, takes = append(ids, id), made
+		}
+	}
+	for _, c := range plan.Controllers {
+		if made := c.Takes(); len(made) > 0 && !c.InputVoltage.Bad && !figures.Takes(made, to.volts) {
+			spoilt(c, c.ID(), anyOf(made))
+		}
+	}
+	for _, r := range plan.Runs {
+		s := r.Strip.V
+		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
+			continue
+		}
+		if most, ok := figures.MostVolts(s); ok && to.volts > most || s.MinVoltage.Known() && to.volts < s.MinVoltage.V.SI {
+			spoilt(r, r.ID(), s.Voltage.V.String())
+		}
+	}
+	switch len(ids) {
+	case 0:
+		return ""
+	case 1:
+		return fmt.Sprintf(", but not for %s, which takes %s", ids[0], takes)
+	}
+	return fmt.Sprintf(", but not for %s, which take another", named(ids))
 }
 
 // fits reports that a strip works on a voltage.
