@@ -372,7 +372,7 @@ func TestAssemblyProblems(t *testing.T) {
 		"assembly \"a\" {\n  times = 2\n  " + run + "\n  copy \"1\" {\n run \"rr\" { pixels = 5 }\n}\n}":               "has no run \"rr\"",
 		"assembly \"a\" {\n  " + run + "\n  strip \"s\" {\n}\n}":                                                       "strip stands inside of assembly",
 		"assembly \"a\" {\n  times = 2\n  " + run + "\n}\norder \"o\" { runs = [run.a-r] }":                            "stands for 2 copies",
-		"assembly \"a\" {\n  times = 2\n  " + run + "\n}\norder \"o\" { runs = [run.a-r-3] }":                          "times makes 2 of them, a-r-1 to a-r-2",
+		"assembly \"a\" {\n  times = 2\n  " + run + "\n}\norder \"o\" { runs = [run.a-r-3] }":                          "write one of a-r-1 to a-r-2, or make times 3",
 		"assembly \"a\" {\n  times = 2\n  " + run + "\n}\nreading \"o\" {\n at = run.a-r-all.end\n volts = \"1 V\"\n}": "here one belongs",
 		"assembly \"a\" {\n  times = 2\n  " + run + "\n  " + run + "\n}":                                               "a second run",
 	} {

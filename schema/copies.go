@@ -435,9 +435,16 @@ func (c *conversion) inTurn(v *Val) []*Val {
 	return out
 }
 
-// says tells the names of copies, for a message.
-func (x named) says() string {
+// instead says what to write for a copy that there is none of, for a message.
+func (x named) instead() string {
 	first, _ := x.of.numbered(0)
 	last, _ := x.of.numbered(x.of.product() - 1)
-	return fmt.Sprintf("%s to %s", copyNamed(x.base, first), copyNamed(x.base, last))
+	say := fmt.Sprintf("write one of %s to %s", copyNamed(x.base, first), copyNamed(x.base, last))
+	if len(x.of) > 0 && x.of.product() == 1 {
+		say = fmt.Sprintf("%s is the only one: write that", copyNamed(x.base, first))
+	}
+	if len(x.of) == 1 && len(x.picks) == 1 && x.picks[0].to > x.of[0] && x.picks[0].to <= mostTimes {
+		say += fmt.Sprintf(", or make times %d", x.picks[0].to)
+	}
+	return say
 }

@@ -242,8 +242,18 @@ func (r *resolver) named(v *Val, sc *scope, types []string, of *Header, report f
 	}
 	names := r.namesOf(root.Name, sc)
 	if x, ok := sc.split(root.Name, "", name); ok && len(x.of) > 0 {
-		report(RuleRefUnknown, nameAt, "there is no %s %q; times makes %d of them, %s", root.Name, name, x.of.product(), x.says())
+		report(RuleRefUnknown, nameAt, "there is no %s %q; %s", root.Name, name, x.instead())
 		return nil, nil, false
+	}
+	if base, _, picked := lastPick(name); picked { // several copies of a block whose name is misspelt
+		of := len(names)
+		names = slices.Clone(names)
+		for id := range sc.copied {
+			if block, ok := strings.CutPrefix(id, root.Name+"."); ok {
+				names = append(names, block+strings.TrimPrefix(name, base))
+			}
+		}
+		slices.Sort(names[of:])
 	}
 	p := report(RuleRefUnknown, nameAt, "there is no %s %q%s", root.Name, name, r.instead(name, names, "add a block for it"))
 	if best, ok := nearest(name, names); ok {

@@ -190,7 +190,7 @@ func TestCopiesTellWhatIsWrong(t *testing.T) {
   to     = run.r-each.start
   wire   = wire.w
   length = "1 m"
-}`: `there is no run "r-3"; times makes 2 of them, r-1 to r-2`,
+}`: `there is no run "r-3"; write one of r-1 to r-2, or make times 3`,
 	} {
 		p := decode(t, parts+`run "r" {
   times  = 2
