@@ -286,6 +286,10 @@ func textOf(r *figures.Run) string {
 func bounded(s sizing.Sized) string {
 	judged := quantity.Count(s.Judged, "plan") + " judged"
 	switch {
+	case s.Is.Dims && s.Exact:
+		return "no choice keeps all of the light (" + judged + "; --choices prints what is chosen from)"
+	case s.Is.Dims: // what is bounded are plans that do not
+		return "the best found; none that keeps all of the light was among " + judged
 	case s.Exact:
 		return "no choice is cheaper (" + judged + "; --choices prints what is chosen from)"
 	case !(s.Bound > 0):
