@@ -117,7 +117,7 @@ func measure(want Dimension, n float64, number, symbol, whole string) (Quantity,
 	}
 	if len(found) > 0 {
 		return Quantity{}, &Error{Kind: ErrDimension, Number: number, Unit: symbol, Found: found[0].Dim,
-			Message: fmt.Sprintf("%q is %s where %s belongs, such as %q", whole, found[0].Dim, want, Example(want))}
+			Message: fmt.Sprintf("%q is %s where %s belongs; write one, such as %q", whole, found[0].Dim, want, Example(want))}
 	}
 	return Quantity{}, &Error{Kind: ErrUnknownUnit, Number: number, Unit: symbol,
 		Message: fmt.Sprintf("unknown unit %q in %q; %s is written in %s", symbol, whole, want, symbolList(want))}

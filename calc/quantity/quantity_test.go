@@ -69,8 +69,8 @@ func TestParseForRefuses(t *testing.T) {
 	}{
 		{Length, "", ErrEmpty, `empty text where a length belongs, such as "3.2 m"`},
 		{Length, "3", ErrNoUnit, `3 has no unit; a length belongs here, such as "3.2 m"`},
-		{Length, "3 A", ErrDimension, `"3 A" is a current where a length belongs, such as "3.2 m"`},
-		{Current, "2 mm", ErrDimension, `"2 mm" is a length where a current belongs, such as "2.5 A"`},
+		{Length, "3 A", ErrDimension, `"3 A" is a current where a length belongs; write one, such as "3.2 m"`},
+		{Current, "2 mm", ErrDimension, `"2 mm" is a length where a current belongs; write one, such as "2.5 A"`},
 		{Length, "3,2 m", ErrNumber, `"3,2" in "3,2 m" is not a number: the decimal sign is a point (3.2)`},
 		{Length, "three m", ErrNumber, `"three m" is not a number with a unit, such as "3.2 m"`},
 		{Length, "3 qm", ErrUnknownUnit, `unknown unit "qm" in "3 qm"; a length is written in m, cm, mm, in, ft, yd or km`},
