@@ -77,7 +77,7 @@ func Quick(f *figures.Figures) bool {
 		for _, r := range is.Runs {
 			pixels += r.Pixels
 		}
-		if pixels*solved > 1_000_000 {
+		if pixels*solved > 650_000 {
 			return false
 		}
 	}
