@@ -368,7 +368,7 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 		}
 	case rule == RuleDimension && c.use == nil:
 		if meant, ok := quantity.Meant(dim, qe.Unit); ok {
-			p.Message += fmt.Sprintf("; did you mean %q?", qe.Number+" "+meant)
+			p.Message = problemOf(p.Message) + fmt.Sprintf("; did you mean %q?", qe.Number+" "+meant)
 			p.fix(fmt.Sprintf("Write %q", qe.Number+" "+meant), GradeChoice, Edit{v.At, strconv.Quote(qe.Number + " " + meant)})
 		} else if dim == quantity.Current && qe.Found == quantity.Power {
 			c.offerAmps(p, v)
@@ -383,9 +383,15 @@ func (c *conversion) quantityError(v *Val, dim quantity.Dimension, err error) {
 	}
 }
 
+// problemOf is a message without what to do, where that is an example and better advice follows.
+func problemOf(message string) string {
+	what, _, _ := strings.Cut(message, "; write one, such as")
+	return what
+}
+
 // offerAmps offers the current of a power where the block says the voltage too.
 func (c *conversion) offerAmps(p *Problem, v *Val) {
-	p.Message += "; amperes are the watts divided by the volts"
+	p.Message = problemOf(p.Message) + "; amperes are the watts divided by the volts"
 	power, err := quantity.ParseFor(quantity.Power, v.Text)
 	if err != nil || c.of == nil {
 		return
