@@ -39,7 +39,7 @@ func checkChannelMissing(p *lint.Pass) {
 		}
 		var have []string
 		unknown := slices.ContainsFunc(runs, func(r *schema.Run) bool {
-			if !r.Strip.Known() || r.Strip.V.Channels.Bad {
+			if !r.Strip.Known() || r.Strip.V.Broken || r.Strip.V.Channels.Bad { // what it is like is not known, say
 				return true
 			}
 			have = append(have, r.Strip.V.Channels.V)
