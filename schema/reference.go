@@ -304,14 +304,14 @@ func (r *resolver) copyMeant(v *Val, sc *scope, of *Header, report func(string, 
 // beside says which copy each, next and previous are.
 var beside = map[string]string{pickEach: "the copy with the same number", pickNext: "the copy after", pickPrevious: "the copy before"}
 
-// instead is the tail of a message about an unknown name: the one that was meant, those that there are, or what to do
-// where there are none.
+// instead is the tail of a message about an unknown name: the one that was meant, or else those that there are and what
+// to do for another.
 func (r *resolver) instead(written string, names []string, add string) string {
 	switch say := suggestion(written, names); {
 	case say != "":
 		return say
 	case len(names) > 0:
-		return "; the plan has " + listed(names)
+		return fmt.Sprintf("; write one that there is (%s), or %s", listed(names), add)
 	case len(r.plan.Problems) > mostProblems: // they were not looked for
 		return ""
 	}
