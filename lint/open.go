@@ -16,8 +16,8 @@ const OpenMark = "# ?"
 func OpenQuestions(n int) string { return quantity.Count(n, "open question") + " (" + OpenMark + ")" }
 
 // Open lists what a plan's own files say is still open: the comments that begin with "# ?", with the lines of
-// comment directly below one that stands on a line of its own, which go on with it. Such a one that names an attribute, as
-// in "write material = ...", is open until that is written in the block that it stands in or above.
+// comment directly below one that stands on a line of its own, which go on with it. Such a one that says "write
+// material = ...", is open until that attribute is written in the block that it stands in or above.
 func Open(plan *schema.Plan) (out []source.Span) {
 	for _, q := range Questions(plan) {
 		if !q.Answered {
@@ -77,12 +77,12 @@ func readQuestions(p *source.Piece) (out []Asked) {
 	return out
 }
 
-// answered reports whether an attribute that a question names is written in the block that it stands in or above.
+// answered reports whether an attribute that a question asks to write is written in the block that it stands in or above.
 func answered(at source.Span) bool {
 	words := strings.Fields(Question(at))
 	about := blockBy(schema.NodesIn(at.Piece), at)
-	for i := 1; i < len(words) && about != nil; i++ {
-		if words[i] == "=" {
+	for i := 2; i < len(words) && about != nil; i++ {
+		if words[i] == "=" && strings.EqualFold(words[i-2], "write") {
 			if _, is := about.Assign(words[i-1]); is {
 				return true
 			}

@@ -618,7 +618,7 @@ func firstPlan(dir string) string {
 	name := nameFor(dir)
 	title := []rune(strings.NewReplacer("-", " ", "_", " ").Replace(name))
 	title[0] = unicode.ToUpper(title[0])
-	return fmt.Sprintf("plan %q {\n  title = %q\n  # ? mains = \"230 V\" or \"120 V\": what the supplies plug into\n}\n\n", name, string(title))
+	return fmt.Sprintf("plan %q {\n  title = %q\n  # ? Write mains = \"230 V\" or \"120 V\": what the supplies plug into\n}\n\n", name, string(title))
 }
 
 func nameFor(dir string) string {

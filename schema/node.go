@@ -69,6 +69,14 @@ func (n *Node) Assign(name string) (*Assign, bool) {
 	return nil, false
 }
 
+// Text is the node that a person wrote for this one: itself, or that which made it.
+func (n *Node) Text() *Node {
+	if n.Maker != nil {
+		return n.Maker.Text()
+	}
+	return n
+}
+
 // Piece is the stretch of text that the node stands in.
 func (n *Node) Piece() *source.Piece { return n.Head.Piece }
 

@@ -139,28 +139,34 @@ func (p *Plan) BlockAt(at source.Span) string {
 	return in.ID()
 }
 
-// Shared names what an edit of an attribute of a block changes: the block alone, or all copies for which the same text
-// says it, as "lead.shelf (all 6)".
+// Shared names what an edit of an attribute of a block changes: the block alone, or all for which the same text says it.
+// Copies of one are told as "lead.shelf (all 6)".
 func (p *Plan) Shared(h *Header, attr string) string {
-	if len(h.numbers) == 0 {
-		return h.ID()
-	}
-	in, all, same := h.SaidIn(attr), 0, 0
+	in, all := h.SaidIn(attr).Text(), 0
+	var ids []string
+	copies := true
 	for _, b := range p.Blocks {
-		if x := b.header(); x.Type == h.Type && x.Base() == h.Base() {
+		x := b.header()
+		if x.Type != h.Type {
+			continue
+		}
+		like := len(h.numbers) > 0 && x.Base() == h.Base()
+		if like {
 			all++
-			if x.SaidIn(attr) == in {
-				same++
-			}
+		}
+		if x.SaidIn(attr).Text() == in {
+			ids, copies = append(ids, x.ID()), copies && like
 		}
 	}
-	switch same {
-	case 0, 1:
+	switch {
+	case len(ids) < 2:
 		return h.ID()
-	case all:
+	case !copies:
+		return quantity.List(ids)
+	case len(ids) == all:
 		return fmt.Sprintf("%s.%s (all %d)", h.Type.Name, h.Base(), all)
 	}
-	return fmt.Sprintf("%s.%s (%d of %d)", h.Type.Name, h.Base(), same, all)
+	return fmt.Sprintf("%s.%s (%d of %d)", h.Type.Name, h.Base(), len(ids), all)
 }
 
 // Meant finds the block that TYPE.NAME means in another one (nil: outside of any).

@@ -85,6 +85,9 @@ func List(names []string) string {
 // And joins names, however many: "a", "a and b", "a, b and c".
 func And(names []string) string { return joined(names, " and ") }
 
+// Or joins them as a choice: "a or b", "a, b or c".
+func Or(names []string) string { return joined(names, " or ") }
+
 func joined(names []string, last string) string {
 	if n := len(names); n > 1 {
 		return strings.Join(names[:n-1], ", ") + last + names[n-1]

@@ -20,8 +20,8 @@ with a unit; references are written without quotes; ` + "`like = REF`" + ` in an
 block takes over everything from a block of the same type or from the catalogue,
 and what is written beside it wins. A comment that begins with ` + "`# ?`" + ` asks for what
 is still to be decided or measured: such are listed where findings are, until
-they are taken out because they are answered. One on a line of its own that names an
-attribute with ` + "`=`" + ` is answered once that is written in the block that it stands in or above.
+they are taken out because they are answered. One on a line of its own that says
+"write NAME = …" is answered once that is written in the block that it stands in or above.
 
 `)
 	for _, t := range schema.Language {

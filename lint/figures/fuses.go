@@ -52,7 +52,7 @@ func (f *Figures) Behind(l *Lead) float64 {
 	}
 	least(l.From.V.Block())
 	load := l.To.V.Block()
-	if l.To.V.Supply != nil {
+	if f.Backwards(l) {
 		load = l.From.V.Block()
 	}
 	for b := range f.connectedTo(nil, func(x *Lead) bool { return x == l || x.Fused() }, load).blocks {
@@ -64,6 +64,11 @@ func (f *Figures) Behind(l *Lead) float64 {
 		}
 	}
 	return most
+}
+
+// Backwards tells whether a lead is written from its load: a supply reaches it at its to end alone.
+func (f *Figures) Backwards(l *Lead) bool {
+	return brings(l) && f.SuppliedAt(l.To.V, l.Lead) && !f.SuppliedAt(l.From.V, l.Lead)
 }
 
 // SuppliedAt tells whether a supply reaches a place by joints and other leads than one: a lead that has one at either

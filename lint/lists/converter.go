@@ -11,7 +11,7 @@ import (
 // says it takes and that are too high for its board, to those that the board takes. Both are empty where it needs none,
 // or where either is not said.
 func Converter(c *schema.Controller) (from, to string) {
-	if !c.InputVoltage.Known() || c.Board.V == nil || !c.Board.V.InputVoltage.Known() {
+	if !c.InputVoltage.Known() || c.Board.V == nil || !c.Board.V.InputVoltage.Known() || len(c.Board.V.InputVoltage.V) == 0 {
 		return "", ""
 	}
 	takes := c.Board.V.InputVoltage.V

@@ -315,3 +315,8 @@ func TestStepDown(t *testing.T) {
 		})
 	}
 }
+
+// A board that says of no voltage that it takes it says nothing to stand a converter before.
+func TestStepDownBeforeNothing(t *testing.T) {
+	listOf(t, "plan \"p\" {}\nboard \"mine\" {\n  like = catalog.esp32_devkit\n  input_voltage = []\n}\ncontroller \"brain\" {\n  board = board.mine\n  input_voltage = [\"12 V\"]\n}")
+}

@@ -59,14 +59,17 @@ func checkChannelMissing(p *lint.Pass) {
 		if dark == nil {
 			continue
 		}
-		whose := "no strip of the plan has it"
+		whose, it := "of a run", "it"
 		if c.Runs.Set {
-			whose = "no strip of its runs has it"
+			whose = "of its runs"
+		}
+		if len(dark) > 1 {
+			it = "them"
 		}
 		p.Report(lint.Finding{
 			Subject: c.ID(), At: c.At(c.Channels.At),
-			Message: fmt.Sprintf("%s: lights %s, and %s, so that the case draws less than it says; name channels that they have (%s), or correct the channels of the strip",
-				c.ID(), strings.Join(dark, " and "), whose, strings.Join(have, ", ")),
+			Message: fmt.Sprintf("%s: lights %s, and no strip %s has %s, so that the case draws less than it says; name channels that they have (%s), or correct the channels of the strip",
+				c.ID(), strings.Join(dark, " and "), whose, it, strings.Join(have, ", ")),
 		})
 	}
 }

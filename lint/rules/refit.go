@@ -2,9 +2,9 @@ package rules
 
 import (
 	"fmt"
-	"strings"
 
 	"ohmstead/calc/fuse"
+	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
 	"ohmstead/lint/sizing"
 	"ohmstead/schema"
@@ -13,14 +13,20 @@ import (
 // Which fuse or wire a message names, from tables and what is worked out already: whoever does what it says is not to
 // get the next error for it.
 
-// loads keeps the greatest current of the leads of one text, A: what is said of one copy is mended in all.
+// loads keeps the greatest current of the leads of one text, A: what is said of one copy, or of one lead of a feed, is
+// mended in all.
 type loads map[*schema.Node]float64
 
 func (x loads) of(f *figures.Figures, l *figures.Lead) float64 {
-	amps, known := x[l.Node]
+	text := l.Node.Text()
+	amps, known := x[text]
 	if !known {
-		amps = sizing.LoadOf(f, l)
-		x[l.Node] = amps
+		for _, o := range f.Leads {
+			if o.Node.Text() == text {
+				amps = max(amps, sizing.LoadOf(f, o))
+			}
+		}
+		x[text] = amps
 	}
 	return amps
 }
@@ -40,6 +46,14 @@ func fusesFor(f *figures.Figures, l *figures.Lead, load float64) (*fuse.Kind, []
 
 // fuseThatSuits says which fuse to fit; where none suits, what has to change for one. ok tells whether one does.
 func fuseThatSuits(f *figures.Figures, l *figures.Lead, load float64) (text string, ok bool) {
+	text, ok = suitingFuse(f, l, load)
+	if f.Backwards(l) { // a fuse protects nothing at its other end
+		text = fmt.Sprintf("make %s its from and %s", l.To.V, text)
+	}
+	return text, ok
+}
+
+func suitingFuse(f *figures.Figures, l *figures.Lead, load float64) (text string, ok bool) {
 	kind, suit := fusesFor(f, l, load)
 	rail := l.RailLimit()
 	switch {
@@ -67,8 +81,5 @@ func oneOf(ratings []float64) string {
 	for _, a := range ratings[:min(3, len(ratings))] {
 		names = append(names, fuseOf(a).Exact())
 	}
-	if n := len(names) - 1; n > 0 {
-		return strings.Join(names[:n], ", ") + " or " + names[n]
-	}
-	return strings.Join(names, "")
+	return quantity.Or(names)
 }

@@ -82,10 +82,10 @@ func checkWireUnprotected(p *lint.Pass) {
 			remedy += "returns through it"
 		case !l.Fused():
 			var fits bool
-			if remedy, fits = fuseThatSuits(p.Figures, l, load.of(p.Figures, l)); fits {
+			if remedy, fits = fuseThatSuits(p.Figures, l, load.of(p.Figures, l)); fits && !p.Figures.Backwards(l) {
 				remedy += " where its wire begins"
 			}
-		case l.To.V.Supply != nil:
+		case p.Figures.Backwards(l):
 			remedy = fmt.Sprintf("make %s its from: its fuse sits at that end", l.To.V)
 		default:
 			remedy += "feeds its other end"

@@ -20,11 +20,8 @@ type size struct {
 	fuse     float64      // A; 0 for none
 }
 
-// together lists the leads of one text.
+// together lists the leads of one text: copies, and those of assemblies that are like one another.
 func together(f *figures.Figures, l *figures.Lead) []*figures.Lead {
-	if l.Copy == 0 {
-		return []*figures.Lead{l}
-	}
 	var out []*figures.Lead
 	for _, o := range f.Leads {
 		if o.Node == l.Node {

@@ -84,3 +84,43 @@ lead "b" {
 		t.Errorf("without a price of the wire: %+v", got)
 	}
 }
+
+// Leads of assemblies that are like one another are of one text: what is written there must do for each of them.
+func TestLoadOfLikeAssemblies(t *testing.T) {
+	plan := schema.Decode("p", []*source.File{source.Parse(source.NewText("p/plan.ohm.hcl", []byte(`plan "p" { mains = "230 V" }
+strip "s" { like = catalog.ws2812b_5v_60 }
+wire "w" { gauge = "10 AWG" }
+supply "u" {
+  output = "5 V"
+  rating = "40 A"
+}
+assembly "left" {
+  run "r" {
+    strip  = strip.s
+    length = "1 m"
+  }
+  lead "l" {
+    from   = supply.u.out
+    to     = run.r.start
+    wire   = wire.w
+    length = "1 m"
+  }
+}
+assembly "right" {
+  like = assembly.left
+  run "r" { length = "2 m" }
+}
+`)))}, nil)
+	f, err := figures.Work(context.Background(), plan, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Leads) != 2 {
+		t.Fatalf("%d leads: %v", len(f.Leads), plan.Problems)
+	}
+	a, b := f.Leads[0], f.Leads[1]
+	most := max(f.WorstLead(a).Value, f.WorstLead(b).Value)
+	if x, y := LoadOf(f, a), LoadOf(f, b); x != most || y != most || f.WorstLead(a).Value == f.WorstLead(b).Value {
+		t.Errorf("%s and %s are to carry %g A and %g A, want %g A both", a.ID(), b.ID(), x, y, most)
+	}
+}

@@ -123,10 +123,17 @@ func (s *server) diagnose() {
 		}
 		if s.phase.Load() == serving && !s.can.pull {
 			d.look()
-			if s.opts.Idle != nil && d.dropped == 0 && s.running.none() {
-				s.opts.Idle()
+			if d.dropped == 0 {
+				s.idle()
 			}
 		}
+	}
+}
+
+// idle tells who embeds the server that nobody waits, if that is so.
+func (s *server) idle() {
+	if s.opts.Idle != nil && s.running.none() {
+		s.opts.Idle()
 	}
 }
 

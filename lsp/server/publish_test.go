@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync/atomic"
 	"testing"
 
@@ -108,6 +109,16 @@ func TestIdle(t *testing.T) {
 	close(answer)
 	e.must(<-hovered)
 	e.replace(u, 3, porchText(t))
+	<-idle
+}
+
+// An editor that pulls is told by its own request what others are pushed.
+func TestIdleAfterPull(t *testing.T) {
+	idle := make(chan bool, 100)
+	e := start(t, "", setup{capabilities: strings.Replace(capable, `"hover":`, `"diagnostic": {}, "hover":`, 1), opts: Options{Idle: func() { idle <- true }}})
+	u := e.openText("a/a.ohm.hcl", porchText(t))
+	_, err := e.Diagnostic(e.ctx(), &protocol.DocumentDiagnosticParams{TextDocument: protocol.TextDocumentIdentifier{URI: u}})
+	e.must(err)
 	<-idle
 }
 

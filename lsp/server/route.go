@@ -58,6 +58,9 @@ func (s *server) handler() jsonrpc2.Handler {
 			s.running.remove(id)
 			s.lanes.leave(own)
 			cancel(nil)
+			if r.method == protocol.MethodTextDocumentDiagnostic {
+				s.idle() // who pulls has been told now what others are pushed
+			}
 		}()
 		jsonrpc2.Async(ctx)
 		result, err := s.traced(own, req, inner)
