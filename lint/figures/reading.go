@@ -1,9 +1,7 @@
 package figures
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"ohmstead/calc/meter"
 	"ohmstead/schema"
@@ -24,81 +22,14 @@ type Reading struct {
 	Flows  float64         // A, that a joint before the place passes on
 
 	worked float64
-	spread Spread // of its network, and where it is among that
-	at     int
-}
-
-// network is one in a case.
-type network struct {
-	island *Island
-	in     *Case
+	moves  []Move // what moves it, where spread
+	spread bool   // that has been worked out
 }
 
 // Differs tells whether what was read is not what should have been read.
-func (r *Reading) Differs() bool { return math.Abs(r.Got-r.Want) > r.Leave }
+func (r *Reading) Differs() bool { return r.off(r.Want) > r.Leave }
 
-// Readings compares the plan's readings with what was worked out, each in its
-// case; those for which nothing was worked out are left out. Where the same
-// network was read nearer to its supply too, only the voltage lost from there
-// counts. The nearest such reading does, so that a fault shows at the first place
-// behind it; where nothing differs up to there, the one that this agrees with least.
-func (f *Figures) Readings() []Reading {
-	out := make([]Reading, 0, len(f.Plan.Readings))
-	of := map[network][]int{}
-	for _, r := range f.Plan.Readings {
-		if x, ok := f.reckoned(r); ok {
-			x.Share, x.Still = f.meterError(r)
-			at := network{x.On, x.Case}
-			of[at] = append(of[at], len(out))
-			out = append(out, x)
-		}
-	}
-	for at, list := range of {
-		probes := make([]Probes, len(list))
-		for i, k := range list {
-			probes[i] = out[k].Probes
-		}
-		_, s, err := f.SpreadOf(at.island, at.in, probes)
-		for i, k := range list {
-			out[k].spread, out[k].at = s, i
-			if err != nil {
-				out[k].Leave = math.Inf(1)
-			}
-		}
-	}
-	out = slices.DeleteFunc(out, func(r Reading) bool { return math.IsInf(r.Leave, 1) })
-	falling := make([]*Reading, len(out))
-	for i := range out {
-		falling[i] = &out[i]
-	}
-	slices.SortStableFunc(falling, func(a, b *Reading) int { return cmp.Compare(b.worked, a.worked) })
-	read := map[network][]*Reading{} // the nearest last
-	for _, r := range falling {
-		var before []*Reading
-		if at := (network{r.On, r.Case}); r.Probes.Reads == Volts && r.Place.V.Lead == nil {
-			before = read[at]
-			read[at] = append(before, r)
-			for len(before) > 0 && before[len(before)-1].worked == r.worked {
-				before = before[:len(before)-1]
-			}
-		}
-		if len(before) == 0 {
-			r.Want, r.Leave = r.worked, r.Still+r.Share*math.Abs(r.worked)+r.spread.Leaves(r.at)
-			continue
-		}
-		r.From = before[len(before)-1].Reading
-		r.Want, r.Leave = r.behind(before[len(before)-1])
-		if !r.Differs() && !slices.ContainsFunc(before, (*Reading).Differs) {
-			for _, x := range before {
-				want, leave := r.behind(x)
-				if math.Abs(r.Got-want)*r.Leave > math.Abs(r.Got-r.Want)*leave {
-					r.Want, r.Leave, r.From = want, leave, x.Reading
-				}
-			}
-		}
-	}
-	return out
-}
+func (r *Reading) off(want float64) float64 { return math.Abs(r.Got - want) }
 
 // Expected is what a healthy meter shows at a place in a case, and how far it and a plan that is right may lie
 // off it: V and A, the meter being a common one (see calc/meter).
@@ -181,13 +112,6 @@ func (f *Figures) At(pt *schema.Point, c *Case) (volts, amps float64, ok bool) {
 		}
 	}
 	return 0, 0, false
-}
-
-// behind is what should be read behind another place, given what was read there.
-// It is one meter, so its share of the reading falls out of the difference.
-func (r *Reading) behind(x *Reading) (want, leave float64) {
-	drop := x.worked - r.worked
-	return x.Got - drop, r.Still + x.Still + r.Share*drop + r.spread.Between(r.at, x.at)
 }
 
 // meterError is what the meter leaves open: a share of what it shows, and the same at 0.

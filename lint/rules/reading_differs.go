@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint"
@@ -46,10 +45,10 @@ reading "low end" {
 }
 
 func checkReadingDiffers(p *lint.Pass) {
-	readings := p.Figures.Readings()
+	readings := p.Figures.Differing()
 	first := likeliest(p.Figures, readings)
 	for _, r := range readings {
-		if !r.Differs() || r.Want == 0 || r.Tolerance.Bad {
+		if r.Want == 0 || r.Tolerance.Bad {
 			continue
 		}
 		got, dim, unit := r.Read(), quantity.Voltage, "V"
@@ -100,10 +99,10 @@ type located struct {
 	burns bool
 }
 
-// likeliest is what the readings point to, by island, where a reading differs and it is soon worked out.
-func likeliest(f *figures.Figures, readings []figures.Reading) map[*figures.Island]located {
+// likeliest is what the readings point to, by island, where any differs and it is soon worked out.
+func likeliest(f *figures.Figures, differing []figures.Reading) map[*figures.Island]located {
 	out := map[*figures.Island]located{}
-	if f.Tried || !slices.ContainsFunc(readings, func(r figures.Reading) bool { return r.Differs() }) || !locating.Quick(f) {
+	if f.Tried || len(differing) == 0 || !locating.Quick(f) {
 		return out
 	}
 	found, err := locating.Find(context.Background(), f, true)

@@ -27,7 +27,7 @@ func Random(r *rand.Rand) string {
 	lead("board", "supply.s.out", "controller.c.power")
 	from := "supply.s.out"
 	if r.IntN(2) == 0 {
-		fmt.Fprintf(&b, "joint \"hub\" {\n  kind   = \"lever\"\n  rating = %q\n  ports  = 5\n}\n", pick("4 A", "10 A", "24 A"))
+		fmt.Fprintf(&b, "joint \"hub\" {\n  kind   = \"lever\"\n  rating = %q\n  ways   = 5\n}\n", pick("4 A", "10 A", "24 A"))
 		lead("trunk", from, "joint.hub")
 		from = "joint.hub"
 	}
