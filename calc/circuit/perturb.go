@@ -9,8 +9,9 @@ import (
 // heat of wires, rails and laws of strips, volts of sources. base is the network's solution in the drive d.
 //
 // While all loads draw their full current, before and after, it is where one step of Newton's method leads from base, and
-// where wires warm up further ones with the slopes of the first. Else it is found as by SolveFrom. What is left is less than
-// 1e-6 V, of the last step. Errors are those of Solve.
+// where wires warm up further ones with the slopes of the first; what is left is less than 1e-6 V, of the last step. Else it is
+// found as by SolveFrom, up to a step that is a fiftieth of the first: what is left is of second order, mostly far less than a
+// thousandth of what moves. Errors are those of Solve.
 func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, error) {
 	m, rise := n.revalued(c)
 	if m == nil {
@@ -18,7 +19,7 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 		if m, err = Prepare(c); err != nil {
 			return nil, err
 		}
-		return m.solveFrom(d, base, perturbed)
+		return m.solveFrom(d, base, perturbed, fiftieth)
 	}
 	loads, err := m.driven(d)
 	if err != nil {
@@ -28,7 +29,7 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 	for i := range m.islands {
 		s := &solver{Network: m, island: &m.islands[i], loads: loads}
 		if len(base.states) != len(m.islands) || !s.once(&base.states[i], rise) {
-			return m.solveFrom(d, base, perturbed)
+			return m.solveFrom(d, base, perturbed, fiftieth)
 		}
 		states[i] = s.state
 	}
@@ -69,6 +70,9 @@ func (s *solver) once(from *state, rise float64) bool {
 
 // perturbed is the last step to a perturbation, V: no meter shows as little.
 const perturbed = 1e-6
+
+// fiftieth of the first step: one that is no greater is the last where pixels are starved.
+const fiftieth = 0.02
 
 // revalued is the network with the values of a circuit of its shape; nil where several sources differ, as those say how far
 // points rise above each other. All rise with a lone one.

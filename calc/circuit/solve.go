@@ -25,11 +25,11 @@ func (n *Network) Solve(d Drive) (*Solution, error) { return n.SolveFrom(d, nil)
 // sources, wires and strips, another drive. The result is the same to 1e-9 V; where pixels starve it is
 // reached in fewer steps. A start of another shape is of no use, and does no harm.
 func (n *Network) SolveFrom(d Drive, start *Solution) (*Solution, error) {
-	return n.solveFrom(d, start, onlyRounding)
+	return n.solveFrom(d, start, onlyRounding, 0)
 }
 
-// solveFrom is SolveFrom, where steps that are no greater than last are the last ones, V.
-func (n *Network) solveFrom(d Drive, start *Solution, last float64) (*Solution, error) {
+// solveFrom is SolveFrom, where steps that are no greater than last, V, or that share of the first one are the last ones.
+func (n *Network) solveFrom(d Drive, start *Solution, last, share float64) (*Solution, error) {
 	loads, err := n.driven(d)
 	if err != nil {
 		return nil, err
@@ -40,7 +40,7 @@ func (n *Network) solveFrom(d Drive, start *Solution, last float64) (*Solution, 
 	states := make([]state, len(n.islands))
 	iterations := 0
 	for i := range n.islands {
-		s := &solver{Network: n, island: &n.islands[i], loads: loads, last: last}
+		s := &solver{Network: n, island: &n.islands[i], loads: loads, last: last, share: share}
 		var from *state
 		if start != nil {
 			from = &start.states[i]
@@ -113,6 +113,7 @@ type solver struct {
 	try, f     []float64
 	anchor     float64
 	last       float64 // V, a step that ends it
+	share      float64 // of the first step, likewise
 	iterations int
 }
 
@@ -145,6 +146,9 @@ func (s *solver) iterate(from *state) error {
 		if step <= s.last || step <= enough && step >= last/2 {
 			s.take()
 			return nil
+		}
+		if s.iterations == 2 {
+			s.last = max(s.last, s.share*step)
 		}
 		if s.anchor = anchorSiemens; step < 1e-6 {
 			s.anchor *= 10 // hold it against rounding
