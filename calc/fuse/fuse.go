@@ -62,6 +62,9 @@ const Everyday = 40
 // Kinds lists all kinds, the commonest first.
 func Kinds() []Kind { return slices.Clone(kinds) }
 
+// Commonest is the first of them.
+func Commonest() Kind { return kinds[0] }
+
 // Named finds a kind by its name.
 func Named(name string) (Kind, bool) {
 	i := slices.IndexFunc(kinds, func(k Kind) bool { return k.Name == name })

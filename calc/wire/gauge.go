@@ -69,11 +69,22 @@ func (g Gauge) Diameter() float64 { return math.Sqrt(4 * g.Area() / math.Pi) }
 // Area returns the cross section in m2: quantity.AWGArea for AWG, the nominal
 // one for metric sizes.
 func (g Gauge) Area() float64 {
-	if g.AWG {
-		return quantity.AWGArea(float64(g.Number))
+	if !g.AWG {
+		return g.Section
 	}
-	return g.Section
+	if n := g.Number - quantity.ThickestAWG; n >= 0 && n < len(awgAreas) {
+		return awgAreas[n]
+	}
+	return quantity.AWGArea(float64(g.Number))
 }
+
+// awgAreas are those of all American sizes: each is a power, and ampacities and lists ask for them all the time.
+var awgAreas = func() (areas [quantity.ThinnestAWG - quantity.ThickestAWG + 1]float64) {
+	for i := range areas {
+		areas[i] = quantity.AWGArea(float64(i + quantity.ThickestAWG))
+	}
+	return areas
+}()
 
 // String returns the size as the trade writes it: "18 AWG", "2/0 AWG",
 // "0.75 mm2".

@@ -36,9 +36,9 @@ func (x loads) of(f *figures.Figures, l *figures.Lead) float64 {
 func fusesFor(f *figures.Figures, l *figures.Lead, load float64) (*fuse.Kind, []float64) {
 	kind := l.Device
 	if l.Holder.V == nil {
-		kind = &fuse.Kinds()[0]
-		if !kind.Carries(kind.Largest(), load) {
-			*kind = fuse.Likely(load / kind.Share)
+		k := fuse.Commonest()
+		if kind = &k; !k.Carries(k.Largest(), load) {
+			k = fuse.Likely(load / k.Share)
 		}
 	}
 	return kind, sizing.FusesFor(f, l, kind, load)

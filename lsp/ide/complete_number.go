@@ -155,7 +155,7 @@ const not = "does not "
 // its current and protect its wire first.
 func (p *proposer) fuses() []schema.Option {
 	f, l := p.leadHere()
-	kind := fuse.Kinds()[0]
+	kind := fuse.Commonest()
 	does := func(float64) string { return "" }
 	if l != nil {
 		kind = *l.Device
