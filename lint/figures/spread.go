@@ -1,10 +1,7 @@
 package figures
 
 import (
-	"cmp"
 	"context"
-	"fmt"
-	"maps"
 	"math"
 	"slices"
 
@@ -28,7 +25,7 @@ const (
 
 // Unsure lists what may vary on an island that is as planned, each at the end of its range.
 func (f *Figures) Unsure(is *Island) (out [][]Change) {
-	f.unsure(is, func(of int, ch Change) {
+	is.unsure(is.Supplies, is.Runs, is.Leads, func(of int, ch Change) {
 		for len(out) <= of {
 			out = append(out, nil)
 		}
@@ -37,40 +34,46 @@ func (f *Figures) Unsure(is *Island) (out [][]Change) {
 	return out
 }
 
-// unsure visits the changes of each thing that may vary.
-func (f *Figures) unsure(is *Island, visit func(of int, ch Change)) {
+// unsure visits the changes of each thing that may vary, among some supplies, runs and leads of the island: of is its place in
+// what Unsure lists.
+func (is *Island) unsure(supplies []*schema.Supply, runs []*Run, leads []*Lead, visit func(of int, ch Change)) {
 	of := 0
 	for _, s := range is.Supplies {
-		if !s.Trim.Set {
-			visit(of, Change{What: Trimmed, Supply: s, By: 1 + setPoint})
-			of++
+		if s.Trim.Set {
+			continue
 		}
+		if slices.Contains(supplies, s) {
+			visit(of, Change{What: Trimmed, Supply: s, By: 1 + setPoint})
+		}
+		of++
 	}
-	runs := map[*schema.Strip][]*Run{}
 	var strips []*schema.Strip // in the order of the plan
 	for _, r := range is.Runs {
-		if runs[r.Strip.V] == nil {
+		if !slices.Contains(strips, r.Strip.V) {
 			strips = append(strips, r.Strip.V)
 		}
-		runs[r.Strip.V] = append(runs[r.Strip.V], r)
 	}
 	for _, s := range strips {
-		for _, x := range []Change{{What: Railed, By: 1 + railSpread}, {What: Drawn, By: 1 + lightSpread}, {What: Idled, By: 1 + idleSpread}} {
-			for _, x.Run = range runs[s] {
-				visit(of, x)
+		for _, x := range [3]Change{{What: Railed, By: 1 + railSpread}, {What: Drawn, By: 1 + lightSpread}, {What: Idled, By: 1 + idleSpread}} {
+			for _, x.Run = range runs {
+				if x.Run.Strip.V == s {
+					visit(of, x)
+				}
 			}
 			of++
 		}
 	}
-	for _, l := range is.Leads {
+	for _, l := range leads {
+		i, _ := slices.BinarySearchFunc(is.Leads, l, byPlace)
 		open := lengthSpread
 		if l.Estimated {
 			open = guessSpread
 		}
-		visit(of, Change{What: Stretched, Lead: l, By: 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()})
-		of++
+		visit(of+i, Change{What: Stretched, Lead: l, By: 1 + open + contactSpread/float64(l.Parallel.V)/l.copper()})
 	}
 }
+
+func byPlace(a, b *Lead) int { return a.place - b.place }
 
 // Spread is, of some places, what moves that which a meter shows there. Each thing that may vary is so little that what
 // it moves is in proportion.
@@ -90,57 +93,20 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 		return nil, nil, err
 	}
 	shown, s = make([]float64, len(probes)), make(Spread, len(probes))
-	reads := make([]map[int]bool, len(probes))
-	read := map[int]bool{} // of any
+	var vary []*variety
 	for i, t := range probes {
-		planned.read = map[int]bool{}
+		planned.read = planned.read[:0]
 		if shown[i], err = planned.Shows(t); err != nil {
 			return nil, nil, err
 		}
-		reads[i] = planned.read
-		maps.Copy(read, planned.read)
-	}
-	type lone struct {
-		of int
-		Change
-	}
-	in := map[int][]lone{} // of each part that is read: the changes made to it
-	f.unsure(is, func(of int, ch Change) {
-		planned.concerns(ch, func(part int) {
-			if read[part] {
-				in[part] = append(in[part], lone{of, ch})
-			}
-		})
-	})
-	run := func(x lone) int { // of several, the one that is changed
-		if x.Run == nil {
-			return 0
+		slices.Sort(planned.read)
+		parts := slices.Compact(planned.read)
+		k := slices.IndexFunc(vary, func(v *variety) bool { return slices.Equal(v.parts, parts) })
+		if k < 0 {
+			k = len(vary)
+			vary = append(vary, planned.variety(slices.Clone(parts)))
 		}
-		return x.Run.place
-	}
-	vary := map[string]*variety{} // by the parts that are read
-	for i := range probes {
-		order := slices.Sorted(maps.Keys(reads[i]))
-		name := fmt.Sprint(order)
-		v := vary[name]
-		if v == nil {
-			v = &variety{parts: order}
-			vary[name] = v
-			var here []lone
-			for _, part := range order {
-				here = append(here, in[part]...)
-			}
-			slices.SortFunc(here, func(a, b lone) int { return cmp.Or(a.of-b.of, run(a)-run(b)) })
-			for k, x := range slices.Compact(here) { // one that is made to two of the parts is there twice
-				if k == 0 || x.of != v.of[len(v.of)-1] {
-					v.changes, v.of = append(v.changes, nil), append(v.of, x.of)
-				}
-				last := &v.changes[len(v.changes)-1]
-				*last = append(*last, x.Change)
-			}
-			v.walls = make([]*Wall, len(v.of))
-		}
-		v.probes = append(v.probes, i)
+		vary[k].probes = append(vary[k].probes, i)
 	}
 	todo := planned.alike(vary)
 	err = together(context.Background(), len(todo), func(k int) error { // a keystroke waits for this longest of all
@@ -166,8 +132,8 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 
 // alike gathers varieties that share what is worked out, those that take longest first: of two that wait for one another
 // only one works.
-func (w *Wall) alike(all map[string]*variety) (todo [][]*variety) {
-	at := map[content]int{}
+func (w *Wall) alike(all []*variety) (todo [][]*variety) {
+	at := make(map[content]int, len(all))
 	for _, v := range all {
 		w.gather(v)
 		k, known := at[v.content]
@@ -194,6 +160,45 @@ type variety struct {
 	walls   []*Wall    // with these; nil until one is asked for
 	content content    // that it shares with those that are alike
 	like    bool       // it has one
+}
+
+// variety is what varies in some parts.
+func (w *Wall) variety(parts []int) *variety {
+	v := &variety{parts: parts}
+	var supplies []*schema.Supply
+	for _, s := range w.is.Supplies {
+		moves := slices.Contains(parts, apart)
+		w.is.outputs(s, func(source int) {
+			moves = moves || slices.ContainsFunc(w.split.Sources[source], func(at circuit.Place) bool { return slices.Contains(parts, at.Part) })
+		})
+		if moves {
+			supplies = append(supplies, s)
+		}
+	}
+	var runs []*Run
+	var leads []*Lead
+	for _, i := range parts {
+		if i == apart {
+			continue
+		}
+		for _, strip := range w.split.Parts[i].Strips {
+			runs = append(runs, w.is.Runs[strip])
+		}
+		for _, wire := range w.split.Parts[i].Wires {
+			leads = append(leads, w.is.wires[wire])
+		}
+	}
+	slices.SortFunc(runs, func(a, b *Run) int { return a.place - b.place })
+	slices.SortFunc(leads, byPlace)
+	w.is.unsure(supplies, runs, slices.Compact(leads), func(of int, ch Change) {
+		if len(v.of) == 0 || of != v.of[len(v.of)-1] {
+			v.changes, v.of = append(v.changes, nil), append(v.of, of)
+		}
+		last := &v.changes[len(v.changes)-1]
+		*last = append(*last, ch)
+	})
+	v.walls = make([]*Wall, len(v.of))
+	return v
 }
 
 // wall is the wall with the changes of one thing.

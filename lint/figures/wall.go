@@ -57,7 +57,7 @@ type Wall struct {
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
 	little  bool           // they are so small that what they move is in proportion
-	read    map[int]bool   // parts that what was shown depends on; apart among them
+	read    []int          // parts that what was shown depends on, in no order, apart among them
 	risen   *circuit.Split // with the voltages of supplies as they are; nil until it is asked for
 	err     error
 }
@@ -71,7 +71,7 @@ type altered struct {
 
 // Wall is an island of the plan in a case, with changes. What it shows is worked out when it is asked for.
 func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
-	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: slices.Clone(changes), split: is.split, altered: map[int]*altered{}, solved: map[int]*circuit.Solution{}, read: map[int]bool{}}
+	w := &Wall{f: f, is: is, in: slices.Index(f.Cases, c), changes: slices.Clone(changes), split: is.split}
 	switch {
 	case is.Err != nil:
 		return nil, is.Err
@@ -87,7 +87,7 @@ func (f *Figures) Wall(is *Island, c *Case, changes ...Change) (*Wall, error) {
 // rises is the split of the wall with the supplies as they are set: how far a node lies above another of another part
 // depends on them, whatever is solved.
 func (w *Wall) rises() *circuit.Split {
-	w.read[apart] = true
+	w.read = append(w.read, apart)
 	if w.risen != nil {
 		return w.risen
 	}
@@ -121,6 +121,9 @@ func (w *Wall) part(i int) *altered {
 		a = &altered{circuit: *w.split.Parts[i].Circuit}
 		if w.is.parts[i].Live {
 			a.drive = w.is.parts[i].drives[w.in]
+		}
+		if w.altered == nil {
+			w.altered = map[int]*altered{}
 		}
 		w.altered[i] = a
 	}
@@ -210,34 +213,9 @@ func (l *Lead) copper() float64 {
 	return l.Ohms - (contact(l.From.V)+contact(l.To.V))/float64(l.Parallel.V)
 }
 
-// concerns visits the parts that a change is made to, and apart where it is to that.
-func (w *Wall) concerns(ch Change, visit func(part int)) {
-	wire := func(i int) {
-		if i >= 0 {
-			visit(w.split.Wires[i].Part)
-		}
-	}
-	switch ch.What {
-	case Added:
-		wire(ch.Lead.first())
-	case Opened, Stretched:
-		wire(ch.Lead.plus)
-		wire(ch.Lead.minus)
-	case Trimmed:
-		visit(apart)
-		w.is.outputs(ch.Supply, func(source int) {
-			for _, at := range w.split.Sources[source] {
-				visit(at.Part)
-			}
-		})
-	default:
-		visit(w.split.Strips[ch.Run.strip].Part)
-	}
-}
-
 // solution is that of a part, nil where nothing flows.
 func (w *Wall) solution(i int) *circuit.Solution {
-	w.read[i] = true
+	w.read = append(w.read, i)
 	if s, ok := w.solved[i]; ok {
 		return s
 	}
@@ -251,6 +229,9 @@ func (w *Wall) solution(i int) *circuit.Solution {
 	}
 	if err != nil || s == nil {
 		s = w.is.parts[i].nothing()
+	}
+	if w.solved == nil {
+		w.solved = map[int]*circuit.Solution{}
 	}
 	w.solved[i] = s
 	return s
@@ -319,7 +300,7 @@ func (w *Wall) along(l *Lead, where schema.Where, of func(side circuit.Wire, wir
 			continue
 		}
 		at := w.split.Wires[i]
-		w.read[at.Part] = true
+		w.read = append(w.read, at.Part)
 		c := w.split.Parts[at.Part].Circuit
 		if a := w.altered[at.Part]; a != nil {
 			c = &a.circuit
