@@ -16,7 +16,7 @@ func newLSP() *cobra.Command {
 		Args:  arguments(0, 0, "PATH"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			h := roomy(24 << 20)
-			err := server.Serve(cmd.Context(), streams{cmd.InOrStdin(), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr(), Idle: h.idle})
+			err := server.Serve(cmd.Context(), streams{polled(cmd.InOrStdin()), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr(), Idle: h.idle})
 			if errors.Is(err, server.ErrNoShutdown) {
 				return errFindings // the protocol asks for code 1 then
 			}
