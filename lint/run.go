@@ -84,13 +84,15 @@ func judge(ctx context.Context, plan *schema.Plan, fig *figures.Figures, rules [
 	}
 	var next atomic.Int64
 	var work sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(order)) {
-		work.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(order) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				looks[order[i]] = rules[order[i]].look(plan, fig)
-			}
-		})
+	some := func() {
+		for i := int(next.Add(1)) - 1; i < len(order) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+			looks[order[i]] = rules[order[i]].look(plan, fig)
+		}
 	}
+	for range min(runtime.GOMAXPROCS(0), len(order)) - 1 {
+		work.Go(some)
+	}
+	some()
 	work.Wait()
 	if err := ctx.Err(); err != nil {
 		return v, nil, err

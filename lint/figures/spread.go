@@ -108,17 +108,22 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 		}
 		vary[k].probes = append(vary[k].probes, i)
 	}
+	for _, v := range vary {
+		for _, i := range v.probes {
+			s[i] = make([]Move, len(v.of))
+		}
+	}
 	todo := planned.alike(vary)
 	err = together(context.Background(), len(todo), func(k int) error { // a keystroke waits for this longest of all
-		for _, v := range todo[k] {
+		job := &todo[k]
+		for _, v := range job.of {
 			for _, i := range v.probes {
-				moved, err := planned.moved(probes[i], shown[i], v)
+				moved, err := planned.moved(probes[i], shown[i], v, job.from, job.to)
 				if err != nil {
 					return err
 				}
-				s[i] = make([]Move, len(moved))
-				for k := range moved {
-					s[i][k] = Move{v.of[k], moved[k]}
+				for k, by := range moved {
+					s[i][job.from+k] = Move{v.of[job.from+k], by}
 				}
 			}
 		}
@@ -130,24 +135,39 @@ func (f *Figures) SpreadOf(is *Island, c *Case, probes []Probes) (shown []float6
 	return shown, s, nil
 }
 
-// alike gathers varieties that share what is worked out, those that take longest first: of two that wait for one another
-// only one works.
-func (w *Wall) alike(all []*variety) (todo [][]*variety) {
+// varying is some of the things that vary in varieties that share what is worked out: one thing to do, as of two that wait for
+// one another only one works.
+type varying struct {
+	of       []*variety
+	from, to int // which of their changes
+}
+
+// atOnce is how many changes are one thing to do: what varies in a large part is shared out.
+const atOnce = 8
+
+// alike gathers varieties that share what is worked out, those that take longest first.
+func (w *Wall) alike(all []*variety) (todo []varying) {
 	at := make(map[content]int, len(all))
+	var alike [][]*variety
 	for _, v := range all {
 		w.gather(v)
 		k, known := at[v.content]
 		if !v.like || !known {
-			k = len(todo)
-			todo = append(todo, nil)
+			k = len(alike)
+			alike = append(alike, nil)
 		}
 		if v.like {
 			at[v.content] = k
 		}
-		todo[k] = append(todo[k], v)
+		alike[k] = append(alike[k], v)
 	}
 	longest := func(vs []*variety) int { return len(vs[0].changes) * len(vs[0].probes) }
-	slices.SortFunc(todo, func(a, b []*variety) int { return longest(b) - longest(a) })
+	slices.SortFunc(alike, func(a, b []*variety) int { return longest(b) - longest(a) })
+	for _, vs := range alike {
+		for n, from := len(vs[0].changes), 0; from < n; from += atOnce {
+			todo = append(todo, varying{vs, from, min(from+atOnce, n)})
+		}
+	}
 	return todo
 }
 
@@ -214,21 +234,21 @@ func (v *variety) wall(k int, planned *Wall) (*Wall, error) {
 	return v.walls[k], nil
 }
 
-// moved is by how much each thing that varies moves what a meter shows, from what is shown as planned. It depends on what the meter reads and is kept with
-// that.
-func (w *Wall) moved(t Probes, shown float64, v *variety) ([]float64, error) {
+// moved is by how much some of the things that vary move what a meter shows, from what is shown as planned. It depends on what
+// the meter reads and is kept with that.
+func (w *Wall) moved(t Probes, shown float64, v *variety, from, to int) ([]float64, error) {
 	work := func() (out []float64, err error) {
-		out = make([]float64, len(v.changes))
+		out = make([]float64, to-from)
 		for i := 0; i < len(out) && err == nil; i++ {
 			var x *Wall
-			if x, err = v.wall(i, w); err == nil {
+			if x, err = v.wall(from+i, w); err == nil {
 				out[i], err = x.Shows(t)
 				out[i] -= shown
 			}
 		}
 		return out, err
 	}
-	key, ok := w.content(t, v)
+	key, ok := w.content(t, v, from)
 	if !ok {
 		return work()
 	}
@@ -288,15 +308,15 @@ func (w *Wall) sides(d *digest, l *Lead, v *variety) {
 	d.num(l.copper(), contact(l.From.V)/parallel, contact(l.To.V)/parallel, l.FuseOhms)
 }
 
-// content is that of a variety and of where a meter is held. It is false where the variety has none, or another place
-// may lie in several parts.
-func (w *Wall) content(t Probes, v *variety) (content, bool) {
+// content is that of a variety's changes from one on and of where a meter is held. It is false where the variety has none, or
+// another place may lie in several parts.
+func (w *Wall) content(t Probes, v *variety, from int) (content, bool) {
 	if !v.like {
 		return content{}, false
 	}
 	var d digest
 	d.of(v.content)
-	d.count(int(t.Reads))
+	d.count(int(t.Reads), from)
 	switch pt := t.At; {
 	case pt.Run != nil:
 		r := w.f.runs[pt.Run]

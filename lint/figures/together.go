@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"cmp"
 	"context"
 	"runtime"
 	"sync"
@@ -16,22 +17,25 @@ func together(ctx context.Context, n int, do func(i int) error) error {
 	var work errgroup.Group
 	var caught any
 	var first sync.Once
-	for range min(runtime.GOMAXPROCS(0), n) {
-		work.Go(func() error { // for many things, so that its stack grows once
-			defer func() {
-				if x := recover(); x != nil {
-					first.Do(func() { caught = x })
-				}
-			}()
-			for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				if err := do(i); err != nil {
-					return err
-				}
+	some := func() error { // of many things, so that a stack grows once
+		defer func() {
+			if x := recover(); x != nil {
+				first.Do(func() { caught = x })
 			}
-			return nil
-		})
+		}()
+		for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+			if err := do(i); err != nil {
+				next.Store(int64(n)) // no more is begun
+				return err
+			}
+		}
+		return nil
 	}
-	err := work.Wait()
+	for range min(runtime.GOMAXPROCS(0), n) - 1 {
+		work.Go(some)
+	}
+	own := some()
+	err := cmp.Or(work.Wait(), own)
 	if caught != nil {
 		panic(caught)
 	}

@@ -59,7 +59,7 @@ func (q *queue) take(into map[planID]bool) {
 // begin says which plan is judged. The context ends when there is a newer
 // version of it.
 func (q *queue) begin(life context.Context, id planID) (ctx context.Context, end func()) {
-	ctx, cancel := context.WithCancel(life)
+	ctx, cancel := context.WithCancel(patient(life))
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	if q.judging, q.cancel = id, cancel; q.plans[id] {

@@ -139,13 +139,16 @@ const courtesy = 25 * time.Millisecond
 // quiet waits until no request is at work but such as wait for findings, not
 // for longer than courtesy.
 func (r *running) quiet(ctx context.Context) {
-	enough := time.After(courtesy)
+	var enough <-chan time.Time
 	for {
 		r.mu.Lock()
 		busy, calm := r.busy, r.calm
 		r.mu.Unlock()
 		if busy == 0 {
 			return
+		}
+		if enough == nil {
+			enough = time.After(courtesy)
 		}
 		select {
 		case <-calm:

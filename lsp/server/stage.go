@@ -38,7 +38,8 @@ func (d *defect) Error() string { return fmt.Sprintf("a defect: %v", d.caught) }
 func given[T any](value T) *stage[T] { return &stage[T]{done: true, value: value} }
 
 // get gives the result. Its error is that of ctx, which ends the waiting at
-// once, or a defect of the work.
+// once, or a defect of the work. Who has nothing else to do meanwhile, see patient, does the work itself: to hand it to
+// another goroutine and wait for that takes long in a keystroke.
 func (s *stage[T]) get(ctx context.Context, work func(context.Context) (T, error)) (T, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -49,27 +50,62 @@ func (s *stage[T]) get(ctx context.Context, work func(context.Context) (T, error
 		}
 		a := s.running
 		if a == nil {
-			own, cancel := context.WithCancel(context.Background())
-			a = &attempt{cancel: cancel, over: make(chan struct{})}
+			own, cancel := context.WithCancel(patient(context.Background()))
+			a = &attempt{cancel: cancel, over: make(chan struct{}), waiting: 1}
 			s.running = a
+			if ctx.Value(patientKey{}) != nil {
+				s.here(ctx, own, a, work)
+				continue
+			}
 			go s.attempt(own, a, work)
+		} else {
+			a.waiting++
 		}
-		a.waiting++
 		s.mu.Unlock()
 		select {
 		case <-a.over:
 		case <-ctx.Done():
 		}
 		s.mu.Lock()
-		if a.waiting--; a.waiting == 0 {
-			a.cancel()
-			if s.running == a {
-				s.running = nil
-			}
-		}
+		s.leave(a)
 	}
 	return s.value, s.err
 }
+
+// here makes an attempt in the goroutine of who asked, who leaves it when ctx ends. It is called and comes back with s locked.
+func (s *stage[T]) here(ctx, own context.Context, a *attempt, work func(context.Context) (T, error)) {
+	s.mu.Unlock()
+	left := make(chan struct{})
+	stop := context.AfterFunc(ctx, func() {
+		defer close(left)
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.leave(a)
+	})
+	s.attempt(own, a, work)
+	if !stop() {
+		<-left
+		s.mu.Lock()
+		return
+	}
+	s.mu.Lock()
+	s.leave(a)
+}
+
+// leave notes that one of those who wait for an attempt does so no longer.
+func (s *stage[T]) leave(a *attempt) {
+	if a.waiting--; a.waiting == 0 {
+		a.cancel()
+		if s.running == a {
+			s.running = nil
+		}
+	}
+}
+
+type patientKey struct{}
+
+// patient is a context of who has nothing else to do until a stage is done.
+func patient(ctx context.Context) context.Context { return context.WithValue(ctx, patientKey{}, true) }
 
 func (s *stage[T]) attempt(ctx context.Context, a *attempt, work func(context.Context) (T, error)) {
 	var value T

@@ -72,6 +72,56 @@ func TestStage(t *testing.T) {
 			t.Errorf("what is done is given to all: %d, %v", v, err)
 		}
 	})
+	t.Run("done by who is patient, for others too", func(t *testing.T) {
+		for _, alone := range []bool{true, false} {
+			var s stage[int]
+			first, leave := context.WithCancel(patient(t.Context()))
+			joined, errs := make(chan bool), make(chan error, 1)
+			nested := false
+			v, err := s.get(first, func(ctx context.Context) (int, error) {
+				nested = ctx.Value(patientKey{}) != nil
+				if alone {
+					leave()
+					<-ctx.Done()
+					return 1, nil
+				}
+				go func() {
+					v, err := s.get(t.Context(), func(context.Context) (int, error) { return 2, nil })
+					if v != 3 {
+						t.Errorf("who joins gets %d, %v", v, err)
+					}
+					errs <- err
+				}()
+				go func() {
+					for waiting := 0; waiting < 2; {
+						s.mu.Lock()
+						waiting = s.running.waiting
+						s.mu.Unlock()
+					}
+					leave()
+					for waiting := 2; waiting > 1; {
+						s.mu.Lock()
+						waiting = s.running.waiting
+						s.mu.Unlock()
+					}
+					close(joined)
+				}()
+				<-joined
+				return 3, ctx.Err()
+			})
+			switch {
+			case !nested:
+				t.Error("what a patient one needs for that is handed on")
+			case alone && !errors.Is(err, context.Canceled):
+				t.Errorf("who leaves gets %d, %v", v, err)
+			case !alone && (v != 3 || err != nil || <-errs != nil):
+				t.Errorf("done for another one: %d, %v", v, err)
+			}
+			if v, err := s.get(t.Context(), func(context.Context) (int, error) { return 3, nil }); v != 3 || err != nil {
+				t.Errorf("asked again: %d, %v", v, err)
+			}
+		}
+	})
 	t.Run("a defect", func(t *testing.T) {
 		var s stage[int]
 		for range 2 {
