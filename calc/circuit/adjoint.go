@@ -116,7 +116,7 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 
 // laid is the copper of an island in the order that its loads need too, no node taken out yet.
 func (is *island) laid() *factored {
-	f := newFactored(is.coupled().mesh)
+	f := newFactored(is.form.coupled().mesh)
 	is.conduct(func(a, b int32, siemens float64) { f.vals[f.slot(a, b)] += siemens })
 	return f
 }

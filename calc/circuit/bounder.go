@@ -57,7 +57,7 @@ func (n *Network) newDarkness() *darkness {
 	}
 	d.idle = n.solution(d.dark, d.states)
 	for i := range n.islands {
-		o := n.newOutline(int32(i), d)
+		o := n.outline(int32(i), d)
 		d.outlines = append(d.outlines, o)
 		for g := range o.groups {
 			s := o.groups[g].strip

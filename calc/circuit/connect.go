@@ -5,7 +5,9 @@ import "math"
 // connect gives the islands their elements.
 func (p *planner) connect() {
 	for i, w := range p.c.Wires {
-		p.branch(branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B), siemens: 1 / w.Ohms, heat: w.Heat, most: w.Most})
+		b := branch{wire: i, aPoint: int32(w.A), bPoint: int32(w.B)}
+		b.lay(p.c)
+		p.branch(b)
 	}
 	for i, s := range p.c.Sinks {
 		p.drain(-1, i, int32(s.Plus), int32(s.Minus))
@@ -17,6 +19,31 @@ func (p *planner) connect() {
 	}
 	for i := range p.islands {
 		p.islands[i].build()
+	}
+}
+
+// lay gives a branch the values that it has in a circuit.
+func (b *branch) lay(c *Circuit) {
+	if b.wire < 0 {
+		b.siemens = 1 / (c.Strips[b.strip].Rail * b.metres)
+		return
+	}
+	w := &c.Wires[b.wire]
+	b.siemens, b.heat, b.most = 1/w.Ohms, w.Heat, w.Most
+}
+
+// lay gives a segment the conductances that it has on a strip.
+func (g *segment) lay(s *Strip) {
+	loop := func(metres float64) float64 { return 1 / (2 * s.Rail * metres) }
+	g.g = loop(s.Pitch)
+	if !g.a.loose() && g.n > 0 {
+		g.ga = loop((float64(g.first)+0.5)*s.Pitch - g.from)
+	}
+	if !g.b.loose() && g.n > 0 {
+		g.gb = loop(g.to - (float64(g.first+g.n)-0.5)*s.Pitch)
+	}
+	if !g.a.loose() && !g.b.loose() {
+		g.through = loop(g.to - g.from)
 	}
 }
 
@@ -50,7 +77,8 @@ func (p *planner) strip(i int, ks []knot) {
 	if plus.island < 0 || plus.island != minus.island {
 		for j := 1; j < len(ks); j++ {
 			from, to := ks[j-1], ks[j]
-			rail := branch{wire: -1, strip: i, at: from.at, siemens: 1 / (s.Rail * (to.at - from.at))}
+			rail := branch{wire: -1, strip: i, at: from.at, metres: to.at - from.at}
+			rail.lay(p.c)
 			for _, ends := range [][2]int32{{from.plus, to.plus}, {from.minus, to.minus}} {
 				rail.aPoint, rail.bPoint = ends[0], ends[1]
 				p.branch(rail)
@@ -65,21 +93,12 @@ func (p *planner) strip(i int, ks []knot) {
 	loose := end{plus: ref, minus: ref, plusPoint: -1, minusPoint: -1}
 	last := loose
 	from := 0.0 // m
-	loop := func(metres float64) float64 { return 1 / (2 * s.Rail * metres) }
 	cut := func(e end, to float64, stop int) {
-		seg := segment{strip: i, first: next, n: stop - next, a: last, b: e, g: loop(s.Pitch), from: from, to: to}
-		if !last.loose() && seg.n > 0 {
-			seg.ga = loop((float64(next)+0.5)*s.Pitch - from)
-		}
-		if !e.loose() && seg.n > 0 {
-			seg.gb = loop(to - (float64(stop)-0.5)*s.Pitch)
-		}
-		if !last.loose() && !e.loose() {
-			seg.through = loop(to - from)
-			if seg.n > 0 {
-				seg.wA = ((float64(next)+0.5)*s.Pitch - from) / (to - from)
-				seg.wB = ((float64(stop)-0.5)*s.Pitch - from) / (to - from)
-			}
+		seg := segment{strip: i, first: next, n: stop - next, a: last, b: e, from: from, to: to}
+		seg.lay(s)
+		if !last.loose() && !e.loose() && seg.n > 0 {
+			seg.wA = ((float64(next)+0.5)*s.Pitch - from) / (to - from)
+			seg.wB = ((float64(stop)-0.5)*s.Pitch - from) / (to - from)
 		}
 		if last.loose() {
 			seg.wA, seg.wB = 1, 1

@@ -1,23 +1,13 @@
 package circuit
 
-import (
-	"math"
-	"sync"
-)
+import "math"
 
-// copper returns the rails and the wires of an island alone, with its nodes taken out. Plus and minus
+// newCopper is the rails and the wires of an island alone, with its nodes taken out. Plus and minus
 // do not touch in it, and no load is part of it: it serves every case in which all loads draw their full
 // current, and the bounds.
 func (is *island) newCopper() *factored {
-	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
-	is.conduct(func(a, b int32, _ float64) { edges = append(edges, [2]int32{a, b}) })
-	return is.copperOn(newMesh(is.unknowns, edges))
-}
-
-// copperOn is the copper on a mesh that it makes.
-func (is *island) copperOn(m *mesh) *factored {
-	f := newFactored(m)
-	is.conduct(func(a, b int32, s float64) { f.vals[m.slot(a, b)] += s })
+	f := newFactored(is.form.copper())
+	is.conduct(func(a, b int32, s float64) { f.vals[f.slot(a, b)] += s })
 	f.factor()
 	f.vals = nil
 	return f
@@ -84,11 +74,11 @@ func (g *segment) pairs() [6][2]int32 {
 	return [6][2]int32{{a.plus, b.plus}, {a.minus, b.minus}, {a.plus, b.minus}, {a.minus, b.plus}, {a.plus, a.minus}, {b.plus, b.minus}}
 }
 
-// build makes ready what an island needs once it has all its elements, each when it is first asked for.
-func (is *island) build() {
-	is.copper = sync.OnceValue(is.newCopper)
-	is.coupled = sync.OnceValue(is.newCoupled)
-	is.ringed = sync.OnceValue(is.newRinged)
+// edges are those of the rails and the wires.
+func (is *island) edges() [][2]int32 {
+	out := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
+	is.conduct(func(a, b int32, _ float64) { out = append(out, [2]int32{a, b}) })
+	return out
 }
 
 // full returns the potentials of an island in which every load draws its full current, whatever the

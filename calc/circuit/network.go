@@ -33,9 +33,9 @@ type island struct {
 	anchors  []int32 // unknowns, see anchorSiemens
 	volts    float64 // highest source
 	warm     bool    // some branch warms up
+	form     *form
 	ringed   func() *ringed
 	copper   func() *factored
-	coupled  func() *coupled
 }
 
 // branch is a wire of an island, or a rail between two taps of a strip whose pixels have no power.
@@ -46,6 +46,7 @@ type branch struct {
 	a, b           int32   // unknowns
 	aPoint, bPoint int32
 	rise           float64 // of a over b beyond the unknowns, V
+	metres         float64 // of a rail
 	siemens        float64 // without current
 	heat, most     float64 // as those of Wire
 }
@@ -69,6 +70,23 @@ type knot struct {
 // potential while Newton's steps go on, as the loads may leave it free to float. The tie pulls
 // with no current once the steps end, so the solution is exact.
 const anchorSiemens = 1e-4
+
+// PrepareLike is as Prepare, and the network is the same to the last bit. Where that of c has the shape of another one, other
+// values of wires, sinks and strips, it takes over what hangs on that alone.
+func PrepareLike(c *Circuit, other *Network) (*Network, error) {
+	if other == nil || !other.c.shaped(c) {
+		return Prepare(c)
+	}
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	n := other.valued(c, 1)
+	for i := range n.islands {
+		n.islands[i].ready()
+	}
+	n.ready()
+	return n, nil
+}
 
 // Prepare checks c and analyses it. The network keeps c, which must not change from then on.
 func Prepare(c *Circuit) (*Network, error) {
@@ -94,7 +112,11 @@ func Prepare(c *Circuit) (*Network, error) {
 	p.connect()
 	p.hang()
 	n.sources = newSourceGraph(c, p.shorts)
+	n.ready()
+	return n, nil
+}
+
+func (n *Network) ready() {
 	n.darkness = sync.OnceValue(n.newDarkness)
 	n.cold = sync.OnceValue(func() *Network { return n.frozen(nil) })
-	return n, nil
 }

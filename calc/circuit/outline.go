@@ -12,11 +12,22 @@ type outline struct {
 	adjoint *adjoint
 }
 
+// outline is that of an island: of its shape where that has one.
+func (n *Network) outline(i int32, d *darkness) *outline {
+	is := &n.islands[i]
+	if known := is.form.outline.Load(); known != nil {
+		return known.again(is, d, d.states[i].x)
+	}
+	o := n.newOutline(i, d)
+	is.form.outline.Store(o)
+	return o
+}
+
 func (n *Network) newOutline(i int32, d *darkness) *outline {
 	is := &n.islands[i]
 	o := &outline{island: is, groupOf: make([]int32, len(is.segments)), groups: make([]group, 0, len(is.segments)+len(is.drains))}
 	add := func(p group) {
-		p.stretch = stretch{n: p.n, most: d.caps[p.strip]}
+		p.stretch.n = p.n
 		o.groups = append(o.groups, p)
 	}
 	for j := range is.segments {
@@ -68,8 +79,11 @@ func (n *Network) newOutline(i int32, d *darkness) *outline {
 	return o
 }
 
-// darken sets how voltages lie along the groups with all pixels dark and the potentials x.
+// darken sets how voltages lie along the groups with all pixels dark and the potentials x, and what each of them may draw more.
 func (o *outline) darken(d *darkness, x []float64) {
+	for j := range o.groups {
+		o.groups[j].stretch.most = d.caps[o.groups[j].strip]
+	}
 	at := 0
 	for j := range o.segments {
 		if g := &o.segments[j]; o.groupOf[j] >= 0 {
@@ -85,7 +99,7 @@ func (o *outline) darken(d *darkness, x []float64) {
 	}
 }
 
-// again is that of the same island with other conductances.
+// again is that of an island of the same shape.
 func (o *outline) again(is *island, d *darkness, x []float64) *outline {
 	w := *o
 	w.island, w.groups, w.adjoint = is, slices.Clone(o.groups), o.adjoint.revalued(is)

@@ -84,13 +84,29 @@ func (n *Network) revalued(c *Circuit) (m *Network, rise float64) {
 		}
 		rise = c.Sources[0].Volts / n.c.Sources[0].Volts
 	}
+	m = n.valued(c, rise)
+	for i := range m.islands {
+		is := &m.islands[i]
+		is.copper = sync.OnceValue(is.newCopper)
+	}
+	return m, rise
+}
+
+// valued is the network with the values of a circuit of its shape, and with sources that rise so many times as high. What is
+// worked out of them when it is asked for is that of before.
+func (n *Network) valued(c *Circuit, rise float64) *Network {
 	copied := *n
-	m = &copied
+	m := &copied
 	m.c = c
 	m.loads = slices.Clone(n.loads)
 	for i := range c.Strips {
 		if s, was := &c.Strips[i], &n.c.Strips[i]; !s.Law.same(was.Law) || !s.driven(was) {
 			m.loads[i] = newLoad(s.Law, StripDrive{s.Share, s.Each})
+		}
+	}
+	for i, s := range c.Sinks {
+		if s != n.c.Sinks[i] {
+			m.loads[len(c.Strips)+i] = sinkLoad(s)
 		}
 	}
 	m.spots, _ = renewed(n.spots, func(_ int, s *spot) (same bool) {
@@ -101,16 +117,13 @@ func (n *Network) revalued(c *Circuit) (m *Network, rise float64) {
 	for i := range m.islands {
 		is := &m.islands[i]
 		is.volts *= rise
+		is.warm = false
 		is.branches, _ = renewed(is.branches, func(_ int, b *branch) (same bool) {
+			was := *b
 			b.rise *= rise
-			if b.wire < 0 {
-				was, now := n.c.Strips[b.strip].Rail, c.Strips[b.strip].Rail
-				b.siemens *= was / now
-				return rise == 1 && was == now
-			}
-			w := &c.Wires[b.wire]
-			b.siemens, b.heat, b.most = 1/w.Ohms, w.Heat, w.Most
-			return rise == 1 && *w == n.c.Wires[b.wire]
+			b.lay(c)
+			is.warm = is.warm || b.heat > 0
+			return *b == was
 		})
 		is.drains, _ = renewed(is.drains, func(_ int, d *drain) (same bool) {
 			d.rise *= rise
@@ -118,8 +131,8 @@ func (n *Network) revalued(c *Circuit) (m *Network, rise float64) {
 		})
 		is.segments, _ = renewed(is.segments, func(_ int, g *segment) (same bool) {
 			was, now := n.c.Strips[g.strip].Rail, c.Strips[g.strip].Rail
-			for _, loop := range []*float64{&g.g, &g.ga, &g.gb, &g.through} {
-				*loop *= was / now
+			if was != now {
+				g.lay(&c.Strips[g.strip])
 			}
 			for _, e := range []*end{&g.a, &g.b} {
 				e.differ *= rise
@@ -127,7 +140,6 @@ func (n *Network) revalued(c *Circuit) (m *Network, rise float64) {
 			}
 			return rise == 1 && was == now
 		})
-		is.copper = sync.OnceValue(func() *factored { return is.copperOn(n.islands[i].copper().mesh) })
 	}
-	return m, rise
+	return m
 }

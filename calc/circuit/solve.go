@@ -194,7 +194,7 @@ func (s *solver) saturated(g *segment, ld *load, x []float64) bool {
 // begin makes the room that steps need.
 func (s *solver) begin() {
 	row := func() []float64 { return make([]float64, s.unknowns+1) }
-	s.places = s.island.coupled()
+	s.places = s.island.form.coupled()
 	s.mesh = newFactored(s.places.mesh)
 	s.ladders = make([]*ladder, len(s.segments))
 	s.x, s.step, s.try, s.f = row(), row(), row(), row()

@@ -56,7 +56,7 @@ func (n *Network) frozen(amps []float64) *Network {
 			b.heat = 0
 		}
 		if amps != nil {
-			is.copper = sync.OnceValue(func() *factored { return is.copperOn(n.islands[i].copper().mesh) })
+			is.copper = sync.OnceValue(is.newCopper)
 		}
 	}
 	m.darkness = sync.OnceValue(m.newDarkness)
@@ -82,23 +82,31 @@ func (is *island) newRinged() *ringed {
 	if !is.warm {
 		return nil
 	}
-	edges := make([][2]int32, 0, len(is.branches)+2*len(is.segments))
-	is.conduct(func(a, b int32, _ float64) { edges = append(edges, [2]int32{a, b}) })
 	r := &ringed{}
-	blocks(is.unknowns+1, edges, func(_ int32, block []int32) {
-		if len(block) < 2 {
-			return
+	for _, i := range is.form.rings() {
+		if b := &is.branches[i]; b.heat > 0 {
+			r.branches, r.at = append(r.branches, *b), append(r.at, i)
 		}
-		for _, e := range block {
-			if int(e) < len(is.branches) && is.branches[e].heat > 0 {
-				r.branches, r.at = append(r.branches, is.branches[e]), append(r.at, e)
-			}
-		}
-	})
+	}
 	if len(r.branches) == 0 {
 		return nil
 	}
 	return r
+}
+
+// onRings are the branches that lie on a ring of copper.
+func (is *island) onRings() (out []int32) {
+	blocks(is.unknowns+1, is.edges(), func(_ int32, block []int32) {
+		if len(block) < 2 {
+			return
+		}
+		for _, e := range block {
+			if int(e) < len(is.branches) {
+				out = append(out, e)
+			}
+		}
+	})
+	return out
 }
 
 // A bound freezes what heat does to resistances, so that the network stays linear: currents are those of cold

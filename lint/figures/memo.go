@@ -23,11 +23,11 @@ type Memo struct {
 	bounds    generations[content, kept[*circuit.Bound]]    // of one part under its budgets
 	factors   generations[content, kept[[]*circuit.Factors]]
 	loose     generations[content, kept[*circuit.Loose]]
-	spreads   generations[content, kept[[]float64]]           // what moves a reading
-	exposures generations[content, faulted]                   // of one network
-	former    generations[string, []*kept[*circuit.Solution]] // of each case, by what a part's name is while its values are edited
-	cuts      generations[string, cut]                        // of an island, by its first lead
-	trials    *Memo                                           // of plans that are only tried out; nil in a memo of trials
+	spreads   generations[content, kept[[]float64]] // what moves a reading
+	exposures generations[content, faulted]         // of one network
+	former    generations[string, former]           // by what a part's name is while its values are edited
+	cuts      generations[string, cut]              // of an island, by its first lead
+	trials    *Memo                                 // of plans that are only tried out; nil in a memo of trials
 
 	partial bool // the last version left something out
 	whole   int  // networks that the last version asked for that did not
@@ -83,6 +83,12 @@ type spent struct {
 	budgets        []circuit.Budget
 	ceilings       []int // of each of them: which of the plan's it is
 	bound, factors content
+}
+
+// former is what was worked out for a part, to begin its next version from.
+type former struct {
+	network   *kept[*circuit.Network]
+	solutions []*kept[*circuit.Solution] // by Figures.Cases index
 }
 
 // generations keeps the entries that this version and the one before asked for.

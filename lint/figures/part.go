@@ -18,7 +18,7 @@ type part struct {
 	ceilings  []int // of each of these: which of the plan's it is
 	network   *kept[*circuit.Network]
 	solutions []*kept[*circuit.Solution] // by Figures.Cases index
-	former    []*kept[*circuit.Solution] // of the part before the edit, likewise; none where it is not known
+	former    former                     // of the part before the edit; empty where it is not known
 	bound     *kept[*circuit.Bound]
 	factors   *kept[[]*circuit.Factors] // by source: of its current
 	loose     *kept[*circuit.Loose]     // nil where nothing can come loose and leave another way
@@ -124,7 +124,7 @@ func (is *Island) prepare(f *Figures, memo *Memo, d *digest) {
 			p.contents[k] = d.drive(key, drive)
 			p.solutions[k] = memo.solutions.entry(p.contents[k])
 		}
-		now := p.solutions
+		now := former{p.network, p.solutions}
 		if was := memo.former.replace(is.name(p), &now); was != nil {
 			p.former = *was
 		}
@@ -184,7 +184,7 @@ func (p *part) work(ctx context.Context) error {
 	if p.known() {
 		return nil
 	}
-	if err := p.network.get(ctx, func() (*circuit.Network, error) { return circuit.Prepare(p.Circuit) }); err != nil {
+	if err := p.network.get(ctx, func() (*circuit.Network, error) { return circuit.PrepareLike(p.Circuit, p.like()) }); err != nil {
 		return err
 	}
 	n, failed := p.network.value, p.network.err
@@ -223,8 +223,16 @@ func (p *part) work(ctx context.Context) error {
 // start is the solution of the part before the edit, to begin a case from, nil
 // where there is none.
 func (p *part) start(c int) *circuit.Solution {
-	if c < len(p.former) && p.former[c].done.Load() {
-		return p.former[c].value
+	if c < len(p.former.solutions) && p.former.solutions[c].done.Load() {
+		return p.former.solutions[c].value
+	}
+	return nil
+}
+
+// like is the network of the part before the edit, nil where there is none.
+func (p *part) like() *circuit.Network {
+	if was := p.former.network; was != nil && was.done.Load() {
+		return was.value
 	}
 	return nil
 }

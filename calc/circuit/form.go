@@ -1,0 +1,31 @@
+package circuit
+
+import (
+	"sync"
+	"sync/atomic"
+)
+
+// form is what hangs on the shape of an island alone, whatever the values of its elements are: all networks of that shape
+// share it. Each is found when it is first asked for.
+type form struct {
+	copper  func() *mesh            // of the rails and the wires
+	coupled func() *coupled         // of these and the loads
+	rings   func() []int32          // branches on a ring of copper
+	outline atomic.Pointer[outline] // some network's
+}
+
+// build makes the form of an island once it has all its elements.
+func (is *island) build() {
+	is.form = &form{
+		copper:  sync.OnceValue(func() *mesh { return newMesh(is.unknowns, is.edges()) }),
+		coupled: sync.OnceValue(is.newCoupled),
+		rings:   sync.OnceValue(is.onRings),
+	}
+	is.ready()
+}
+
+// ready lets be worked out what hangs on the values too.
+func (is *island) ready() {
+	is.copper = sync.OnceValue(is.newCopper)
+	is.ringed = sync.OnceValue(is.newRinged)
+}
