@@ -5,6 +5,7 @@ import (
 
 	"ohmstead/calc/fuse"
 	"ohmstead/lint"
+	"ohmstead/lint/sizing"
 )
 
 var FuseNonstandard = &lint.Rule{
@@ -38,7 +39,7 @@ func checkFuseNonstandard(p *lint.Pass) {
 			Value:   &lint.Value{Got: l.Fuse.V.SI, Limit: beside[len(beside)-1], Unit: "A"},
 			Message: fmt.Sprintf("%s: no %s fuse of %s is sold", l.ID(), l.Device.Name, l.Fuse.V),
 		}
-		f.Message += fmt.Sprintf("; the ratings beside it are %s", oneOf(beside))
+		f.Message += fmt.Sprintf("; the ratings beside it are %s", sizing.AnyFuse(beside))
 		if l.OK {
 			f.Propose = func() [][]lint.Proposal { return each(refuse(p.Figures, l)) }
 		}

@@ -35,7 +35,7 @@ Where no fuse does both, use a thicker wire.`,
 }
 
 func checkFuseTooLarge(p *lint.Pass) {
-	faults, load := p.Figures.Faults(), loads{}
+	faults, load := p.Figures.Faults(), sizing.Loads{}
 	for _, l := range p.Figures.Leads {
 		if !fuseTooLarge(faults, l) || l.Ampacity <= 0 {
 			continue
@@ -53,8 +53,9 @@ func checkFuseTooLarge(p *lint.Pass) {
 			f.Message = fmt.Sprintf("%s: its %s surely opens only at %s, above 1.45 times the %s that its %s may carry, and nothing else protects it", l.ID(), fuseWord(l),
 				showAmps(l.Device.Opens*l.Fuse.V.SI), showAmps(l.Ampacity), conductors(l))
 		}
-		remedy, fits := fuseThatSuits(p.Figures, l, load.of(p.Figures, l))
-		if fits && l.Device.Protects(l.Fuse.V.SI, p.Figures.Behind(l)) {
+		fit := sizing.FuseFor(p.Figures, l, load.Of(p.Figures, l))
+		remedy := fit.Do
+		if fit.Fits && l.Device.Protects(l.Fuse.V.SI, p.Figures.Behind(l)) {
 			if g, some := sizing.Thinnest(p.Figures, l, func(ampacity float64) bool { return l.Device.Protects(l.Fuse.V.SI, ampacity) }); some {
 				remedy += fmt.Sprintf(", or use %s wire", g)
 			}

@@ -37,7 +37,7 @@ The code in force where the work is done may ask for more than this table.`,
 }
 
 func checkLeadOvercurrent(p *lint.Pass) {
-	load := loads{}
+	load := sizing.Loads{}
 	for _, l := range p.Figures.Leads {
 		w, over := overcurrent(p.Figures, l)
 		if !over {
@@ -50,10 +50,10 @@ func checkLeadOvercurrent(p *lint.Pass) {
 				quantity.ShowAgainst(quantity.Current, w.Value, l.Ampacity), inWorst(w), showAmps(l.Ampacity), conductors(l)),
 		}
 		// Whoever takes the advice is not to get the next error for the fuse.
-		carries := load.of(p.Figures, l)
+		carries := load.Of(p.Figures, l)
 		remedy := "use a thicker wire"
 		if l.Fused() && !l.Device.Carries(l.Fuse.V.SI, carries) {
-			remedy, _ = fuseThatSuits(p.Figures, l, carries)
+			remedy = sizing.FuseFor(p.Figures, l, carries).Do
 		} else if g, some := sizing.Thinnest(p.Figures, l, func(ampacity float64) bool {
 			return ampacity >= carries && (!l.Fused() || l.Device.Protects(l.Fuse.V.SI, ampacity))
 		}); some {

@@ -107,8 +107,8 @@ func fuseOf(amps float64) schema.Quantity { return quantity.Of(quantity.Current,
 // protects its wire.
 func refuse(f *figures.Figures, l *figures.Lead) []lint.Proposal {
 	var out []lint.Proposal
-	_, suit := fusesFor(f, l, sizing.LoadOf(f, l))
-	for _, a := range suit {
+	load := sizing.LoadOf(f, l)
+	for _, a := range sizing.FusesFor(f, l, sizing.KindFor(l, load), load) {
 		q := fuseOf(a).Exact()
 		out = append(out, proposal("Fit a "+q+" fuse", schema.SetAttr(&l.Header, "fuse", strconv.Quote(q))))
 	}

@@ -9,6 +9,7 @@ import (
 	"ohmstead/calc/supply"
 	"ohmstead/lint"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
@@ -46,7 +47,7 @@ The code in force where the work is done decides; mains wiring is for a qualifie
 }
 
 func checkWireUnprotected(p *lint.Pass) {
-	faults, load := p.Figures.Faults(), loads{}
+	faults, load := p.Figures.Faults(), sizing.Loads{}
 	for _, l := range p.Figures.Leads {
 		if !l.OK || l.Ampacity <= 0 || fuseTooLarge(faults, l) {
 			continue
@@ -81,8 +82,8 @@ func checkWireUnprotected(p *lint.Pass) {
 		case !l.Plus():
 			remedy += "returns through it"
 		case !l.Fused():
-			var fits bool
-			if remedy, fits = fuseThatSuits(p.Figures, l, load.of(p.Figures, l)); fits && !p.Figures.Backwards(l) {
+			fit := sizing.FuseFor(p.Figures, l, load.Of(p.Figures, l))
+			if remedy = fit.Do; fit.Fits && !p.Figures.Backwards(l) {
 				remedy += " where its wire begins"
 			}
 		case p.Figures.Backwards(l):
@@ -124,8 +125,8 @@ func checkWireUnprotected(p *lint.Pass) {
 		remedy := fmt.Sprintf("feed it through fuses of %s or less in all", showAmps(fuseFor(rail, limit)))
 		if len(rail.Through) == 1 {
 			l := rail.Through[0]
-			if kind, suit := fusesFor(p.Figures, l, load.of(p.Figures, l)); len(suit) > 0 && kind.Protects(suit[0], limit) {
-				remedy = fmt.Sprintf("fit a %s fuse of %s in %s", kind.Name, oneOf(suit), l.ID())
+			if fit := sizing.FuseFor(p.Figures, l, load.Of(p.Figures, l)); len(fit.Ratings) > 0 && fit.Kind.Protects(fit.Ratings[0], limit) {
+				remedy = fmt.Sprintf("fit a %s fuse of %s in %s", fit.Kind.Name, sizing.AnyFuse(fit.Ratings), l.ID())
 			}
 		}
 		f.Message += "; " + remedy + ", or make two runs of it with a fuse each" + heatCaution(rail)

@@ -159,17 +159,22 @@ func (p *proposer) fuses() []schema.Option {
 	does := func(float64) string { return "" }
 	if l != nil {
 		kind = *l.Device
-		load := f.WorstLead(l)
+		fit, load, known := fuseFor(f, l)
+		if known {
+			kind = *fit.Kind
+		}
 		does = func(r float64) string {
 			switch {
 			case !kind.Protects(r, l.Ampacity):
 				return not + "protect a wire of " + amps(l.Ampacity)
-			case !load.OK:
+			case !known:
 				return "protects the wire"
-			case !kind.Carries(r, load.Value):
-				return not + "carry " + amps(load.Value)
+			case !kind.Carries(r, load):
+				return not + "carry " + amps(load)
+			case !slices.Contains(fit.Ratings, r):
+				return not + "protect what is joined to it, which may carry " + amps(min(f.Behind(l), l.RailLimit()))
 			}
-			return "carries " + amps(load.Value) + " and protects the wire"
+			return "carries " + amps(load) + " and protects the wire"
 		}
 	}
 	var out []schema.Option

@@ -7,6 +7,7 @@ import (
 
 	"ohmstead/calc/quantity"
 	"ohmstead/lint/figures"
+	"ohmstead/lint/sizing"
 	"ohmstead/schema"
 )
 
@@ -103,14 +104,51 @@ func (v *View) fuseFacts(f *figures.Lead, c *figures.Case) facts {
 		}
 		fs.add("fuse", "%s", text)
 	}
-	if load, ok := v.load(f.Lead); ok {
-		if w := f.Device.Window(load, f.Ampacity); len(w) > 0 {
-			fs.add("fuses that suit", "%s (carry %s, protect the wire)", window(w), amps(load))
-		} else {
-			fs.add("fuses that suit", "no standard size carries %s and protects a wire of %s", amps(load), amps(f.Ampacity))
-		}
+	if fit, load, ok := fuseFor(v.Figures, f); ok {
+		fs.add("fuses that suit", "%s", v.suiting(f, fit, load))
 	}
 	return fs
+}
+
+// fuseFor is what findings say of a lead's fuse too, with the load in A that it is for: that of all leads that share its
+// text. It is false where the load is not known.
+func fuseFor(f *figures.Figures, l *figures.Lead) (fit sizing.Fusing, load float64, ok bool) {
+	for _, o := range sizing.OfText(f, l) {
+		f.Need(o.Lead)
+	}
+	if !f.WorstLead(l).OK {
+		return fit, 0, false
+	}
+	load = sizing.Loads{}.Of(f, l)
+	return sizing.FuseFor(f, l, load), load, true
+}
+
+// suiting lists the fuses that suit a lead, with what they protect; where none does, what has to change for one.
+func (v *View) suiting(l *figures.Lead, fit sizing.Fusing, load float64) string {
+	if len(fit.Ratings) == 0 {
+		may := "the wire may carry " + amps(l.Ampacity)
+		if rail := l.RailLimit(); rail < l.Ampacity {
+			may = "the copper joined to it may carry " + amps(rail)
+		}
+		return fmt.Sprintf("none (%s flow, %s): %s", amps(load), may, fit.Do)
+	}
+	text := window(fit.Ratings)
+	if fit.Kind.Name != l.Device.Name {
+		text = fit.Kind.Name + " fuses of " + text
+	}
+	protects := "the wire"
+	switch most := v.Figures.Behind(l); {
+	case most >= l.Ampacity:
+	case fit.Kind.Protects(fit.Ratings[0], most):
+		protects += " and what is joined to it, which may carry " + amps(most)
+	default:
+		protects += ", not all that is joined to it, which may carry " + amps(most)
+	}
+	text += fmt.Sprintf(" (carry %s, protect %s)", amps(load), protects)
+	if v.Figures.Backwards(l) {
+		text += fmt.Sprintf("; make %s its from, as a fuse protects nothing at its other end", l.To.V)
+	}
+	return text
 }
 
 // fuseOf says of a lead's fuse what its kind comes in, and what it does there.
@@ -126,21 +164,6 @@ func (v *View) fuseOf(b schema.Block) facts {
 	fs := v.fuseFacts(f, v.loadCase(""))
 	fs.add("ratings of its kind", "%s", window(f.Device.Ratings))
 	return fs
-}
-
-// load is the current that a lead carries for long: the most of every case
-// that the ceilings hold, and of any pattern that they allow.
-func (v *View) load(l *schema.Lead) (float64, bool) {
-	load, known := 0.0, false
-	for _, c := range v.Figures.Cases {
-		if x, ok := v.leadCase(l, c); ok && c.Held {
-			load, known = math.Max(load, math.Max(math.Abs(x.Amps), math.Abs(x.Back))), true
-		}
-	}
-	if x, ok := v.anyLead(l); ok {
-		load, known = math.Max(load, x.Amps), true
-	}
-	return load, known
 }
 
 func window(ratings []float64) string {
