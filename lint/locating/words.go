@@ -22,11 +22,18 @@ func (l *Located) Text() string {
 		dim := dimension(r.Probes)
 		fmt.Fprintf(&b, "%s, case %s: %s read, %s worked out, %s left open\n", r.Place.V, r.Case.Name, r.Read().V, quantity.Show(dim, r.Want), quantity.Show(dim, r.Leave))
 	}
-	for i, class := range l.Classes[:min(len(l.Classes), 2)] {
+	var classes [][]Cause
+	for _, class := range l.Classes[:min(len(l.Classes), 2)] {
 		class = slices.DeleteFunc(slices.Clone(class), func(c Cause) bool { return c.Share < told })
 		if len(class) == 0 {
 			break
 		}
+		classes = append(classes, class)
+	}
+	if caution := Caution(slices.Concat(classes...)); caution != "" { // once, above all, so that it is seen
+		fmt.Fprintf(&b, "\n%s.\n", caution)
+	}
+	for i, class := range classes {
 		fmt.Fprintf(&b, "\n%d.", i+1)
 		if len(class) > 1 {
 			fmt.Fprintf(&b, " one of %d that these readings cannot tell apart:", len(class))
@@ -73,6 +80,23 @@ const scorching = 1.0
 // Burns tells whether a connection takes so much that it has to be switched off.
 func (c Cause) Burns() bool { return c.Watts >= scorching }
 
+// switchOff is said of what burns, once in whatever tells of it.
+const switchOff = "switch off and open it first"
+
+// Caution is what is said once above a list of causes, where one of them has to be switched off at once; else "".
+func Caution(causes []Cause) string {
+	watts := 0.0
+	for _, c := range causes {
+		if c.Burns() {
+			watts = max(watts, c.Watts)
+		}
+	}
+	if watts == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Switch off now: up to %s of heat in one connection. Let it cool, and open the hottest of these first", quantity.Show(quantity.Power, watts))
+}
+
 // Say says what a cause is, with the size that fits.
 func (l *Located) Say(c Cause) string {
 	ohm := func(x float64) string { return quantity.Show(quantity.Resistance, x) }
@@ -83,9 +107,6 @@ func (l *Located) Say(c Cause) string {
 		heat := ""
 		if c.Watts >= 0.1 {
 			heat = fmt.Sprintf(": %s at %s, %s of heat", quantity.Show(quantity.Voltage, c.Amps*c.Value), quantity.Show(quantity.Current, c.Amps), quantity.Show(quantity.Power, c.Watts))
-		}
-		if c.Burns() {
-			heat += ": switch off and open it first"
 		}
 		return fmt.Sprintf("%s has %s too much%s", where, ohm(c.Value), heat)
 	case gauge:
@@ -137,19 +158,22 @@ func (l *Located) Brief() (text string, burns bool) {
 			watts = max(watts, c.Watts)
 		}
 	}
-	heat := ""
+	heat, off := "", ""
+	if best.Burns() {
+		off = ": " + switchOff
+	}
 	if watts > 0 && !(best.Share > standsOut && best.Burns()) {
 		heat = fmt.Sprintf(", but the hottest would give off %s in a connection (switch off before any is touched)", quantity.Show(quantity.Power, watts))
 	}
 	switch {
 	case best.Share > standsOut:
-		text = "most likely " + l.Say(best)
+		text = "most likely " + l.Say(best) + off
 		if fit > 1 {
 			text += fmt.Sprintf("; %s fit too%s, and ohmstead locate lists them", quantity.Count(fit-1, "other cause"), heat)
 		}
 		return text, hot >= 0.5
 	case fit == 1:
-		text = "it may be that " + l.Say(best) + ", or something else"
+		text = "it may be that " + l.Say(best) + off + ", or something else"
 	default:
 		text = quantity.Count(fit, "cause") + " fit and none stands out" + heat
 	}

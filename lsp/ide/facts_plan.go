@@ -115,6 +115,9 @@ func (v *View) causeFacts(r *schema.Reading) (fs facts) {
 			continue
 		}
 		class := l.Classes[0]
+		if caution := locating.Caution(class); caution != "" {
+			fs.add("caution", "%s", caution)
+		}
 		for _, c := range class[:min(len(class), mostCauses)] {
 			fs.add("may be", "%s (%s)", l.Say(c), quantity.Number(100*c.Share, 2)+" %")
 		}
