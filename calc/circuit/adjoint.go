@@ -61,7 +61,9 @@ const fewNodes = 6
 
 // newAdjoint makes that of an island, see share; sides and tied tell what its unknowns and the loads at them are.
 func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
-	f := is.laid()
+	room := rooms.Get().(*room)
+	defer room.back()
+	f := is.laid(room)
 	touchesGround := make([]bool, f.n)
 	for v := range touchesGround {
 		touchesGround[v] = f.vals[v] > 0
@@ -115,15 +117,17 @@ func newAdjoint(is *island, sides []side, tied []tie) *adjoint {
 }
 
 // laid is the copper of an island in the order that its loads need too, no node taken out yet.
-func (is *island) laid() *factored {
-	f := newFactored(is.form.coupled().mesh)
+func (is *island) laid(r *room) *factored {
+	f := r.newFactored(is.form.coupled().mesh)
 	is.conduct(func(a, b int32, siemens float64) { f.vals[f.slot(a, b)] += siemens })
 	return f
 }
 
 // revalued is that of the same network with other conductances.
 func (a *adjoint) revalued(is *island) *adjoint {
-	f := is.laid()
+	room := rooms.Get().(*room)
+	defer room.back()
+	f := is.laid(room)
 	f.factor()
 	b := *a
 	b.inv, b.ratio = make([]float64, len(a.inv)), make([]float64, len(a.ratio))

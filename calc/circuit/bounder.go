@@ -53,7 +53,7 @@ func (n *Network) newDarkness() *darkness {
 		if len(n.islands[i].anchors) > 0 {
 			return &darkness{err: &UnboundedError{n.bridge(int32(i))}}
 		}
-		d.states[i].x, _ = n.full(&n.islands[i], d.dark) // nothing is warm in a bound
+		d.states[i].x, _ = n.full(nil, &n.islands[i], d.dark) // nothing is warm in a bound
 	}
 	d.idle = n.solution(d.dark, d.states)
 	for i := range n.islands {
@@ -77,7 +77,7 @@ func (d *darkness) warmer(n *Network, changed []bool) *darkness {
 	w.idle, w.states, w.outlines = nil, slices.Clone(d.states), slices.Clone(d.outlines)
 	for i := range n.islands {
 		if changed[i] {
-			w.states[i].x, _ = n.full(&n.islands[i], w.dark)
+			w.states[i].x, _ = n.full(nil, &n.islands[i], w.dark)
 			w.outlines[i] = d.outlines[i].again(&n.islands[i], &w, w.states[i].x)
 		}
 	}

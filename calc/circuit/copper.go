@@ -86,10 +86,10 @@ func (is *island) edges() [][2]int32 {
 // takes back the rounding of the first. Where wires warm up each further one takes back most of what the
 // cold copper leaves: a step with its conductances, the greatest that there are, never goes too far. Where they get so warm
 // that this takes long it is given up, and settled is false.
-func (n *Network) full(is *island, loads []load) (x []float64, settled bool) {
+func (n *Network) full(r *room, is *island, loads []load) (x []float64, settled bool) {
 	const rounds = 60
 	x = make([]float64, is.unknowns+1)
-	step := make([]float64, is.unknowns+1)
+	step := r.row(is.unknowns + 1)
 	copper := is.copper()
 	flow := func(from, to int32, amps float64) {
 		step[from] -= amps

@@ -12,14 +12,15 @@ type ladder struct {
 	toA    []float64 // share of the step of end a
 }
 
-func newLadder(pixels int) *ladder {
-	all := make([]float64, 4*pixels)
+// newLadder makes one in some room, but for its voltages, which stay.
+func (r *room) newLadder(pixels int) *ladder {
+	all := r.row(4 * pixels)
 	return &ladder{make([]float64, pixels), all[:pixels], all[pixels : 2*pixels], all[2*pixels : 3*pixels], all[3*pixels:]}
 }
 
 // secant returns a ladder at the voltages that the pixels would have as resistors, each drawing at
 // volts what its law says.
-func (g *segment) secant(ld *load, volts, ua, ub float64) *ladder {
+func (g *segment) secant(r *room, ld *load, volts, ua, ub float64) *ladder {
 	amps, _ := ld.at(0, volts)
 	line := load{top: volts, total: amps, ramps: []ramp{newRamp(0, volts, amps)}}
 	if ld.each != nil {
@@ -31,7 +32,7 @@ func (g *segment) secant(ld *load, volts, ua, ub float64) *ladder {
 	}
 	own := *g
 	own.first = 0
-	l := newLadder(g.n)
+	l := r.newLadder(g.n)
 	l.reduce(&own, &line, 0, ua, ub) // from 0 V, where the slopes are those of the resistors
 	l.advance(0, 0, 0)
 	l.take()

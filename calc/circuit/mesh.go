@@ -26,7 +26,7 @@ type mesh struct {
 // Values of a mesh are one slice: the conductance of each node to the reference, then that of
 // each star's arms in the order of ends, then one slot that takes what has no place (an
 // element with both ends at one node).
-func (m *mesh) values() []float64 { return make([]float64, m.n+len(m.ends)+1) }
+func (m *mesh) values() int { return m.n + len(m.ends) + 1 }
 
 // slot returns where the conductance between nodes a and b is summed up; n is the reference.
 func (m *mesh) slot(a, b int32) int32 {
@@ -98,8 +98,11 @@ type factored struct {
 	ratio []float64 // c_i/d of each arm
 }
 
-func newFactored(m *mesh) *factored {
-	return &factored{m, m.values(), make([]float64, m.n), make([]float64, len(m.ends))}
+func newFactored(m *mesh) *factored { return (*room)(nil).newFactored(m) }
+
+// newFactored makes one in some room.
+func (r *room) newFactored(m *mesh) *factored {
+	return &factored{m, r.row(m.values()), r.row(m.n), r.row(len(m.ends))}
 }
 
 // factor takes out all nodes. It spoils vals.

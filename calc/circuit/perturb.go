@@ -26,8 +26,10 @@ func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, err
 		return nil, err
 	}
 	states := make([]state, len(m.islands))
+	room := rooms.Get().(*room)
+	defer room.back()
 	for i := range m.islands {
-		s := &solver{Network: m, island: &m.islands[i], loads: loads}
+		s := &solver{Network: m, island: &m.islands[i], loads: loads, room: room}
 		if len(base.states) != len(m.islands) || !s.once(&base.states[i], rise) {
 			return m.solveFrom(d, base, perturbed, fiftieth)
 		}

@@ -38,9 +38,11 @@ func (n *Network) solveFrom(d Drive, start *Solution, last, share float64) (*Sol
 		start = nil
 	}
 	states := make([]state, len(n.islands))
+	room := rooms.Get().(*room)
+	defer room.back()
 	iterations := 0
 	for i := range n.islands {
-		s := &solver{Network: n, island: &n.islands[i], loads: loads, last: last, share: share}
+		s := &solver{Network: n, island: &n.islands[i], loads: loads, last: last, share: share, room: room}
 		var from *state
 		if start != nil {
 			from = &start.states[i]
@@ -109,6 +111,7 @@ type solver struct {
 	ladders    []*ladder // of each segment, or nil
 	mesh       *factored
 	places     *coupled
+	room       *room
 	step       []float64
 	try, f     []float64
 	anchor     float64
@@ -125,7 +128,7 @@ func (s *solver) iterate(from *state) error {
 	warm := from != nil && s.fits(from)
 	if len(s.anchors) == 0 && !(warm && from.u != nil) {
 		var settled bool
-		if s.x, settled = s.full(s.island, s.loads); settled && s.sound() {
+		if s.x, settled = s.full(s.room, s.island, s.loads); settled && s.sound() {
 			return nil
 		}
 	}
@@ -193,11 +196,11 @@ func (s *solver) saturated(g *segment, ld *load, x []float64) bool {
 
 // begin makes the room that steps need.
 func (s *solver) begin() {
-	row := func() []float64 { return make([]float64, s.unknowns+1) }
+	row := func() []float64 { return s.room.row(s.unknowns + 1) }
 	s.places = s.island.form.coupled()
-	s.mesh = newFactored(s.places.mesh)
+	s.mesh = s.room.newFactored(s.places.mesh)
 	s.ladders = make([]*ladder, len(s.segments))
-	s.x, s.step, s.try, s.f = row(), row(), row(), row()
+	s.x, s.step, s.try, s.f = make([]float64, s.unknowns+1), row(), row(), row()
 	s.anchor = anchorSiemens
 }
 
@@ -211,7 +214,7 @@ func (s *solver) resume(from *state) {
 	copy(s.x, from.x)
 	for i, u := range from.u {
 		if g := &s.segments[i]; u != nil && len(u) == g.n && slices.Min(u) < s.loads[g.strip].top {
-			s.ladders[i] = newLadder(g.n)
+			s.ladders[i] = s.room.newLadder(g.n)
 			copy(s.ladders[i].u, u)
 		}
 	}
@@ -326,9 +329,9 @@ func (s *solver) reduceSegment(i int, t float64) reduced {
 // newLadder returns the ladder of a segment that had none, before the last step is taken.
 func (s *solver) newLadder(g *segment, ld *load) *ladder {
 	ua, ub := g.a.over(s.x), g.b.over(s.x)
-	l := newLadder(g.n)
+	l := s.room.newLadder(g.n)
 	if g.walk(ld, ua, ub, l.u) < ld.top-promised {
-		l = g.secant(ld, s.volts, ua, ub)
+		l = g.secant(s.room, ld, s.volts, ua, ub)
 	}
 	da, db := s.step[g.a.plus]-s.step[g.a.minus], s.step[g.b.plus]-s.step[g.b.minus]
 	for j := range l.step {
