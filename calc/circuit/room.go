@@ -28,8 +28,14 @@ func (r *room) row(n int) []float64 {
 	return out
 }
 
-// back takes all rows back, and makes one stretch of what it took to give them.
+// back gives the room to the next one.
 func (r *room) back() {
+	r.clear()
+	rooms.Put(r)
+}
+
+// clear takes all rows back, and makes one stretch of what it took to give them.
+func (r *room) clear() {
 	if len(r.all) > 1 {
 		r.all = [][]float64{make([]float64, r.given)}
 	}
@@ -37,5 +43,4 @@ func (r *room) back() {
 		r.free = r.all[0]
 	}
 	r.given = 0
-	rooms.Put(r)
 }

@@ -27,7 +27,7 @@ func TestRoom(t *testing.T) {
 				}
 			}
 		}
-		r.back()
+		r.clear()
 	}
 	if len(r.all) != 1 {
 		t.Errorf("it is in %d stretches", len(r.all))
