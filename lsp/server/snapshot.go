@@ -173,11 +173,7 @@ func lastDifference(before, now []byte) (end int, differs bool) {
 	if bytes.Equal(before, now) {
 		return 0, false
 	}
-	same := 0
-	for most := min(len(before), len(now)); same < most && before[len(before)-1-same] == now[len(now)-1-same]; {
-		same++
-	}
-	return len(now) - same, true
+	return len(now) - source.CommonSuffix(before, now), true
 }
 
 // saved gives the snapshot in which a document has been saved.
