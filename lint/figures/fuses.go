@@ -78,6 +78,18 @@ func (f *Figures) SuppliedAt(at *schema.Point, without *schema.Lead) bool {
 	return f.connectedTo(closed, func(x *Lead) bool { return x.Lead == without }, at.Block()).fed
 }
 
+// Bringing lists the leads that bring plus to a joint: a supply is reached from their other end without passing the
+// joint, through runs too.
+func (f *Figures) Bringing(j *schema.Joint) (out []*Lead) {
+	itself := func(b schema.Block) bool { return b == schema.Block(j) }
+	for _, l := range f.Ends(j) {
+		if brings(l) && f.connectedTo(itself, func(x *Lead) bool { return x == l }, far(l, schema.HeaderOf(j))).fed {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // brings tells whether a lead with a plus side has both of its ends.
 func brings(l *Lead) bool { return l.Plus() && l.From.V != nil && l.To.V != nil }
 
