@@ -16,7 +16,10 @@ func newLSP() *cobra.Command {
 		Args:  arguments(0, 0, "PATH"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			h := roomy(24 << 20)
-			err := server.Serve(cmd.Context(), streams{polled(cmd.InOrStdin()), cmd.OutOrStdout()}, server.Options{Version: version(), Log: cmd.ErrOrStderr(), Idle: h.idle})
+			out, log := cmd.OutOrStdout(), cmd.ErrOrStderr()
+			in, done := polled(cmd.InOrStdin(), out, log)
+			defer done()
+			err := server.Serve(cmd.Context(), streams{in, out}, server.Options{Version: version(), Log: log, Idle: h.idle})
 			if errors.Is(err, server.ErrNoShutdown) {
 				return errFindings // the protocol asks for code 1 then
 			}
