@@ -27,6 +27,7 @@ type live struct {
 	mu      sync.Mutex // of what follows
 	key     string     // the document whose plan is shown: where the user was last
 	at      resting
+	last    told
 	over    bool // the connection has ended
 	running sync.WaitGroup
 }
@@ -35,7 +36,13 @@ type live struct {
 type resting struct {
 	key    string // the document
 	block  string // that the cursor was in; "" for none
-	number uint64 // of the request that told
+	number uint64 // of the message that said so
+}
+
+// told is what last said in which document the user is: an edit, or a request.
+type told struct {
+	key    string
+	number uint64 // of the message, in the order in which they came
 }
 
 var errNoPage = errors.New("the connection has ended")
@@ -60,7 +67,7 @@ func (s *server) serve() (*page.Page, error) {
 		return nil, err
 	}
 	l.page.Store(p)
-	key := l.at.key
+	key := l.last.key
 	if edited := s.edited.Load(); edited != nil && key == "" {
 		key = *edited
 	}
@@ -103,16 +110,17 @@ func (s *server) begin(key string) {
 	}
 }
 
-// follow has the page follow the user to a document.
-func (s *server) follow(key string) {
-	p := s.live.page.Load()
-	if p == nil {
+// follow has the page follow the user to a document, as a message says; one that came before another that said it
+// comes too late.
+func (s *server) follow(key string, number uint64) {
+	l := &s.live
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if number < l.last.number {
 		return
 	}
-	s.live.mu.Lock()
-	moved := s.live.turn(p, key)
-	s.live.mu.Unlock()
-	if moved {
+	l.last = told{key, number}
+	if p := l.page.Load(); p != nil && l.turn(p, key) {
 		s.stir()
 	}
 }
@@ -141,15 +149,17 @@ func (s *server) point(ctx context.Context, q *question, v *ide.View, offset int
 }
 
 // rest takes note of where the user is, also for a page that somebody asks for
-// later. Of two requests the one that came last tells, whichever is answered first.
+// later. Of two requests the one that came last tells, whichever is answered first; none does about another document
+// than an edit that came after it.
 func (s *server) rest(now resting) {
 	l := &s.live
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if now.number < l.at.number {
+	if now.number < l.at.number || now.number < l.last.number && now.key != l.last.key {
 		return
 	}
 	l.at = now
+	l.last = told{now.key, max(now.number, l.last.number)}
 	p := l.page.Load()
 	if p == nil {
 		return
@@ -271,7 +281,7 @@ func (s *server) showPage(ctx context.Context, params *protocol.ExecuteCommandPa
 		if _, ok := s.snapshot(ctx).about(key); !ok {
 			return nil, jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is part of no plan", of)
 		}
-		s.follow(key)
+		s.follow(key, numberOf(ctx))
 	}
 	if !open {
 		return jsonData(p.Address()), nil

@@ -12,6 +12,8 @@ import (
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
+
+	"ohmstead/lsp/page"
 )
 
 // viewer is a browser that shows the live page.
@@ -172,6 +174,42 @@ func TestOlderRequestDoesNotPoint(t *testing.T) {
 	s.rest(resting{"plan", "lead.left", 1})
 	if s.live.at.block != "run.arch" {
 		t.Errorf("the cursor is said to be in %s", s.live.at.block)
+	}
+}
+
+// An answer about one document that comes after an edit in another does not turn
+// the page back; one that was asked after the edit does, as does the page asked for.
+func TestOlderRequestDoesNotTurnThePage(t *testing.T) {
+	for _, served := range []bool{true, false} {
+		var s server
+		if served {
+			p, err := page.Serve(t.Context(), page.Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer p.Close()
+			s.live.page.Store(p)
+		}
+		shows := func(want string) {
+			t.Helper()
+			if s.live.last.key != want || served && s.live.key != want {
+				t.Errorf("the user is said to be in %q, and the page shows %q; want %q", s.live.last.key, s.live.key, want)
+			}
+		}
+		hover, edit := s.running.next(), s.running.next()
+		s.follow("b", edit)
+		s.rest(resting{"a", "run.arch", hover})
+		shows("b")
+		s.follow("a", hover)
+		shows("b")
+		s.rest(resting{"b", "lead.left", hover}) // of the same document it still says the block
+		if s.live.at.block != "lead.left" {
+			t.Errorf("the cursor is said to be in %q", s.live.at.block)
+		}
+		s.rest(resting{"a", "run.arch", s.running.next()})
+		shows("a")
+		s.follow("b", s.running.next())
+		shows("b")
 	}
 }
 

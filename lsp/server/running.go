@@ -13,7 +13,7 @@ import (
 type running struct {
 	mu       sync.Mutex
 	requests map[jsonrpc2.ID]*request
-	number   uint64        // of the last that came
+	number   uint64        // of the last that came, or edit
 	busy     int           // those that do not wait for findings
 	calm     chan struct{} // closed when there is none of them any more
 }
@@ -21,7 +21,7 @@ type running struct {
 // request is one at work.
 type request struct {
 	method string
-	number uint64 // in the order in which they came, from 1
+	number uint64 // in the order in which they and edits came, from 1
 	cancel context.CancelCauseFunc
 	lane   bool    // it has one; only its own goroutine asks
 	waits  bool    // for findings
@@ -54,6 +54,14 @@ func (r *running) add(ctx context.Context, id jsonrpc2.ID, req *request) context
 	req.number = r.number
 	r.requests[id] = req
 	return context.WithValue(ctx, requestKey{}, req)
+}
+
+// next gives an edit its number among the requests.
+func (r *running) next() uint64 {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.number++
+	return r.number
 }
 
 // numberOf is the number of the request of a context; 0 where there is none.

@@ -42,7 +42,7 @@ func (s *server) DidChange(_ context.Context, params *protocol.DidChangeTextDocu
 		return jsonrpc2.Errorf(jsonrpc2.InvalidParams, "%s is not open", params.TextDocument.URI)
 	}
 	s.edited.Store(&key)
-	s.follow(key)
+	s.follow(key, s.running.next())
 	s.change(func(snap *snapshot, d *disk) *snapshot {
 		return snap.edit(key, params.TextDocument.Version, func(t *source.Text) *source.Text {
 			for _, c := range params.ContentChanges {
