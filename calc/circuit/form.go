@@ -11,15 +11,16 @@ type form struct {
 	copper  func() *mesh            // of the rails and the wires
 	coupled func() *coupled         // of these and the loads
 	rings   func() []int32          // branches on a ring of copper
-	outline atomic.Pointer[outline] // some network's
+	outline atomic.Pointer[outline] // some network's, of no island
 }
 
 // build makes the form of an island once it has all its elements.
 func (is *island) build() {
+	unknowns, branches, edges := is.unknowns, len(is.branches), is.edges() // and not the island, which goes when its values are edited
 	is.form = &form{
-		copper:  sync.OnceValue(func() *mesh { return newMesh(is.unknowns, is.edges()) }),
+		copper:  sync.OnceValue(func() *mesh { return newMesh(unknowns, edges) }),
 		coupled: sync.OnceValue(is.newCoupled),
-		rings:   sync.OnceValue(is.onRings),
+		rings:   sync.OnceValue(func() []int32 { return onRings(unknowns, branches, edges) }),
 	}
 	is.ready()
 }

@@ -3,8 +3,10 @@ package circuit
 import (
 	"math/rand/v2"
 	"reflect"
+	"runtime"
 	"slices"
 	"testing"
+	"weak"
 
 	"ohmstead/calc/thorough"
 )
@@ -87,4 +89,33 @@ func TestPrepareLike(t *testing.T) {
 	if taken < 60 {
 		t.Errorf("a shape was taken over %d times only", taken)
 	}
+}
+
+// What is taken over holds nothing of the network before: in a chain of edits the first of them would stay.
+func TestPrepareLikeLetsGo(t *testing.T) {
+	c := ring(600, 10)
+	n, err := Prepare(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := weak.Make(&n.islands[0])
+	for range 2 {
+		if _, err := n.Solve(nil); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := n.Any(nil); err != nil {
+			t.Fatal(err)
+		}
+		d := *c
+		d.Wires = slices.Clone(c.Wires)
+		d.Wires[0].Ohms *= 2
+		if n, err = PrepareLike(&d, n); err != nil {
+			t.Fatal(err)
+		}
+	}
+	runtime.GC()
+	if first.Value() != nil {
+		t.Error("the first network is held")
+	}
+	runtime.KeepAlive(n)
 }

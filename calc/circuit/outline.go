@@ -19,7 +19,9 @@ func (n *Network) outline(i int32, d *darkness) *outline {
 		return known.again(is, d, d.states[i].x)
 	}
 	o := n.newOutline(i, d)
-	is.form.outline.Store(o)
+	shared := *o
+	shared.island = nil // this one goes when its values are edited
+	is.form.outline.Store(&shared)
 	return o
 }
 

@@ -94,14 +94,14 @@ func (is *island) newRinged() *ringed {
 	return r
 }
 
-// onRings are the branches that lie on a ring of copper.
-func (is *island) onRings() (out []int32) {
-	blocks(is.unknowns+1, is.edges(), func(_ int32, block []int32) {
+// onRings are the branches that lie on a ring of copper; their edges come first.
+func onRings(unknowns, branches int, edges [][2]int32) (out []int32) {
+	blocks(unknowns+1, edges, func(_ int32, block []int32) {
 		if len(block) < 2 {
 			return
 		}
 		for _, e := range block {
-			if int(e) < len(is.branches) {
+			if int(e) < branches {
 				out = append(out, e)
 			}
 		}
