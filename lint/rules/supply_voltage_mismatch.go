@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmstead/calc/quantity"
@@ -22,6 +23,7 @@ A 12 V strip on 5 V stays dark.
 What counts is the set-point of the supply (` + "`trim`" + `, else ` + "`output`" + `) that the plus leads to.`,
 	Formula: "the strip's `min_voltage` <= set-point <= its `max_voltage` (1.1 x nominal where it says none); for a controller, 0.9 to 1.1 times one of its `input_voltage`",
 	Do: `Feed it from a supply of its own voltage.
+One whose adjuster was turned too far is set back, by a meter and with nothing joined to its output; where the adjuster sits beside mains terminals, that is for a qualified person.
 Several voltages in one installation keep their pluses apart and share the minus.
 For a controller, put a step-down converter in between and write what the two take together into ` + "`input_voltage`" + `.`,
 	Sources: []string{
@@ -36,6 +38,14 @@ For a controller, put a step-down converter in between and write what the two ta
 func checkSupplyVoltageMismatch(p *lint.Pass) {
 	joined := p.Figures.Connectivity()
 	besides := map[change]string{}
+	spoilt := func(to change) string {
+		text, known := besides[to]
+		if !known {
+			text = to.butNot(p.Plan, joined)
+			besides[to] = text
+		}
+		return text
+	}
 	for _, r := range p.Plan.Runs {
 		s := r.Strip.V
 		if !r.Strip.Known() || s == nil || !s.Voltage.Known() {
@@ -46,25 +56,23 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 				continue
 			}
 			volts := o.Supply.Volts()
+			back, turn := setBack(p.Plan, o.Supply, func(v float64) bool { return fits(s, v) }, spoilt)
 			report := func(limit float64, message string) {
 				p.Report(lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)},
 					Value: &lint.Value{Got: volts, Limit: limit, Unit: "V"}, Message: message,
 					Propose: func() [][]lint.Proposal {
-						return append([][]lint.Proposal{fromAnother(p.Figures, r, o.Supply, func(v float64) bool { return fits(s, v) })},
+						return append([][]lint.Proposal{turn, fromAnother(p.Figures, r, o.Supply, func(v float64) bool { return fits(s, v) })},
 							exchange(p.Plan, &r.Header, "strip", p.Plan.Strips, func(x *schema.Strip) bool { return fits(x, volts) && sameMake(x, s) })...)
 					}})
 			}
 			use := func() string {
-				to := change{o.Supply, s.Voltage.V.SI}
-				text, known := besides[to]
-				if !known {
-					text = to.butNot(p.Plan, joined)
-					besides[to] = text
+				if back != "" {
+					return back
 				}
-				return fmt.Sprintf("use a supply of %s", s.Voltage.V) + text
+				return fmt.Sprintf("use a supply of %s", s.Voltage.V) + spoilt(change{o.Supply, s.Voltage.V.SI})
 			}
 			if most, ok := figures.MostVolts(s); ok && volts > most {
-				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands; its pixels %s: %s", r.ID(), o.Supply.ID(),
+				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands, and its pixels %s; %s", r.ID(), o.Supply.ID(),
 					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), use()))
 				break
 			}
@@ -92,9 +100,15 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 					nearest = q
 				}
 			}
-			happens := "it does not start on that"
+			happens := "it does not start"
 			if volts > nearest.SI {
 				happens = "its regulator " + strings.Replace(dies(volts, nearest.SI), "die", "dies", 1)
+			}
+			takes := func(v float64) bool { return figures.Takes(made, v) }
+			back, turn := setBack(p.Plan, o.Supply, takes, spoilt)
+			use := fmt.Sprintf("feed it from a supply of %s, or through a converter and say so in input_voltage", nearest)
+			if back != "" {
+				use = back
 			}
 			at := c.Head()
 			if c.InputVoltage.Set {
@@ -106,10 +120,10 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 				Subject: c.ID(), At: at, Related: []lint.Related{suppliedBy(o)},
 				Value: &lint.Value{Got: volts, Limit: nearest.SI, Unit: "V"},
 				Propose: func() [][]lint.Proposal {
-					return [][]lint.Proposal{fromAnother(p.Figures, c, o.Supply, func(v float64) bool { return figures.Takes(made, v) })}
+					return [][]lint.Proposal{turn, fromAnother(p.Figures, c, o.Supply, takes)}
 				},
-				Message: fmt.Sprintf("%s: %s gives it %s, and it takes %s; %s: feed it from a supply of %s, or through a converter and say so in input_voltage",
-					c.ID(), o.Supply.ID(), quantity.ShowAgainst(quantity.Voltage, volts, nearest.SI), anyOf(made), happens, nearest),
+				Message: fmt.Sprintf("%s: %s gives it %s, and it takes %s, so that %s; %s",
+					c.ID(), o.Supply.ID(), quantity.ShowAgainst(quantity.Voltage, volts, nearest.SI), anyOf(made), happens, use),
 			})
 			break
 		}
@@ -120,6 +134,17 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 type change struct {
 	of    *schema.Supply
 	volts float64
+}
+
+// setBack has a supply give its output again, where its trim alone is wrong: what asks takes its output, and so does all
+// else that hangs on it. It says nothing where that is no remedy.
+func setBack(plan *schema.Plan, s *schema.Supply, suits func(volts float64) bool, spoilt func(change) string) (says string, offer []lint.Proposal) {
+	if !s.Trim.Set || !suits(s.Output.V.SI) || spoilt(change{s, s.Output.V.SI}) != "" {
+		return "", nil
+	}
+	volts := s.Output.V.Exact()
+	return fmt.Sprintf("set %s back to %s with nothing joined to it, and write trim = %q", s.ID(), volts, volts),
+		[]lint.Proposal{proposal(fmt.Sprintf("Set %s back to %s", plan.Shared(&s.Header, "trim"), volts), schema.SetAttr(&s.Header, "trim", strconv.Quote(volts)))}
 }
 
 // butNot names what else hangs on the supply and does not take the other voltage; empty where all does.
