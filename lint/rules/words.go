@@ -41,13 +41,13 @@ func idsOf[B interface{ ID() string }](blocks []B) []string {
 	return out
 }
 
-// anyOf joins values of which each will do.
+// anyOf writes values of which each will do: "5 V, 9 V or 12 V".
 func anyOf(qs []schema.Quantity) string {
 	var out []string
 	for _, q := range qs {
 		out = append(out, q.String())
 	}
-	return strings.Join(out, " or ")
+	return quantity.Or(out)
 }
 
 // count writes a number with the noun that goes with it.
