@@ -10,8 +10,8 @@ import (
 //
 // While all loads draw their full current, before and after, it is where one step of Newton's method leads from base, and
 // where wires warm up further ones with the slopes of the first; what is left is less than 1e-6 V, of the last step. Else it is
-// found as by SolveFrom, up to a step that is a fiftieth of the first: what is left is of second order, mostly far less than a
-// thousandth of what moves. Errors are those of Solve.
+// found as by SolveFrom, up to a step that is a fiftieth of the first: what is left is mostly less than a thousandth of what
+// moves, and up to a fiftieth where the law of pixels is nearly a step. Errors are those of Solve.
 func (n *Network) Perturbed(c *Circuit, d Drive, base *Solution) (*Solution, error) {
 	m, rise := n.revalued(c)
 	if m == nil {
@@ -73,7 +73,7 @@ func (s *solver) once(from *state, rise float64) bool {
 // perturbed is the last step to a perturbation, V: no meter shows as little.
 const perturbed = 1e-6
 
-// fiftieth of the first step: one that is no greater is the last where pixels are starved.
+// fiftieth of the first step: one that is no greater is the last where pixels are starved, see solveFrom.
 const fiftieth = 0.02
 
 // revalued is the network with the values of a circuit of its shape; nil where several sources differ, as those say how far

@@ -28,7 +28,8 @@ func (n *Network) SolveFrom(d Drive, start *Solution) (*Solution, error) {
 	return n.solveFrom(d, start, onlyRounding, 0)
 }
 
-// solveFrom is SolveFrom, where steps that are no greater than last, V, or that share of the first one are the last ones.
+// solveFrom is SolveFrom, where a step that is no greater than last, V, is the last one, or behind one that was taken
+// nearly whole than that share of what was taken of the first.
 func (n *Network) solveFrom(d Drive, start *Solution, last, share float64) (*Solution, error) {
 	loads, err := n.driven(d)
 	if err != nil {
@@ -88,6 +89,7 @@ func alike(a, b StripDrive) bool {
 const (
 	onlyRounding  = 1e-11 // V, a step that is all rounding
 	promised      = 1e-9  // V
+	nearlyWhole   = 0.9   // of a step; where a kink of some load let less be taken the next may be as far off as it is long
 	maxIterations = 300
 )
 
@@ -116,7 +118,7 @@ type solver struct {
 	try, f     []float64
 	anchor     float64
 	last       float64 // V, a step that ends it
-	share      float64 // of the first step, likewise
+	share      float64 // of what was taken of the first step, likewise behind one that was taken nearly whole
 	iterations int
 }
 
@@ -143,20 +145,20 @@ func (s *solver) iterate(from *state) error {
 	if len(s.anchors) > 0 {
 		enough *= 10 // such a part may float; its loads pass the same current anywhere near
 	}
-	t, last := 0.0, math.Inf(1)
+	t, last, first := 0.0, math.Inf(1), 0.0
 	for s.iterations = 2; s.iterations < maxIterations; s.iterations++ {
 		step, power := s.move(t)
-		if step <= s.last || step <= enough && step >= last/2 {
+		if step <= s.last || step <= enough && step >= last/2 || t >= nearlyWhole && step <= s.share*first {
 			s.take()
 			return nil
-		}
-		if s.iterations == 2 {
-			s.last = max(s.last, s.share*step)
 		}
 		if s.anchor = anchorSiemens; step < 1e-6 {
 			s.anchor *= 10 // hold it against rounding
 		}
 		t = s.search(step, power)
+		if s.iterations == 2 {
+			first = t * step
+		}
 		last = step
 	}
 	return &NotConvergedError{Residual: s.worst, Step: last, Iterations: s.iterations}
