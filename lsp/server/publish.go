@@ -59,7 +59,7 @@ func (q *queue) take(into map[planID]bool) {
 // begin says which plan is judged. The context ends when there is a newer
 // version of it.
 func (q *queue) begin(life context.Context, id planID) (ctx context.Context, end func()) {
-	ctx, cancel := context.WithCancel(patient(life))
+	ctx, cancel := context.WithCancel(life)
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	if q.judging, q.cancel = id, cancel; q.plans[id] {
@@ -181,9 +181,9 @@ func (d *diagnoser) judge(p *plan, snap *snapshot, id planID) bool {
 	before := d.judged[id]
 	was, now := d.reports[id], report(nil)
 	if r, ok := snap.root(id.root); ok && p != nil && r.judged[id.dir] {
-		ctx, end := d.life, func() {}
+		ctx, end := patient(d.life), func() {}
 		if d.dropped < patience {
-			ctx, end = d.queue.begin(d.life, id)
+			ctx, end = d.queue.begin(ctx, id)
 		}
 		_, _ = p.figures(ctx) // requests want them as well; report tells of an error
 		d.running.quiet(ctx)

@@ -39,7 +39,7 @@ func given[T any](value T) *stage[T] { return &stage[T]{done: true, value: value
 
 // get gives the result. Its error is that of ctx, which ends the waiting at
 // once, or a defect of the work. Who has nothing else to do meanwhile, see patient, does the work itself: to hand it to
-// another goroutine and wait for that takes long in a keystroke.
+// another goroutine and wait for that takes long in a keystroke. When his ctx ends he goes on while others wait for it.
 func (s *stage[T]) get(ctx context.Context, work func(context.Context) (T, error)) (T, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
