@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 
 	"ohmstead/calc/circuit"
 
@@ -229,6 +230,10 @@ func (v *variety) wall(k int, planned *Wall) (*Wall, error) {
 			return nil, err
 		}
 		w.little = true
+		if ch := &v.changes[k][0]; ch.What == Trimmed { // to cut the island takes longer than all else
+			cut, _ := planned.trims.LoadOrStore(ch.Supply, sync.OnceValues(w.trimmed))
+			w.cut = cut.(func() (*circuit.Split, error))
+		}
 		v.walls[k] = w
 	}
 	return v.walls[k], nil

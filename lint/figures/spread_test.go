@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"ohmstead/calc/circuit"
 	"ohmstead/schema"
 	"ohmstead/schema/bigplan"
 )
@@ -87,4 +88,23 @@ func probesIn(is *Island) (out []Probes) {
 		out = append(out, Probes{At: pt, Reads: Ohms})
 	}
 	return out
+}
+
+// An island is cut once with a supply trimmed, however many places are asked about: of a large one that takes longest of all.
+func TestTrimmedIsCutOnce(t *testing.T) {
+	f := worked(t, bigplan.Wall(1))
+	planned, err := f.Wall(f.Islands[0], f.Cases[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut := func(part int) *circuit.Split {
+		w, err := planned.variety([]int{apart, part}).wall(0, planned)
+		if err != nil || w.changes[0].What != Trimmed {
+			t.Fatalf("%v: %v", w.changes, err)
+		}
+		return w.rises()
+	}
+	if one, other := cut(0), cut(1); one == planned.split || one != other {
+		t.Error("it is cut for each of them, or not at all")
+	}
 }

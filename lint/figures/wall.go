@@ -3,6 +3,7 @@ package figures
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"ohmstead/calc/circuit"
 	"ohmstead/schema"
@@ -56,9 +57,11 @@ type Wall struct {
 	split   *circuit.Split   // as planned
 	altered map[int]*altered // parts that the changes concern
 	solved  map[int]*circuit.Solution
-	little  bool           // they are so small that what they move is in proportion
-	read    []int          // parts that what was shown depends on, in no order, apart among them
-	risen   *circuit.Split // with the voltages of supplies as they are; nil until it is asked for
+	little  bool                           // they are so small that what they move is in proportion
+	read    []int                          // parts that what was shown depends on, in no order, apart among them
+	risen   *circuit.Split                 // with the voltages of supplies as they are; nil until it is asked for
+	cut     func() (*circuit.Split, error) // as trimmed, for several walls; nil of a lone one
+	trims   sync.Map                       // of the wall as planned: cut of those with a supply trimmed, by that
 	err     error
 }
 
@@ -91,24 +94,31 @@ func (w *Wall) rises() *circuit.Split {
 	if w.risen != nil {
 		return w.risen
 	}
-	w.risen = w.split
+	if w.risen = w.split; !slices.ContainsFunc(w.changes, func(ch Change) bool { return ch.What == Trimmed }) {
+		return w.risen
+	}
+	cut := w.cut
+	if cut == nil {
+		cut = w.trimmed
+	}
+	if split, err := cut(); err == nil {
+		w.risen = split
+	} else {
+		w.err = err
+	}
+	return w.risen
+}
+
+// trimmed cuts the island anew with the supplies as they are set.
+func (w *Wall) trimmed() (*circuit.Split, error) {
 	whole := *w.is.Circuit
 	whole.Sources = slices.Clone(whole.Sources)
-	trimmed := false
 	for _, ch := range w.changes {
 		if ch.What == Trimmed {
 			w.is.outputs(ch.Supply, func(source int) { whole.Sources[source].Volts *= ch.By })
-			trimmed = true
 		}
 	}
-	if trimmed {
-		if split, err := whole.SplitFrom(w.split); err == nil {
-			w.risen = split
-		} else {
-			w.err = err
-		}
-	}
-	return w.risen
+	return whole.SplitFrom(w.split)
 }
 
 // apart stands among parts for how they lie above each other.
