@@ -252,7 +252,7 @@ func (w *Wall) again(a *altered, planned *circuit.Network, base *circuit.Solutio
 	if w.little {
 		return planned.Perturbed(&a.circuit, a.drive, base)
 	}
-	n, err := circuit.Prepare(&a.circuit)
+	n, err := circuit.PrepareLike(&a.circuit, planned)
 	if err != nil {
 		return nil, err
 	}
