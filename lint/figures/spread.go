@@ -25,7 +25,7 @@ const (
 )
 
 // Unsure lists what may vary on an island that is as planned, each at the end of its range.
-func (f *Figures) Unsure(is *Island) (out [][]Change) {
+func (is *Island) Unsure() (out [][]Change) {
 	is.unsure(is.Supplies, is.Runs, is.Leads, func(of int, ch Change) {
 		for len(out) <= of {
 			out = append(out, nil)

@@ -40,7 +40,7 @@ func TestSpreadIsWhole(t *testing.T) {
 					t.Fatalf("plan %d: %v, %v", n, err, e)
 				}
 				shown, _ := planned.Shows(probe)
-				for i, changes := range f.Unsure(is) {
+				for i, changes := range is.Unsure() {
 					w, err := f.Wall(is, f.Cases[0], changes...)
 					if err != nil {
 						t.Fatal(err)

@@ -156,7 +156,7 @@ func plant(t *testing.T, seeds int, names ...string) {
 
 func (x *suspect) plant(t *testing.T, ctx context.Context, r *rand.Rand, s *search, in *figures.Case, size float64, row *tally, what string) {
 	var changes []figures.Change
-	for _, list := range s.f.Unsure(s.is) {
+	for _, list := range s.is.Unsure() {
 		z := 2*r.Float64() - 1
 		for _, c := range list {
 			c.By = max(1+z*(c.By-1), 0.7) // what short leads have in their connections is only ever more
