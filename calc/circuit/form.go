@@ -16,7 +16,7 @@ type form struct {
 
 // build makes the form of an island once it has all its elements.
 func (is *island) build() {
-	unknowns, branches, edges := is.unknowns, len(is.branches), is.edges() // and not the island, which goes when its values are edited
+	unknowns, branches, edges := is.unknowns, len(is.branches), is.edges() // and not the island, which only coupled holds, until it is first asked for
 	is.form = &form{
 		copper:  sync.OnceValue(func() *mesh { return newMesh(unknowns, edges) }),
 		coupled: sync.OnceValue(is.newCoupled),

@@ -5,9 +5,9 @@ import "sync"
 // room is working room for rows of numbers. It is used again and again, so that it stays in the caches: what is worked out while
 // somebody types would else go through ever new memory.
 type room struct {
-	free  []float64 // of the last of all
-	all   [][]float64
-	given int
+	stretch []float64
+	free    []float64 // of that
+	given   int       // numbers since it was cleared, of stretches outgrown too
 }
 
 var rooms = sync.Pool{New: func() any { return new(room) }}
@@ -18,8 +18,8 @@ func (r *room) row(n int) []float64 {
 		return make([]float64, n)
 	}
 	if len(r.free) < n {
-		r.free = make([]float64, max(n, 2*r.given, 1024))
-		r.all = append(r.all, r.free)
+		r.stretch = make([]float64, max(n, 2*r.given, 1024))
+		r.free = r.stretch
 	}
 	out := r.free[:n:n]
 	r.free = r.free[n:]
@@ -34,13 +34,10 @@ func (r *room) back() {
 	rooms.Put(r)
 }
 
-// clear takes all rows back, and makes one stretch of what it took to give them.
+// clear takes all rows back, and makes the stretch so long that as many fit in it.
 func (r *room) clear() {
-	if len(r.all) > 1 {
-		r.all = [][]float64{make([]float64, r.given)}
+	if r.given > len(r.stretch) {
+		r.stretch = make([]float64, r.given)
 	}
-	if len(r.all) == 1 {
-		r.free = r.all[0]
-	}
-	r.given = 0
+	r.free, r.given = r.stretch, 0
 }

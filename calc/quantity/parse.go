@@ -185,5 +185,5 @@ func symbolList(d Dimension) string {
 	if len(names) == 0 {
 		return "nothing"
 	}
-	return joined(names, " or ")
+	return Or(names)
 }

@@ -78,9 +78,10 @@ func (c *compared) spread(at network, list ...*Reading) {
 func (c *compared) compare() {
 	for at, list := range c.of {
 		var falling []*Reading    // voltages, but for such as are lost along a lead
+		var alone []*Reading      // the others
 		var far map[*Reading]bool // those further off than the meter accounts for, and those nearest to them
 		look := func(r, x *Reading) {
-			want, leave := r.behind(x)
+			want, leave := r.metered(x)
 			if r.off(want) <= leave {
 				return
 			}
@@ -95,6 +96,7 @@ func (c *compared) compare() {
 			if r.Probes.Reads == Volts && r.Place.V.Lead == nil {
 				falling = append(falling, r)
 			} else {
+				alone = append(alone, r)
 				look(r, nil)
 			}
 		}
@@ -114,10 +116,8 @@ func (c *compared) compare() {
 		if len(far) > 0 { // several at a time, as a keystroke waits for this longest of all
 			c.spread(at, slices.Collect(maps.Keys(far))...)
 		}
-		for _, r := range list {
-			if r.Probes.Reads != Volts || r.Place.V.Lead != nil {
-				r.Want, r.Leave = c.behind(r, nil)
-			}
+		for _, r := range alone {
+			r.Want, r.Leave = c.behind(r, nil)
 		}
 		first := len(falling) // that differs
 		for i, r := range falling {
@@ -143,7 +143,7 @@ func (c *compared) compare() {
 // and a plan that is right may lie off it: +Inf where the meter accounts for the difference by itself and nobody has
 // asked what the plan leaves open.
 func (c *compared) behind(r, x *Reading) (want, leave float64) {
-	want, leave = r.behind(x)
+	want, leave = r.metered(x)
 	known := r.spread && (x == nil || x.spread)
 	if !known && r.off(want) <= leave {
 		return want, math.Inf(1)
@@ -159,8 +159,8 @@ func (c *compared) behind(r, x *Reading) (want, leave float64) {
 	return want, leave + leaves(r.moves, x.moves)
 }
 
-// behind is that, and what the meter leaves open. It is one meter, so its share of the reading falls out of a difference.
-func (r *Reading) behind(x *Reading) (want, leave float64) {
+// metered is what should be read, and how far the meter alone may lie off it. It is one meter, so its share of the reading falls out of a difference.
+func (r *Reading) metered(x *Reading) (want, leave float64) {
 	if x == nil {
 		return r.worked, r.Still + r.Share*math.Abs(r.worked)
 	}

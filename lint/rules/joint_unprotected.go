@@ -82,11 +82,11 @@ func checkJointUnprotected(p *lint.Pass) {
 func saveJoint(f *figures.Figures, j *schema.Joint, fault figures.Exposure, load sizing.Loads) string {
 	joint := fmt.Sprintf("use a joint of %s or more", showAmps(math.Ceil(fault.Amps)))
 	most := showAmps(fuseFor(fault, j.Rating.V.SI))
-	places := before(f, j, fault)
-	switch {
-	case len(fault.Through) > 1:
+	if len(fault.Through) > 1 {
 		return fmt.Sprintf("fit fuses of %s or less in all in front of it, or %s", most, joint)
-	case len(places) == 0:
+	}
+	places := before(f, j, fault)
+	if len(places) == 0 {
 		return fmt.Sprintf("fit a fuse of %s or less in front of it, or %s", most, joint)
 	}
 	for _, l := range places {
@@ -114,8 +114,8 @@ func saveJoint(f *figures.Figures, j *schema.Joint, fault figures.Exposure, load
 // before lists the leads in which a fuse protects a joint from all that can feed a fault behind it: the one with the fuse
 // that lets all of it through, and the one without that alone brings plus to the joint.
 func before(f *figures.Figures, j *schema.Joint, fault figures.Exposure) (out []*figures.Lead) {
-	for _, l := range fault.Through {
-		if len(fault.Through) == 1 && fault.Amps <= l.Device.Counts(l.Fuse.V.SI)*(1+1e-9) {
+	for _, l := range fault.Through { // one at most
+		if fault.Amps <= l.Device.Counts(l.Fuse.V.SI)*(1+1e-9) {
 			out = append(out, l)
 		}
 	}

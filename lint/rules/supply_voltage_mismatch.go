@@ -56,6 +56,12 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 				continue
 			}
 			volts := o.Supply.Volts()
+			most, limited := figures.MostVolts(s)
+			least := s.MinVoltage.V.SI
+			above, below := limited && volts > most, s.MinVoltage.Known() && volts < least
+			if !above && !below {
+				continue
+			}
 			back, turn := setBack(p.Plan, o.Supply, func(v float64) bool { return fits(s, v) }, spoilt)
 			report := func(limit float64, message string) {
 				p.Report(lint.Finding{Subject: r.ID(), At: r.At(r.Strip.At), Related: []lint.Related{suppliedBy(o)},
@@ -71,17 +77,14 @@ func checkSupplyVoltageMismatch(p *lint.Pass) {
 				}
 				return fmt.Sprintf("use a supply of %s", s.Voltage.V) + spoilt(change{o.Supply, s.Voltage.V.SI})
 			}
-			if most, ok := figures.MostVolts(s); ok && volts > most {
+			if above {
 				report(most, fmt.Sprintf("%s: %s gives it %s, above the %s that %s stands, and its pixels %s; %s", r.ID(), o.Supply.ID(),
 					quantity.ShowAgainst(quantity.Voltage, volts, most), showVolts(most), s.ID(), dies(volts, most), use()))
-				break
-			}
-			if s.MinVoltage.Known() && volts < s.MinVoltage.V.SI {
-				least := s.MinVoltage.V.SI
+			} else {
 				report(least, fmt.Sprintf("%s: %s gives it %s, below the %s that %s needs; %s", r.ID(), o.Supply.ID(),
 					quantity.ShowAgainst(quantity.Voltage, volts, least), showVolts(least), s.ID(), use()))
-				break
 			}
+			break
 		}
 	}
 	for _, c := range p.Plan.Controllers {

@@ -22,7 +22,9 @@ func (x Loads) Of(f *figures.Figures, l *figures.Lead) float64 {
 	amps, known := x[text]
 	if !known {
 		for _, o := range OfText(f, l) {
-			amps = max(amps, LoadOf(f, o))
+			if w := f.WorstLead(o); w.OK {
+				amps = max(amps, w.Value)
+			}
 		}
 		x[text] = amps
 	}

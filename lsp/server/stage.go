@@ -75,21 +75,14 @@ func (s *stage[T]) get(ctx context.Context, work func(context.Context) (T, error
 // here makes an attempt in the goroutine of who asked, who leaves it when ctx ends. It is called and comes back with s locked.
 func (s *stage[T]) here(ctx, own context.Context, a *attempt, work func(context.Context) (T, error)) {
 	s.mu.Unlock()
-	left := make(chan struct{})
 	stop := context.AfterFunc(ctx, func() {
-		defer close(left)
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.leave(a)
 	})
 	s.attempt(own, a, work)
-	if !stop() {
-		<-left
-		s.mu.Lock()
-		return
-	}
+	stop() // to leave what is over is harmless
 	s.mu.Lock()
-	s.leave(a)
 }
 
 // leave notes that one of those who wait for an attempt does so no longer.
